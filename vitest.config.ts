@@ -1,0 +1,31 @@
+import { defineConfig } from 'vitest/config';
+
+/** Two projects: `fast` needs no browser; `browser` drives a real Chromium against the built app. */
+export default defineConfig({
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'fast',
+          include: ['tests/{unit,property,golden,fixed,arch}/**/*.test.{ts,tsx}'],
+          environment: 'node',
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          environment: 'node',
+          globalSetup: ['tests/helpers/browser-setup.ts'],
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+          fileParallelism: true,
+          maxWorkers: 2,
+        },
+      },
+    ],
+  },
+});
