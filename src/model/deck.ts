@@ -34,8 +34,41 @@ export type Show = (typeof SHOWS)[number];
 
 /** What the trade writes; src/model/units.ts maps each to its UCUM code. */
 export const UNITS = [
-  'kt', 'm/s', 'km/h', 'Mach', 'ft', 'm', 'NM', 'km', 'FL', 'ft/min', 'ft/NM', '°', '°/s', '°C', 'hPa', 'inHg', 'psi',
-  'kg', 't', 'lb', 'kg/h', 's', 'min', 'h', 'days', 'months', '%', '% N1', 'EPR', 'g', 'dot', 'V', 'SM', 'MHz', '×',
+  'kt',
+  'm/s',
+  'km/h',
+  'Mach',
+  'ft',
+  'm',
+  'NM',
+  'km',
+  'FL',
+  'ft/min',
+  'ft/NM',
+  '°',
+  '°/s',
+  '°C',
+  'hPa',
+  'inHg',
+  'psi',
+  'kg',
+  't',
+  'lb',
+  'kg/h',
+  's',
+  'min',
+  'h',
+  'days',
+  'months',
+  '%',
+  '% N1',
+  'EPR',
+  'g',
+  'dot',
+  'V',
+  'SM',
+  'MHz',
+  '×',
 ] as const;
 export type Unit = (typeof UNITS)[number];
 
@@ -299,7 +332,14 @@ export interface TableLimit extends LimitBase {
 export type Limit = NumberLimit | FactLimit | TableLimit;
 
 export type Draw =
-  | { readonly from: number; readonly to: number; readonly step?: number; readonly show?: Show; readonly label?: string; readonly unit?: Unit }
+  | {
+      readonly from: number;
+      readonly to: number;
+      readonly step?: number;
+      readonly show?: Show;
+      readonly label?: string;
+      readonly unit?: Unit;
+    }
   | { readonly oneOf: readonly number[]; readonly show?: Show; readonly label?: string; readonly unit?: Unit }
   /** Events: id → words shown ('' = nothing to show). The drawn value is the id, a string. */
   | { readonly oneOf: { readonly [event: Id]: Text }; readonly label?: string };
