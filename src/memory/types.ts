@@ -1,0 +1,59 @@
+import type { ItemKey, Marks, Sure, Verdict } from '../model/item.ts';
+
+/** What is kept of one item: the smallest that folding needs. JSON, since it goes into checkpoints. */
+export interface ItemMemory {
+  /** Stability, days: the time after which recall chance is 0.9. */
+  readonly s: number;
+  /** Difficulty, 1..10. */
+  readonly d: number;
+  /** Study day of the last answer that moved memory. */
+  readonly day: number;
+  /** UTC ms of it. */
+  readonly at: number;
+  /** Answers that moved memory. */
+  readonly n: number;
+  /** Study days on which it was right (counted up to any number). */
+  readonly rightDays: number;
+  readonly lastRightDay: number | null;
+  /** Study day of the first answer. */
+  readonly first: number;
+  readonly verdict: Verdict;
+  /** Sure and wrong on a critical item: listed until right on two days after; days so far, null = not listed. */
+  readonly alert: number | null;
+}
+
+export interface SettingValue {
+  readonly value: unknown;
+  /** Order of the entry that set it: effective time, writer, n. */
+  readonly order: readonly [number, string, number];
+}
+
+/** The fold of a practice log. Mutable inside src/memory only. */
+export interface Memory {
+  readonly version: number;
+  readonly items: ReadonlyMap<ItemKey, ItemMemory>;
+  /** `<deck id>#<thing>` → study day of the first reading. */
+  readonly read: ReadonlyMap<string, number>;
+  readonly settings: ReadonlyMap<string, SettingValue>;
+  /** Study days with at least one answer. */
+  readonly days: ReadonlySet<number>;
+  /** Answers that count, that is not void. */
+  readonly answers: number;
+  /** Pace: `<form>/<rows>` → ln ms of the last 50 answers. */
+  readonly pace: ReadonlyMap<string, readonly number[]>;
+  /** Order of the last folded entry. */
+  readonly upTo: readonly [number, string, number] | null;
+  /** Void and query: ids of entries that were voided and are in this fold. */
+  readonly newer: number;
+}
+
+/** What one entry did: returned live, and gathered by the Debrief. */
+export interface Outcome {
+  readonly entry: string;
+  readonly verdicts: Readonly<Record<ItemKey, Verdict>>;
+  /** Recall chance predicted just before, for items that had a memory. */
+  readonly predicted: Readonly<Record<ItemKey, number>>;
+  readonly marks: Marks;
+  readonly sure: Sure;
+  readonly g: number;
+}

@@ -1,0 +1,174 @@
+import type { Id, Show, Unit } from './deck.ts';
+import type { ItemKey, Marks } from './item.ts';
+
+/** Ways to ask. A new one: a folder in src/forms, one in src/ui/forms, a line in each registry. */
+export const FORM_IDS = ['run', 'limit', 'scenario'] as const;
+export type FormId = (typeof FORM_IDS)[number];
+
+/** What a question is about; goes into the log. */
+export interface About {
+  /** Procedure, limit or scenario id. */
+  readonly thing: Id;
+  /** run: situation of the procedure ('' where nothing is conditional). */
+  readonly situation?: string;
+  /** run: ids of the steps of the part asked, in authored order; absent = the whole. */
+  readonly part?: readonly Id[];
+  /** limit: case. scenario: ask. */
+  readonly case?: Id;
+  /** scenario: the rule that the draw is steered to. */
+  readonly rule?: Id;
+}
+
+/** A question that could be put. */
+export interface Offer {
+  readonly form: FormId;
+  readonly about: About;
+  /** View id. */
+  readonly variant: string;
+  /** Items it exercises. */
+  readonly proves: readonly ItemKey[];
+  /** Chance to be right by guessing, 0..1. */
+  readonly g: number;
+  /** Expected time to answer and to read the verdict, s. */
+  readonly seconds: number;
+  /** 0 hard .. 1 easy, among the ways to ask the same item. */
+  readonly ease: number;
+  /** Ids of things that are easily taken for one another. */
+  readonly confusable: readonly Id[];
+  /** What must be true of every item in `proves` first: it was read; it was right once; right on two days. */
+  readonly needs: 'read' | 'right-once' | 'two-days';
+}
+
+/** Values drawn for one question, by name. */
+export type Drawn = Readonly<Record<string, number | string | boolean>>;
+
+export interface Chip {
+  /** Step id, or `stranger-<n>`. */
+  readonly id: string;
+  readonly text: string;
+}
+
+export interface RunShown {
+  readonly form: 'run';
+  readonly title: string;
+  /** Lines that set the scene: starts, situation, variant, values of the day. */
+  readonly scene: readonly string[];
+  readonly drawn: Drawn;
+  /** In the order shown; strangers among them. */
+  readonly chips: readonly Chip[];
+  /** Texts of steps that come just before the part asked, given as context. */
+  readonly before: readonly string[];
+}
+export interface RunGiven {
+  /** Chip ids in the order they were numbered. */
+  readonly order: readonly string[];
+}
+
+export interface Choice {
+  readonly id: Id;
+  readonly text: string;
+}
+export interface NumberGiven {
+  /** As typed, one per field. */
+  readonly typed: readonly string[];
+  /** As read, one per field. */
+  readonly value: readonly number[];
+}
+export interface ChoiceGiven {
+  readonly choice: Id;
+}
+
+export interface LimitShown {
+  readonly form: 'limit';
+  readonly ask: string;
+  /** Circumstances of the case: variant named where it matters, given conditions. */
+  readonly scene: readonly string[];
+  readonly drawn: Drawn;
+  /** Number: one field, or two for from-to. */
+  readonly fields: readonly NumberField[];
+  /** Fact: choices in the order shown; empty for a number. */
+  readonly choices: readonly Choice[];
+}
+export interface NumberField {
+  readonly label: string;
+  readonly unit: Unit;
+  readonly reference?: string;
+  readonly show?: Show;
+  /** "at most", "below", …: said beside the field. */
+  readonly sense?: string;
+}
+export type LimitGiven = NumberGiven | ChoiceGiven;
+
+export interface ScenarioShown {
+  readonly form: 'scenario';
+  readonly seed: number;
+  readonly drawn: Drawn;
+  readonly situation: string;
+  readonly scene: readonly string[];
+  readonly ask: string;
+  readonly fields: readonly NumberField[];
+  readonly choices: readonly Choice[];
+  /** Degrees, degrees, kt: what the runway picture needs. */
+  readonly picture: { readonly runway: number; readonly windDir: number; readonly windSpeed: number } | null;
+}
+export type ScenarioGiven = NumberGiven | ChoiceGiven;
+
+export type Shown = RunShown | LimitShown | ScenarioShown;
+export type Given = RunGiven | LimitGiven | ScenarioGiven;
+
+/** Verdict on one chip of a run, for the margin. */
+export interface ChipFinding {
+  readonly id: string;
+  readonly text: string;
+  readonly state: 'right' | 'moved' | 'misplaced' | 'omitted' | 'stranger' | 'left-out';
+  /** 1-based number the learner gave, if any. */
+  readonly given?: number;
+  /** Texts of steps it must come after / before (direct neighbours in the order only). */
+  readonly after: readonly string[];
+  readonly before: readonly string[];
+  /** Authored extras now shown: who, cue, wait, number, reason, usual slip, source line. */
+  readonly by?: string;
+  readonly cue?: string;
+  readonly wait?: string;
+  readonly value?: string;
+  readonly together?: boolean;
+  readonly why?: string;
+  readonly slip?: string;
+  readonly source?: string;
+  readonly note?: string;
+}
+export interface RunDetail {
+  readonly form: 'run';
+  /** In a right order, strangers last. */
+  readonly chips: readonly ChipFinding[];
+  readonly violated: number;
+  readonly pairs: number;
+  /** 0..1, (1 + Kendall's tau) / 2 on a chain. */
+  readonly score: number;
+  readonly moves: number;
+}
+/** Of a number or a choice. */
+export interface AnswerDetail {
+  readonly form: 'limit' | 'scenario';
+  /** Right answer in trade form, with unit: "at least 250 ft AAL". */
+  readonly right: string;
+  /** What was given, in trade form; '' for Don't know. */
+  readonly given: string;
+  /** "1 kt above the limit, on the unsafe side" … */
+  readonly off?: string;
+  /** A named slip that was made. */
+  readonly slip?: string;
+  /** How it is worked out: computed values and the rule that holds, one line each. */
+  readonly working: readonly string[];
+  readonly why?: string;
+  readonly usualSlip?: string;
+  readonly source?: string;
+}
+export type Detail = RunDetail | AnswerDetail;
+
+export interface Marked {
+  readonly marks: Marks;
+  readonly g: number;
+  readonly flawed: boolean;
+  readonly detail: Detail;
+}
