@@ -1,0 +1,39 @@
+// Only Node's own modules here: this runs on a fresh clone, before anything is installed.
+import { readFileSync } from 'node:fs';
+import { at } from './paths.mjs';
+import { run } from './run.mjs';
+
+/** @typedef {Record<string, { version?: string, optional?: boolean, devOptional?: boolean }>} Locked */
+
+/**
+ * @param {string} path
+ * @returns {Locked | null} Null when the file is missing or unreadable.
+ */
+const locked = (path) => {
+  try {
+    return JSON.parse(readFileSync(path, 'utf8')).packages ?? {};
+  } catch {
+    return null;
+  }
+};
+
+/**
+ * Whether node_modules holds what package-lock.json says. npm writes its own list of what it installed into
+ * node_modules/.package-lock.json; optional packages of other platforms are missing there and do not count.
+ */
+export const isInstalled = () => {
+  const wanted = locked(at('package-lock.json'));
+  const there = locked(at('node_modules/.package-lock.json'));
+  if (wanted === null || there === null) return false;
+  return Object.entries(wanted).every(
+    ([path, { version, optional }]) =>
+      path === '' || there[path]?.version === version || (optional === true && there[path] === undefined),
+  );
+};
+
+/** Runs `npm ci` when node_modules is missing or outdated. @returns {Promise<boolean>} False when npm failed. */
+export const install = async () => {
+  if (isInstalled()) return true;
+  console.log('Installing packages (npm ci) …');
+  return (await run('npm', ['ci', '--include=dev', '--no-audit', '--no-fund'])) === 0;
+};

@@ -1,0 +1,90 @@
+// `npm test`: everything that must hold, from a fresh clone. `npm test -- --fast` leaves out the build, its size and
+// the browser. The last line is `N passed, N failed`; each check that is no test (types, lint, unused code, build,
+// size) counts as one failure when it fails. Only Node's own modules at the top: nothing is installed yet.
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { install } from './lib/install.mjs';
+import { at, chromium } from './lib/paths.mjs';
+import { run, runQuietly } from './lib/run.mjs';
+import { tally } from './lib/tally.mjs';
+
+const fast = process.argv.includes('--fast');
+const bin = (/** @type {string} */ name) => at('node_modules/.bin', name);
+
+/** @type {import('./lib/tally.mjs').Tally} */
+const total = { passed: 0, failed: 0, why: [] };
+
+const finish = () => {
+  for (const why of total.why) console.log(`failed: ${why}`);
+  console.log(`${total.passed} passed, ${total.failed} failed`);
+  process.exit(total.failed === 0 ? 0 : 1);
+};
+
+const fail = (/** @type {string} */ why) => {
+  total.failed += 1;
+  total.why.push(why);
+};
+
+const installChromium = async () => {
+  if (existsSync(chromium)) return true;
+  if (process.env.CHROMIUM !== undefined) {
+    console.error(`CHROMIUM names ${chromium}, which is not there.`);
+    return false;
+  }
+  if (process.getuid?.() !== 0) {
+    console.error('The browser tests need Chromium: install it, or set CHROMIUM to its path, or run this as root.');
+    return false;
+  }
+  console.log('Installing Chromium (apt-get) …');
+  const env = { DEBIAN_FRONTEND: 'noninteractive' };
+  return (
+    (await run('apt-get', ['update', '-qq'], env)) === 0 &&
+    (await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], env)) === 0 &&
+    existsSync(chromium)
+  );
+};
+
+if (!(await install())) {
+  fail('npm ci');
+  finish();
+}
+
+// What needs no build runs side by side; the output of each is shown whole.
+/** @type {[string, string[]][]} */
+const checks = [
+  ['tsc', ['-b']],
+  ['biome', ['check', '--colors=off', '--error-on-warnings']],
+  ['knip', ['--no-progress']],
+];
+const results = await Promise.all(checks.map(([name, args]) => runQuietly(bin(name), args)));
+for (const [index, [name]] of checks.entries()) {
+  const { code, output } = results[index] ?? { code: 1, output: '' };
+  console.log(`${name}: ${code === 0 ? 'ok' : `failed (${code})\n${output.trimEnd()}`}`);
+  if (code !== 0) fail(name);
+}
+
+let browser = !fast;
+if (browser) {
+  if (!(await installChromium())) {
+    fail('Chromium is missing');
+    browser = false;
+  }
+  if ((await run(process.execPath, [at('scripts/build.mjs')])) !== 0) {
+    fail('build');
+    browser = false;
+  } else if ((await run(process.execPath, [at('scripts/size.mjs')])) !== 0) fail('size');
+}
+
+const reportFile = at('test-report.json');
+rmSync(reportFile, { force: true });
+const projects = browser ? ['--project', 'fast', '--project', 'browser'] : ['--project', 'fast'];
+const code = await run(
+  bin('vitest'),
+  ['run', ...projects, '--reporter=default', '--reporter=json', `--outputFile.json=${reportFile}`],
+  browser ? { RECENCY_DIST: at('dist') } : {},
+);
+const report = existsSync(reportFile) ? JSON.parse(readFileSync(reportFile, 'utf8')) : null;
+const tests = tally(report, code);
+total.passed += tests.passed;
+total.failed += tests.failed;
+total.why.push(...tests.why);
+finish();
