@@ -1,0 +1,49 @@
+/** A file to be kept; `url` relative to the scope, `revision` null where the name itself carries a hash. */
+export interface RestEntry {
+  readonly url: string;
+  readonly revision: string | null;
+}
+
+/** One cache per scope: several apps may live in folders of one host. */
+const open = (scope: string): Promise<Cache> => caches.open(`recency-rest-${scope}`);
+
+/** The address under which a file is kept: its revision is part of it. */
+const keyOf = (scope: string, entry: RestEntry): string => {
+  const url = new URL(entry.url, scope);
+  if (entry.revision !== null) url.searchParams.set('revision', entry.revision);
+  return url.href;
+};
+
+/** Fetches and keeps one file. @throws When it cannot be fetched or kept. */
+const keep = async (cache: Cache, scope: string, entry: RestEntry): Promise<Response> => {
+  // A file without a hash in its name may lie outdated in the browser's own cache.
+  const response = await fetch(new URL(entry.url, scope), { cache: entry.revision === null ? 'default' : 'reload' });
+  if (!response.ok) throw new Error(`${entry.url}: ${response.status}`);
+  await cache.put(keyOf(scope, entry), response.clone());
+  return response;
+};
+
+/** Keeps what is not yet kept, one after the other, out of the way of the page. @throws At the first file that fails. */
+export const keepRest = async (scope: string, entries: readonly RestEntry[]): Promise<void> => {
+  const cache = await open(scope);
+  for (const entry of entries) {
+    if ((await cache.match(keyOf(scope, entry))) === undefined) await keep(cache, scope, entry);
+  }
+};
+
+/** A kept file, or the same fetched and kept. @throws When it is not kept and cannot be fetched. */
+export const matchRest = async (scope: string, entries: readonly RestEntry[], url: URL): Promise<Response> => {
+  const entry = entries.find((one) => new URL(one.url, scope).pathname === url.pathname);
+  if (entry === undefined) return fetch(url);
+  const cache = await open(scope);
+  return (await cache.match(keyOf(scope, entry))) ?? keep(cache, scope, entry);
+};
+
+/** Forgets what an older version kept. */
+export const sweepRest = async (scope: string, entries: readonly RestEntry[]): Promise<void> => {
+  const cache = await open(scope);
+  const wanted = new Set(entries.map((entry) => keyOf(scope, entry)));
+  for (const request of await cache.keys()) {
+    if (!wanted.has(request.url)) await cache.delete(request);
+  }
+};

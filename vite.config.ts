@@ -1,0 +1,66 @@
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { defineConfig, type Plugin } from 'vite';
+import { devPolicy, headersFor } from './scripts/headers.mjs';
+import { decks } from './scripts/vite-decks.ts';
+import { precache } from './scripts/vite-precache.ts';
+
+const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8')) as { version: string };
+/** RECENCY_BUILD tells two builds of one version apart: the tests of the update need a second one. */
+const label = process.env.RECENCY_BUILD === undefined ? version : `${version}+${process.env.RECENCY_BUILD}`;
+
+/** UTC ms of the commit, so that the same commit builds the same files; of the build itself outside a repository. */
+const builtAt = (): number => {
+  if (process.env.SOURCE_DATE_EPOCH !== undefined) return Number(process.env.SOURCE_DATE_EPOCH) * 1000;
+  try {
+    const stdio: ['ignore', 'pipe', 'ignore'] = ['ignore', 'pipe', 'ignore'];
+    return Number(execFileSync('git', ['log', '-1', '--format=%ct'], { encoding: 'utf8', stdio })) * 1000;
+  } catch {
+    return Date.now();
+  }
+};
+
+/** The version in the page itself, so that it can be read before any script runs. */
+const versionTag: Plugin = {
+  name: 'recency-version',
+  transformIndexHtml: () => [{ tag: 'meta', attrs: { name: 'version', content: label }, injectTo: 'head' }],
+};
+
+const devHeaders: Plugin = {
+  name: 'recency-dev-headers',
+  apply: 'serve',
+  configureServer(server) {
+    server.middlewares.use((request, response, next) => {
+      const headers = headersFor(new URL(request.url ?? '/', 'http://localhost').pathname);
+      const { 'Content-Security-Policy': served = '', 'Cache-Control': _, ...others } = headers;
+      for (const [name, value] of Object.entries(others)) response.setHeader(name, value);
+      response.setHeader('Content-Security-Policy', devPolicy(served));
+      next();
+    });
+  },
+};
+
+export default defineConfig({
+  // Relative, so that the app can be hosted in any folder.
+  base: './',
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  worker: { format: 'es' },
+  define: { __VERSION__: JSON.stringify(label), __BUILT_AT__: JSON.stringify(builtAt()) },
+  build: {
+    target: 'es2022',
+    // The policy allows no data: address.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    rollupOptions: { input: ['index.html', 'open.html'] },
+  },
+  plugins: [
+    versionTag,
+    devHeaders,
+    decks('decks'),
+    precache({
+      worker: 'src/sw/sw.ts',
+      // A first visit that ends at once must still be able to install a deck offline.
+      alsoFirst: [/install/i],
+    }),
+  ],
+});
