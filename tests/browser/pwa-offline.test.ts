@@ -1,0 +1,57 @@
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { type Running, serve } from '../../scripts/serve.mjs';
+import { type Launched, launch, offlineReady } from '../helpers/browser.ts';
+
+let server: Running;
+let browser: Launched;
+
+beforeAll(async () => {
+  // A server of its own, to be ended: the surest way to have no network.
+  server = await serve({ dir: inject('dist') });
+  browser = await launch();
+});
+
+afterAll(async () => {
+  await browser.close();
+});
+
+test('after the first load everything works with the server gone', async () => {
+  const { page } = browser;
+  await page.goto(server.url);
+  await offlineReady(page);
+  const shown = await page.locator('#app').innerText();
+  expect(shown.trim()).not.toBe('');
+  await server.close();
+
+  await page.reload();
+  await expect.poll(async () => (await page.locator('#app').innerText()).trim()).not.toBe('');
+  // The addresses of the manifest's shortcuts.
+  for (const go of ['drill', 'decks']) {
+    await page.goto(`${server.url}?go=${go}`);
+    await expect.poll(async () => (await page.locator('#app').innerText()).trim()).not.toBe('');
+  }
+  const decks = await page.evaluate(async () => {
+    const listing = (await (await fetch('decks/index.json')).json()) as { file: string; bytes: number }[];
+    return Promise.all(
+      listing.map(async ({ file, bytes }) => ({
+        file,
+        bytes,
+        got: (await (await fetch(`decks/${file}`)).blob()).size,
+      })),
+    );
+  });
+  for (const { file, bytes, got } of decks) expect(got, file).toBe(bytes);
+  await page.goto(`${server.url}open.html`);
+  await expect.poll(() => page.locator('#say').innerText()).toContain('names no deck');
+});
+
+test('what was never kept still fails, so the network really is off', async () => {
+  const { page } = browser;
+  await page.goto(server.url);
+  expect(await page.evaluate(() => fetch('robots.txt').then(String, () => 'no network'))).toBe('no network');
+});
+
+test('a page that is no part of the app does not answer with the app', async () => {
+  const { page } = browser;
+  await expect(page.goto(`${server.url}somewhere/else`)).rejects.toThrow(/ERR_/);
+});

@@ -1,0 +1,198 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import { chromium as executablePath } from '../../scripts/lib/paths.mjs';
+import { treeOf } from './processes.ts';
+
+export interface LaunchOptions {
+  /** A profile to start again from; a fresh one otherwise. */
+  readonly userDataDir?: string;
+  readonly colorScheme?: 'light' | 'dark';
+  /** IANA name; UTC otherwise. */
+  readonly timezoneId?: string;
+  readonly locale?: string;
+}
+
+export interface Launched {
+  readonly context: BrowserContext;
+  /** The first tab. */
+  readonly page: Page;
+  readonly userDataDir: string;
+  /** Messages of scripts that threw and of errors written to the console, in all tabs. */
+  readonly errors: string[];
+  /** All tabs and service workers lose the network. */
+  goOffline(): Promise<void>;
+  goOnline(): Promise<void>;
+  /**
+   * Moves the clock of all pages, now and after every load; from there it goes on at its usual pace. Workers keep the
+   * machine's time.
+   */
+  setClock(at: Date | string | number): Promise<void>;
+  /** SIGKILL to every process of the browser, as when a phone ends it. The profile stays; launch it again. */
+  killHard(): Promise<void>;
+  /** Ends the browser; removes the profile unless it is to be kept or was given. */
+  close(keep?: 'keep'): Promise<void>;
+}
+
+/** A phone-sized Chromium with touch and a profile of its own: incognito windows cannot install an app. */
+export const launch = async (options: LaunchOptions = {}): Promise<Launched> => {
+  const userDataDir = options.userDataDir ?? mkdtempSync(join(tmpdir(), 'recency-profile-'));
+  const context = await chromium.launchPersistentContext(userDataDir, {
+    executablePath,
+    headless: false,
+    args: [
+      '--headless=new',
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--no-first-run',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+    ],
+    viewport: { width: 360, height: 740 },
+    deviceScaleFactor: 2,
+    hasTouch: true,
+    isMobile: true,
+    colorScheme: options.colorScheme ?? 'light',
+    timezoneId: options.timezoneId ?? 'UTC',
+    locale: options.locale ?? 'en-GB',
+  });
+  const errors: string[] = [];
+  context.on('weberror', (error) => errors.push(error.error().message));
+  context.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text());
+  });
+  return {
+    context,
+    page: context.pages()[0] ?? (await context.newPage()),
+    userDataDir,
+    errors,
+    goOffline: () => context.setOffline(true),
+    goOnline: () => context.setOffline(false),
+    setClock: (at) => context.clock.setSystemTime(at),
+    killHard: async () => {
+      const closed = new Promise<void>((done) => context.once('close', () => done()));
+      for (const pid of treeOf(userDataDir)) {
+        try {
+          process.kill(pid, 'SIGKILL');
+        } catch {
+          // Went with its parent.
+        }
+      }
+      await closed;
+    },
+    close: async (keep) => {
+      await context.close();
+      if (keep === undefined && options.userDataDir === undefined)
+        rmSync(userDataDir, { recursive: true, force: true });
+    },
+  };
+};
+
+/** Waits until the page runs under its service worker and everything is kept for offline use. */
+export const offlineReady = async (page: Page): Promise<void> => {
+  const kept = await page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    if (navigator.serviceWorker.controller === null) {
+      await new Promise((done) => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
+    }
+    const channel = new MessageChannel();
+    const answer = new Promise((done) => {
+      channel.port1.onmessage = (event) => done(event.data);
+    });
+    registration.active?.postMessage({ type: 'KEEP_REST' }, [channel.port2]);
+    return answer;
+  });
+  if (kept !== true) throw new Error('the service worker could not keep the rest of the app');
+};
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+export interface AxeFinding {
+  readonly rule: string;
+  readonly help: string;
+  /** CSS paths. */
+  readonly at: readonly string[];
+}
+
+/**
+ * Accessibility violations by axe-core: WCAG 2.2 A and AA and its best practices. The debugger protocol puts the
+ * script in, which the page's policy does not forbid.
+ */
+export const axe = async (page: Page): Promise<AxeFinding[]> => {
+  await page.evaluate(axeSource);
+  return page.evaluate(async () => {
+    const { axe: run } = window as unknown as { axe: typeof import('axe-core') };
+    const { violations } = await run.run(document, { preload: false, resultTypes: ['violations'] });
+    return violations.map(({ id, help, nodes }) => ({
+      rule: id,
+      help,
+      at: nodes.map((node) => node.target.join(' ')),
+    }));
+  });
+};
+
+export interface SmallTarget {
+  readonly element: string;
+  /** CSS pixels. */
+  readonly width: number;
+  readonly height: number;
+}
+
+/**
+ * Everything on the page that can be tapped and is smaller than 44 × 44 CSS pixels (WCAG 2.2, 2.5.5 Target Size
+ * (Enhanced)); links within a line of text are excepted, as there. A box or radio button counts with its label.
+ */
+export const touchTargets = (page: Page): Promise<SmallTarget[]> =>
+  page.evaluate(() => {
+    const least = 44;
+    const roles = [
+      'button',
+      'link',
+      'checkbox',
+      'radio',
+      'switch',
+      'tab',
+      'menuitem',
+      'option',
+      'slider',
+      'spinbutton',
+    ];
+    const selector = [
+      'a[href]',
+      'button',
+      'input:not([type=hidden])',
+      'select',
+      'textarea',
+      'summary',
+      '[tabindex]:not([tabindex="-1"])',
+      ...roles.map((role) => `[role=${role}]`),
+    ].join(',');
+    const inText = (element: Element) => {
+      if (element.tagName !== 'A' || getComputedStyle(element).display !== 'inline') return false;
+      const around = element.parentElement?.textContent?.trim() ?? '';
+      return around.length > (element.textContent ?? '').trim().length;
+    };
+    const labelled = (element: Element): Element => {
+      const ticked = element instanceof HTMLInputElement && ['checkbox', 'radio', 'file'].includes(element.type);
+      return (ticked && element.labels?.[0]) || element;
+    };
+    return (
+      [...document.querySelectorAll(selector)]
+        .filter((element) => element.checkVisibility({ opacityProperty: true, visibilityProperty: true }))
+        .filter((element) => !element.closest('[inert]') && !inText(element))
+        .map((element) => ({ element, box: labelled(element).getBoundingClientRect() }))
+        // Shown to screen readers alone.
+        .filter(({ box }) => box.width > 1 || box.height > 1)
+        // Half a pixel of rounding at other scale factors.
+        .filter(({ box }) => box.width < least - 0.5 || box.height < least - 0.5)
+        .map(({ element, box }) => ({
+          element: `${element.tagName.toLowerCase()}${element.id === '' ? '' : `#${element.id}`} "${(element.textContent ?? '').trim().slice(0, 40)}"`,
+          width: Math.round(box.width * 10) / 10,
+          height: Math.round(box.height * 10) / 10,
+        }))
+    );
+  });
