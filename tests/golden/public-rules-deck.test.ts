@@ -1,6 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type Deck, isFact, isNumberLimit, isTable, type Limit } from '../../src/model/deck.ts';
+import {
+  type Deck,
+  isBlock,
+  isFact,
+  isNumberLimit,
+  isTable,
+  isUse,
+  type Limit,
+  type Node,
+  type Step,
+} from '../../src/model/deck.ts';
 
 /*
  * An independent transcription of the facts that the public-rules deck asks: written from the documents, not from the
@@ -344,6 +354,60 @@ const TABLES: readonly (readonly [limit: string, rows: readonly (readonly [numbe
   ],
 ];
 
+/**
+ * Procedure, a word or two of each step in the order of the document (steps that may change places in one group),
+ * where it is written.
+ */
+const SEQUENCES: readonly (readonly [procedure: string, groups: readonly (readonly string[])[], source: string])[] = [
+  ['lost-com-route', [['assigned'], ['vector'], ['expected'], ['filed']], '14 CFR 91.185(c)(1)'],
+  [
+    'lost-com-limit',
+    [['leave'], ['fix from which an approach begins'], ['estimated time of arrival']],
+    '14 CFR 91.185(c)(3)(ii)',
+  ],
+  ['vor-check-method', [['test signal'], ['airborne checkpoint'], ['ground point']], '14 CFR 91.171(b)'],
+  ['altimeter-source', [['along the route'], ['appropriate available'], ['departure']], '14 CFR 91.121(a)(1)'],
+  ['altimeter-check', [['current reported'], ['altitude'], ['field elevation']], 'AIM 7-2-3 a'],
+  ['hold-parallel', [['cross the fix'], ['nonholding side'], ['one minute'], ['180'], ['inbound']], 'AIM 5-3-8 j3(a)'],
+  [
+    'traffic-pattern',
+    [['midpoint'], ['downwind'], ['turn to final'], ['straight ahead'], ['crosswind']],
+    'AIM 4-3-3 figure key',
+  ],
+  [
+    'lights-to-take-off',
+    [['beacon', 'navigation'], ['taxi light'], ['all exterior'], ['except landing'], ['landing lights on']],
+    'AIM 4-3-24 d-g',
+  ],
+  [
+    'transponder-on-ground',
+    [['altitude reporting, ads'], ['to ta or ta/ra'], ['deselect'], ['standby']],
+    'AIM 4-1-20 a3',
+  ],
+  [
+    'tcas-response',
+    [['see the traffic'], ['respond at once'], ['left the clearance'], ['clear of conflict']],
+    'AIM 4-4-16 b',
+  ],
+  ['take-off-speeds', [['vmcg'], ['vef'], ['v1'], ['vr'], ['vlof'], ['v2']], '14 CFR 25.107'],
+  [
+    'take-off-path',
+    [['gear retracts'], ['gear up'], ['accelerate'], ['clean']],
+    'trade division; gradients in 14 CFR 25.121',
+  ],
+  [
+    'stall-recovery',
+    [['autopilot'], ['pitch control', 'pitch trim'], ['wings level'], ['thrust'], ['speed brakes'], ['flight path']],
+    'FAA AC 120-109 Table 1',
+  ],
+  [
+    'jet-take-off-roll',
+    [['line up'], ['intermediate'], ['stabilise'], ['takeoff thrust'], ['direction', 'hand on'], ['rotate']],
+    'FAA-H-8083-3 chapter 15',
+  ],
+  ['decision-steps', [['detect'], ['estimate'], ['choose'], ['identify'], ['do '], ['evaluate']], 'FAA AC 60-22'],
+];
+
 const deck = JSON.parse(readFileSync(new URL('../../decks/public-rules.deck.json', import.meta.url), 'utf8')) as Deck;
 const limits = new Map<string, Limit>((deck.limits ?? []).map((l) => [l.id, l]));
 
@@ -363,6 +427,15 @@ const expectCited = (id: string, source: string): void => {
   const where = paragraph(source);
   if (where !== null) expect(found(id).source, `${id} cites ${source}`).toContain(`#${where}`);
 };
+
+/** Steps in authored order, those of one `together` or `lanes` block in one group. */
+const groups = (nodes: readonly Node[]): readonly (readonly Step[])[] =>
+  nodes.flatMap((n) => {
+    if (isUse(n)) throw new Error('This deck shares no blocks.');
+    if (!isBlock(n)) return [[n]];
+    const inner = n.lanes ? n.lanes.map((lane) => groups(lane).flat()) : groups(n.steps ?? []);
+    return n.together || n.lanes ? [inner.flat()] : inner;
+  });
 
 describe('public rules deck against the transcription', () => {
   it('transcribes at least 64 numbers', () => {
@@ -399,6 +472,19 @@ describe('public rules deck against the transcription', () => {
     expectCited(id, source);
   });
 
+  it.each(SEQUENCES)('%s: order of the document', (id, words, source) => {
+    const p = deck.procedures?.find((x) => x.id === id);
+    const texts = groups(p?.steps ?? []).map((g) => g.map((step) => fold(`${step.do ?? ''}${step.say ?? ''}`)));
+    expect(texts.map((g) => g.length)).toEqual(words.map((g) => g.length));
+    words.forEach((g, i) => {
+      g.forEach((word, j) => {
+        expect(texts[i]?.[j]).toContain(fold(word));
+      });
+    });
+    const where = paragraph(source);
+    if (where !== null) expect(p?.source).toContain(`#${where}`);
+  });
+
   it('leaves no case of the deck without a row', () => {
     const rows = new Set([...NUMBERS, ...FACTS].map(([id, kase]) => `${id}/${kase}`));
     const tables = new Set(TABLES.map(([id]) => id));
@@ -410,6 +496,7 @@ describe('public rules deck against the transcription', () => {
         : (l.cases ?? [{ id: 'standard' }]).map((c) => `${l.id}/${c.id}`).filter((key) => !rows.has(key)),
     );
     expect(missing).toEqual([]);
+    expect(new Set(SEQUENCES.map(([id]) => id))).toEqual(new Set(deck.procedures?.map((p) => p.id)));
   });
 
   it('marks as from memory exactly what was transcribed from memory', () => {
