@@ -294,7 +294,7 @@ const FACTS: readonly (readonly [limit: string, kase: string, words: readonly st
   ['code-radio-failure', 'standard', ['7600'], 'AIM 6-4-2 a'],
   ['code-hijack', 'standard', ['7500'], 'AIM 4-1-20 e1'],
   ['code-military', 'standard', ['7777'], 'AIM 4-1-20 e2'],
-  ['tcas-alone', 'standard', ['no'], 'AIM 4-4-16 b'],
+  ['tcas-alone', 'standard', ['do not deviate'], 'AIM 4-4-16 b'],
   ['tcas-directions', 'standard', ['climb', 'descend'], 'AIM 4-4-16 b'],
   ['position-lights', 'standard', ['sunset to sunrise'], '14 CFR 91.209(a)'],
   ['line-up-lights', 'standard', ['all except landing lights'], 'AIM 4-3-24 g'],
