@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { at } from './paths.mjs';
 import { run } from './run.mjs';
 
-/** @typedef {Record<string, { version?: string, optional?: boolean, devOptional?: boolean }>} Locked */
+/** @typedef {Record<string, { version?: string, optional?: boolean }>} Locked */
 
 /**
  * @param {string} path
@@ -18,17 +18,22 @@ const locked = (path) => {
 };
 
 /**
- * Whether node_modules holds what package-lock.json says. npm writes its own list of what it installed into
- * node_modules/.package-lock.json; optional packages of other platforms are missing there and do not count.
+ * Whether what is there is what package-lock.json wants. Optional packages of other platforms are never installed and
+ * do not count.
+ * @param {Locked} wanted
+ * @param {Locked} there
  */
-export const isInstalled = () => {
-  const wanted = locked(at('package-lock.json'));
-  const there = locked(at('node_modules/.package-lock.json'));
-  if (wanted === null || there === null) return false;
-  return Object.entries(wanted).every(
+export const covers = (wanted, there) =>
+  Object.entries(wanted).every(
     ([path, { version, optional }]) =>
       path === '' || there[path]?.version === version || (optional === true && there[path] === undefined),
   );
+
+const isInstalled = () => {
+  const wanted = locked(at('package-lock.json'));
+  // npm's own list of what it installed.
+  const there = locked(at('node_modules/.package-lock.json'));
+  return wanted !== null && there !== null && covers(wanted, there);
 };
 
 /** Runs `npm ci` when node_modules is missing or outdated. @returns {Promise<boolean>} False when npm failed. */

@@ -1,7 +1,9 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, expect, inject, test } from 'vitest';
 import { builtDist } from '../../scripts/lib/dist.mjs';
 import { type Running, serve } from '../../scripts/serve.mjs';
+import type { BuildReport } from '../../scripts/vite-precache.ts';
 import type { UpdateState, Updates } from '../../src/app/update.ts';
 import { type Launched, launch, offlineReady } from '../helpers/browser.ts';
 import { bundle } from '../helpers/bundle.ts';
@@ -88,6 +90,14 @@ test('a new version waits, asks the other tabs, and takes over all of them at on
   for (const page of [one, two]) await expect.poll(() => isMarked(page), { timeout: 10_000 }).toBe(false);
   expect(await version(one)).toBe(`${old}+next`);
   await offlineReady(one);
+
+  // The new version is kept whole, and nothing of the old one.
+  const lists = JSON.parse(readFileSync(`${next}/build.json`, 'utf8')) as BuildReport;
+  const kept = await one.evaluate(async () => {
+    const caught = await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()));
+    return caught.flat().map((request) => new URL(request.url).pathname.slice(1));
+  });
+  expect(kept.sort()).toEqual([...lists.first, ...lists.rest].sort());
   await server.close();
   expect(await version(one)).toBe(`${old}+next`);
 });
