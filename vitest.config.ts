@@ -11,6 +11,7 @@ export default defineConfig({
           name: 'fast',
           include: ['tests/{unit,property,golden,fixed,arch}/**/*.test.{ts,tsx}'],
           environment: 'node',
+          sequence: { groupOrder: 0 },
         },
       },
       {
@@ -20,6 +21,8 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           environment: 'node',
           globalSetup: ['tests/helpers/browser-setup.ts'],
+          // After the fast ones, so that the browsers have the machine to themselves.
+          sequence: { groupOrder: 1 },
           testTimeout: 60_000,
           hookTimeout: 60_000,
           fileParallelism: true,
