@@ -75,9 +75,9 @@ export const precache = ({ worker, alsoFirst }: Options): Plugin => {
       all.filter((chunk) => chunk.isEntry && /\bindex\.html$/.test(chunk.facadeModuleId ?? '')).map((c) => c.fileName),
     );
     if (start.size === 0) throw new Error('precache: index.html starts no script');
-    const wanted = all.filter((c) =>
-      alsoFirst.some((like) => like.test(c.facadeModuleId ?? '') || like.test(c.fileName)),
-    );
+    // Relative, so that the folder in which somebody keeps the repository plays no part.
+    const source = (chunk: OutputChunk) => relative(root, chunk.facadeModuleId ?? root);
+    const wanted = all.filter((c) => alsoFirst.some((like) => like.test(source(c)) || like.test(c.fileName)));
     const early = reach(
       bundled,
       wanted.map((chunk) => chunk.fileName),

@@ -2,14 +2,22 @@ import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { type Launched, launch, offlineReady } from '../helpers/browser.ts';
 
 let browser: Launched;
+const complaints: string[] = [];
 
 beforeAll(async () => {
   browser = await launch();
+  browser.context.on('console', (message) => {
+    if (message.type() !== 'log' && message.type() !== 'debug') complaints.push(message.text());
+  });
   await browser.page.goto(inject('baseUrl'));
   await offlineReady(browser.page);
 });
 
 afterAll(() => browser.close());
+
+test('the first load brings no complaint of the browser: none about headers, policy, files or scripts', () => {
+  expect([...complaints, ...browser.errors]).toEqual([]);
+});
 
 interface Picture {
   readonly src: string;

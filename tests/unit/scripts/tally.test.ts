@@ -3,7 +3,7 @@ import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { at } from '../../../scripts/lib/paths.mjs';
-import { type Tally, tally } from '../../../scripts/lib/tally.mjs';
+import { type RunReport, tally } from '../../../scripts/lib/tally.mjs';
 
 const head = "import { afterAll, beforeAll, expect, test } from 'vitest';\n";
 const good = "test('good', () => expect(1).toBe(1));\n";
@@ -16,41 +16,58 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** What the real runner reports about one file, counted as `npm test` counts. */
-const counted = async (name: string, text: string | null): Promise<Tally> => {
+const slug = (name: string) => name.replaceAll(' ', '-');
+
+/** Runs the real runner over files of its own: its report and its exit code. */
+const runOver = async (name: string, files: readonly (readonly [name: string, text: string])[]) => {
   const root = join(folder, name);
   mkdirSync(root);
   writeFileSync(join(root, 'vitest.config.mjs'), "export default { test: { include: ['*.test.mjs'] } };");
-  if (text !== null) writeFileSync(join(root, 'one.test.mjs'), head + text);
-  const report = join(root, 'report.json');
-  const args = ['run', '--root', root, '--reporter=json', `--outputFile=${report}`];
+  for (const [file, text] of files) writeFileSync(join(root, `${slug(file)}.test.mjs`), head + text);
+  const out = join(root, 'report.json');
+  const args = ['run', '--root', root, '--reporter=json', `--outputFile=${out}`];
   const code = await new Promise<number>((done) => {
     const child = execFile(at('node_modules/.bin/vitest'), args, () => done(child.exitCode ?? 1));
   });
-  return tally(existsSync(report) ? JSON.parse(readFileSync(report, 'utf8')) : null, code);
+  return { report: existsSync(out) ? (JSON.parse(readFileSync(out, 'utf8')) as RunReport) : null, code };
 };
 
-test.concurrent.each([
+const CASES: readonly (readonly [name: string, text: string, passed: number, failed: number])[] = [
   ['all is well', good, 1, 0],
   ['a test fails', `${good}test('bad', () => expect(1).toBe(2));`, 1, 1],
   ['the file cannot be imported', `import './gone.mjs';\n${good}`, 0, 1],
   ['the file throws', `${good}throw new Error('no');`, 0, 1],
   ['the hook before throws', `beforeAll(() => { throw new Error('no'); });\n${good}`, 0, 1],
   ['the hook after throws', `afterAll(() => { throw new Error('no'); });\n${good}`, 1, 1],
-  [
-    'an error outside a test',
-    `${good}setTimeout(() => { throw new Error('no'); }, 0);\ntest('slow', () => new Promise((d) => setTimeout(d, 50)));`,
-    2,
-    1,
-  ],
   ['a skipped test', `${good}test.skip('later', () => {});`, 1, 1],
   ['a test left for later', `${good}test.todo('later');`, 1, 1],
   ['a file without a test', 'export {};', 0, 1],
-  ['no file', null, 0, 1],
-])('%s', { timeout: 30_000 }, async (name, text, passed, failed) => {
-  const sum = await counted(name.replaceAll(' ', '-'), text);
-  expect({ passed: sum.passed, failed: sum.failed }, sum.why.join('\n')).toEqual({ passed, failed });
-  expect(sum.why).toHaveLength(failed);
+];
+
+test('each way to fail within a file is counted', { timeout: 30_000 }, async () => {
+  const { report } = await runOver(
+    'files',
+    CASES.map(([name, text]) => [name, text]),
+  );
+  const counted = CASES.map(([name]) => {
+    const files = report?.testResults?.filter((file) => file.name?.includes(`/${slug(name)}.test`)) ?? [];
+    const sum = tally({ testResults: files }, 0);
+    expect(sum.why, name).toHaveLength(sum.failed);
+    return [name, sum.passed, sum.failed];
+  });
+  expect(counted).toEqual(CASES.map(([name, , passed, failed]) => [name, passed, failed]));
+});
+
+test('an error outside a test is counted', { timeout: 30_000 }, async () => {
+  const stray = `${good}setTimeout(() => { throw new Error('no'); }, 0);
+test('slow', () => new Promise((done) => setTimeout(done, 50)));`;
+  const { report, code } = await runOver('stray', [['stray', stray]]);
+  expect(tally(report, code)).toMatchObject({ passed: 2, failed: 1 });
+});
+
+test('a run without a file is a failure', { timeout: 30_000 }, async () => {
+  const { report, code } = await runOver('empty', []);
+  expect(tally(report, code)).toMatchObject({ passed: 0, failed: 1 });
 });
 
 test('no report is a failure', () => {
