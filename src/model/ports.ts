@@ -8,9 +8,6 @@ import type { Entry, NewEntry, UnknownEntry } from './entry.ts';
 /** A line of the log once read: a newer version of the app may have written kinds that this one does not know. */
 export type AnyEntry = Entry | UnknownEntry;
 
-/** Place in the log: effective UTC ms, writer, n. */
-export type LogOrder = readonly [at: number, writer: string, n: number];
-
 /** One revision of a deck. Revisions are never deleted: entries cite them. */
 export interface StoredDeck {
   /** `<deck id>@<first 16 hex of content id>`, what log entries cite. */
@@ -41,8 +38,6 @@ export interface Opened {
   /** Entries in the log now. */
   readonly entries: number;
   readonly note?: string;
-  /** false: this browser keeps no second journal; a saved copy matters the more. */
-  readonly journal: boolean;
 }
 
 /**
@@ -97,7 +92,7 @@ export interface Resume {
   readonly value: unknown;
   /** Entries folded into `value`. */
   readonly entries: number;
-  /** Entries since, in order. */
+  /** Entries that this tab's database took in since, in the order of writing; with the clock set back, not in order of time. */
   readonly tail: readonly AnyEntry[];
 }
 
@@ -128,25 +123,23 @@ export interface Store {
     count(): Promise<number>;
     /** UTC ms of the latest entry, as its device said; null when there is none. */
     lastAt(): Promise<number | null>;
-    /** The entries after a place in order, in order. Slow where they are many: at a start take `checkpoint.get()`. */
-    tail(after: LogOrder | null): Promise<AnyEntry[]>;
     /** All lines, some hundred at a time, in no order that matters; `readLine` of src/log reads them. */
     all(onChunk: (lines: readonly string[]) => void | Promise<void>): Promise<void>;
-    /** Union by id. Entries older than the checkpoint make it void. Lines that cannot be read throw a RangeError. */
+    /** Union by id. When something is added the checkpoint is void: fold anew. Lines that cannot be read throw a RangeError. */
     merge(lines: readonly string[], onProgress?: Progress): Promise<MergeReport>;
   };
   /** The fold of the whole log at some entry: one record for all decks. */
   readonly checkpoint: {
     /**
-     * The last checkpoint and what came after it, in one read. Null where there is none or where it no longer stands:
-     * entries came in that are older than it (by a merge, or with the clock set back), so fold everything anew.
+     * The last checkpoint and what was appended after it, in one read. Null where there is none, and after a merge that
+     * added something: then fold everything anew (`log.all`). A void's refold of the tail starts from here too.
      */
     get(): Promise<Resume | null>;
     /**
-     * @param upTo order of the last entry folded
-     * @param entries entries folded in all, of whatever kind: `Resume.entries` + the tail + those appended since
+     * @param checkpoint `entries`: how many are folded in, of whatever kind, that is `Resume.entries` + tail + those
+     *   appended since. A value that a merge has overtaken, or that holds entries not yet stored, is silently not kept.
      */
-    put(checkpoint: { value: unknown; upTo: LogOrder; entries: number }): Promise<void>;
+    put(checkpoint: { readonly value: unknown; readonly entries: number }): Promise<void>;
   };
   /** The drill under way: one record. The app knows its shape. */
   readonly drill: {
@@ -167,6 +160,8 @@ export interface Store {
   /** Asks the browser never to clear the data by itself. */
   persist(): Promise<'granted' | 'denied' | 'unsupported'>;
   persisted(): Promise<boolean>;
+  /** Whether answers are kept a second time outside the database; `none`: a saved copy matters the more. */
+  journal(): Promise<'opfs' | 'none'>;
   /** Another tab wrote to the log, the decks or the drill. @returns how to stop */
   changed(listener: () => void): () => void;
   readonly lock: {
@@ -193,7 +188,7 @@ export interface Journal {
   deck(deck: StoredDeck): void;
   /** All that is whole in it; torn or damaged lines are left out. */
   read(): Promise<JournalContent>;
-  /** Writes it anew. Until that is finished the old content stands. */
+  /** Writes it anew. Until that is finished the old content stands. Failures as with `append`. */
   replace(content: Omit<JournalContent, 'damaged'>): Promise<void>;
   /** Resolves when all that was appended before is flushed or has failed. */
   settled(): Promise<void>;
