@@ -186,6 +186,8 @@ export interface Journal {
   /** Appended and flushed at once; failures are kept to itself and made good by `replace` at the next `tidy`. */
   append(lines: readonly string[]): void;
   deck(deck: StoredDeck): void;
+  /** What `read` would give, in numbers. */
+  count(): Promise<{ readonly entries: number; readonly decks: number; readonly damaged: number }>;
   /** All that is whole in it; torn or damaged lines are left out. */
   read(): Promise<JournalContent>;
   /** Writes it anew. Until that is finished the old content stands. Failures as with `append`. */
@@ -202,4 +204,25 @@ export interface JournalContent {
   readonly decks: readonly StoredDeck[];
   /** Lines dropped. */
   readonly damaged: number;
+}
+
+/** What a saved copy holds. */
+export interface SavedCopy {
+  readonly decks: readonly StoredDeck[];
+  /** Entry lines. */
+  readonly lines: readonly string[];
+}
+
+export interface ReadCopy extends SavedCopy {
+  readonly bad: readonly BadLine[];
+  readonly badLines: number;
+  readonly complete: boolean;
+}
+
+/** The file format of saved copies (src/exchange), loaded only when one is made or read. */
+export interface Exchange {
+  /** @param at UTC ms */
+  writeCopy(copy: SavedCopy, made: { readonly app: string; readonly at: number }): string;
+  /** @throws RangeError where the text is no saved copy at all */
+  readCopy(text: string): Promise<ReadCopy>;
 }

@@ -117,6 +117,8 @@ export interface View {
   readonly procedures: readonly ResolvedProcedure[];
   readonly limits: readonly ResolvedLimit[];
   readonly scenarios: readonly ResolvedScenario[];
+  /** What the values of the day require of one another. */
+  readonly requires: readonly Tree[];
   /** Value of a limit for formulas. NaN where there is none, or more than one and none given. */
   limitValue(id: Id): number;
   lookup(id: Id, x: number): number;
@@ -128,6 +130,8 @@ export interface Resolved {
   readonly ref: string;
   readonly views: readonly View[];
   readonly items: ReadonlyMap<ItemKey, Item>;
+  /** Old item keys that an author joined to new ones with `keeps` → the key of today. */
+  readonly aliases: ReadonlyMap<ItemKey, ItemKey>;
   /** Does the view's name have to be said for this item (its answer differs among the views flown)? */
   readonly namesView: (key: ItemKey) => boolean;
 }

@@ -133,20 +133,7 @@ export function fewestMoves(
 ): Moves {
   const n = order.n;
   const at = places(n, arrangement);
-  // Only steps in a violated pair can be blamed: the others are left out of the graph.
-  const targets: number[][] = Array.from({ length: n }, () => []);
-  const touched = new Array<boolean>(n).fill(false);
-  for (let a = 0; a < n; a++) {
-    const pa = at[a] as number;
-    if (pa < 0) continue;
-    for (let b = 0; b < n; b++) {
-      const pb = at[b] as number;
-      if (pb < 0 || pb >= pa || !order.before[a]?.[b]) continue;
-      (targets[a] as number[]).push(b);
-      touched[a] = true;
-      touched[b] = true;
-    }
-  }
+  const { targets, touched } = violations(order, at);
   const among = [...touched.keys()].filter((s) => touched[s]);
   const clash = (a: number, b: number): boolean =>
     (targets[a] as number[]).includes(b) || (targets[b] as number[]).includes(a);
@@ -183,6 +170,30 @@ export function fewestMoves(
   for (const s of behindFirst(order, arrangement, new Set(blamed))) marks[s] = 'moved';
   for (const s of omitted) marks[s] = 'wrong';
   return { count, blamed, common, some, omitted, marks };
+}
+
+/** Fewest steps to move alone, where it does not matter which. */
+export function moveCount(order: PartialOrder, arrangement: readonly number[]): number {
+  return matchingSize(violations(order, places(order.n, arrangement)).targets);
+}
+
+/** The graph of violated pairs. Only steps in one can be blamed: the others are not touched. */
+function violations(order: PartialOrder, at: Int32Array): { targets: number[][]; touched: boolean[] } {
+  const n = order.n;
+  const targets: number[][] = Array.from({ length: n }, () => []);
+  const touched = new Array<boolean>(n).fill(false);
+  for (let a = 0; a < n; a++) {
+    const pa = at[a] as number;
+    if (pa < 0) continue;
+    for (let b = 0; b < n; b++) {
+      const pb = at[b] as number;
+      if (pb < 0 || pb >= pa || !order.before[a]?.[b]) continue;
+      (targets[a] as number[]).push(b);
+      touched[a] = true;
+      touched[b] = true;
+    }
+  }
+  return { targets, touched };
 }
 
 /** Place of each step in the arrangement, -1 where it was left out. */

@@ -1,0 +1,180 @@
+import type { Tree } from '../formula/tree.ts';
+import type { Deck, Id, Node } from '../model/deck.ts';
+import { isBlock, isStep } from '../model/deck.ts';
+import { type Item, type ItemKey, itemKey } from '../model/item.ts';
+import { type ItemDraft, stampOf, type ViewContext } from '../subjects/context.ts';
+import { parseFormula } from '../subjects/formulas.ts';
+import { resolveLimit, soleValue, tableValue } from '../subjects/limit/cases.ts';
+import { resolveProcedure } from '../subjects/procedure/compile.ts';
+import type { Flown, Pick, Resolved, ResolvedLimit, View } from '../subjects/resolved.ts';
+import { resolveScenario } from '../subjects/scenario/compile.ts';
+import { type Things, thingsOf } from '../subjects/things.ts';
+import { holds } from '../subjects/when.ts';
+import { aliasesOf } from './keeps.ts';
+
+/** More variant combinations than this are not asked side by side. */
+export const MOST_VIEWS = 16;
+
+/**
+ * A deck as one learner flies it. Never throws for a deck that the checker passes; of any other it leaves out
+ * what cannot be resolved.
+ * @param contentId 64 hex digits
+ */
+export function resolve(deck: Deck, contentId: string, flown: Flown): Resolved {
+  const things = thingsOf(deck);
+  const trees = new Map<string, Tree | null>();
+  const parse = (text: string): Tree | null => {
+    const known = trees.get(text);
+    if (known !== undefined) return known;
+    const tree = parseFormula(text);
+    trees.set(text, tree);
+    return tree;
+  };
+  const requires = (deck.day ?? []).flatMap((d) => d.require ?? []).flatMap((text) => parse(text) ?? []);
+  const register = new Register(deck);
+  const views = picksOf(deck, flown).map((pick) => resolveView(things, pick, parse, requires, register));
+  const items = register.items(
+    things,
+    views.map((v) => v.id),
+  );
+  return {
+    deck,
+    ref: `${deck.id}@${contentId.slice(0, 16)}`,
+    views,
+    items,
+    aliases: aliasesOf(deck, items),
+    namesView: (key) => {
+      const item = items.get(key);
+      return item !== undefined && item.views.length < views.length;
+    },
+  };
+}
+
+/** The product of the options flown per axis, at most 16; an axis without any is not told (null). */
+export function picksOf(deck: Deck, flown: Flown): Pick[] {
+  let picks: Record<Id, Id | null>[] = [{}];
+  for (const axis of deck.variants ?? []) {
+    const told = Object.keys(axis.options).filter((o) => (flown[axis.id] ?? []).includes(o));
+    const options = told.length > 0 ? told : [null];
+    picks = picks.flatMap((p) => options.map((o) => ({ ...p, [axis.id]: o }))).slice(0, MOST_VIEWS);
+  }
+  return picks;
+}
+
+const viewId = (pick: Pick): string =>
+  Object.entries(pick)
+    .filter(([, option]) => option !== null)
+    .map(([axis, option]) => `${axis}=${option}`)
+    .join(',');
+
+function resolveView(
+  things: Things,
+  pick: Pick,
+  parse: ViewContext['parse'],
+  requires: readonly Tree[],
+  register: Register,
+): View {
+  const { deck } = things;
+  const axes = deck.variants ?? [];
+  const id = viewId(pick);
+  const base = { things, pick, axes, parse, register: (draft: ItemDraft): ItemKey => register.add(draft, id) };
+  const limits = new Map<Id, ResolvedLimit>();
+  for (const l of deck.limits ?? []) if (!limits.has(l.id)) limits.set(l.id, resolveLimit(base, l));
+  const context: ViewContext = {
+    ...base,
+    limits,
+    limitValue: (limit) => soleValue(limits.get(limit)),
+    lookup: (limit, x) => tableValue(things.limits.get(limit), x),
+  };
+  const here = (deck.procedures ?? []).filter((p) => holds(p.when, pick, axes) === true);
+  return {
+    id,
+    pick,
+    label: axes.flatMap((a) => a.options[pick[a.id] ?? ''] ?? []).join(', '),
+    procedures: here.map((p) => resolveProcedure(context, p, requires)),
+    limits: [...limits.values()],
+    scenarios: (deck.scenarios ?? []).flatMap((s) => resolveScenario(context, s, requires) ?? []),
+    requires,
+    limitValue: context.limitValue,
+    lookup: context.lookup,
+  };
+}
+
+/** Gathers items over views: an equal key is one item. */
+class Register {
+  readonly #deck: Deck;
+  readonly #found = new Map<ItemKey, { draft: ItemDraft; views: Set<string>; critical: boolean }>();
+
+  constructor(deck: Deck) {
+    this.#deck = deck;
+  }
+
+  add(draft: ItemDraft, view: string): ItemKey {
+    const key = itemKey(this.#deck.id, draft.thing, draft.facetKey, stampOf(draft.meaning));
+    const known = this.#found.get(key);
+    if (known) {
+      known.views.add(view);
+      known.critical ||= draft.critical;
+    } else this.#found.set(key, { draft, views: new Set([view]), critical: draft.critical });
+    return key;
+  }
+
+  /** In authored order; what differs among the views says its view. */
+  items(things: Things, views: readonly string[]): Map<ItemKey, Item> {
+    const place = authoredOrder(things);
+    const labels = viewLabels(this.#deck);
+    const list = [...this.#found].map(([key, x], found) => ({ key, ...x, found }));
+    list.sort(
+      (a, b) =>
+        (place.get(a.draft.thing) ?? place.size) - (place.get(b.draft.thing) ?? place.size) || a.found - b.found,
+    );
+    return new Map(
+      list.map(({ key, draft, views: held, critical }, rank) => {
+        const some = held.size < views.length;
+        const item: Item = {
+          key,
+          deck: this.#deck.id,
+          thing: draft.thing,
+          facet: draft.facet,
+          group: draft.group,
+          groupKind: draft.groupKind,
+          critical,
+          label: some ? `${draft.label} (${[...held].map(labels).join(' / ')})` : draft.label,
+          rank,
+          views: [...held],
+        };
+        return [key, item];
+      }),
+    );
+  }
+}
+
+function viewLabels(deck: Deck): (view: string) => string {
+  return (view) =>
+    view
+      .split(',')
+      .map((part) => {
+        const [axis, option] = part.split('=');
+        return deck.variants?.find((a) => a.id === axis)?.options[option ?? ''] ?? part;
+      })
+      .join(', ');
+}
+
+/** Place of every step, limit and scenario in the deck's text. */
+function authoredOrder(things: Things): Map<Id, number> {
+  const order = new Map<Id, number>();
+  const put = (id: Id): void => {
+    if (!order.has(id)) order.set(id, order.size);
+  };
+  const visit = (nodes: readonly Node[]): void => {
+    for (const node of nodes) {
+      if (isStep(node)) put(node.id);
+      else if (isBlock(node)) for (const list of node.lanes ?? [node.steps ?? []]) visit(list);
+    }
+  };
+  const { deck } = things;
+  for (const p of deck.procedures ?? []) visit(p.steps);
+  for (const l of deck.limits ?? []) put(l.id);
+  for (const s of deck.scenarios ?? []) put(s.id);
+  return order;
+}

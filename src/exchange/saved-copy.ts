@@ -1,0 +1,107 @@
+/**
+ * Saved copies: a text file of JSON lines that a person can open. First a header `{"recency":"copy","v":1,"app","at",
+ * "decks","entries"}`, then one line a deck revision `{"file":"deck",…}`, then the entries as they are in the log,
+ * then `{"file":"end"}`.
+ */
+import { readLine } from '../log/line.ts';
+import { NATURES } from '../model/deck.ts';
+import type { BadLine, Exchange, SavedCopy, StoredDeck } from '../model/ports.ts';
+import { contentId } from './content-id.ts';
+
+/** Most bad lines told one by one. */
+const TOLD = 100;
+
+export const writeCopy: Exchange['writeCopy'] = ({ decks, lines }: SavedCopy, { app, at }) => {
+  const header = { recency: 'copy', v: 1, app, at, decks: decks.length, entries: lines.length };
+  const parts = [
+    JSON.stringify(header),
+    ...decks.map((deck) => JSON.stringify({ file: 'deck', ...deck })),
+    ...lines,
+    JSON.stringify({ file: 'end' }),
+  ];
+  return `${parts.join('\n')}\n`;
+};
+
+type Fields = Readonly<Record<string, unknown>>;
+
+const isObject = (value: unknown): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** @throws RangeError that says what is wrong with it */
+const readDeck = async (fields: Fields): Promise<StoredDeck> => {
+  const { id, version, title, nature, text, installed, active } = fields;
+  if (typeof id !== 'string' || typeof version !== 'string' || typeof title !== 'string' || typeof text !== 'string')
+    throw new RangeError('This deck lacks its id, version, title or text.');
+  const known = NATURES.find((one) => one === nature);
+  if (known === undefined) throw new RangeError(`The deck "${id}" does not say its nature.`);
+  const hash = await contentId(text).catch(() => {
+    throw new RangeError(`The text of the deck "${id}" is no JSON.`);
+  });
+  // Entries cite the content: a text that was changed on the way would be another deck under the same name.
+  if (fields.contentId !== hash) throw new RangeError(`The deck "${id}" is not as it was when the copy was made.`);
+  return {
+    ref: `${id}@${hash.slice(0, 16)}`,
+    id,
+    version,
+    title,
+    nature: known,
+    contentId: hash,
+    text,
+    installed: typeof installed === 'number' ? installed : 0,
+    active: active === true,
+  };
+};
+
+export const readCopy: Exchange['readCopy'] = async (text) => {
+  const all = text.replace(/^\uFEFF/, '').split(/\r?\n/);
+  const decks: StoredDeck[] = [];
+  const lines: string[] = [];
+  const bad: BadLine[] = [];
+  let badLines = 0;
+  let ended = false;
+  let header: Fields | null = null;
+
+  for (const [index, line] of all.entries()) {
+    if (line.trim() === '') continue;
+    try {
+      const value = parse(line, index === all.length - 1);
+      if ('recency' in value) header = readHeader(value);
+      else if (value.file === 'end') ended = true;
+      else if (value.file === 'deck') decks.push(await readDeck(value));
+      else {
+        readLine(line);
+        lines.push(line);
+      }
+    } catch (error) {
+      if (error instanceof NewerCopy) throw error;
+      badLines += 1;
+      if (badLines <= TOLD) bad.push({ line: index + 1, why: error instanceof Error ? error.message : String(error) });
+    }
+  }
+  // A part of a copy, or bare lines of a log, are good enough.
+  const found = lines.length + decks.length;
+  if (header === null && found === 0)
+    throw new RangeError('This is not a saved copy of Recency: nothing in it is a deck or an entry.');
+  const complete = ended && Number(header?.entries) + Number(header?.decks) === found + badLines;
+  return { decks, lines, bad, badLines, complete };
+};
+
+class NewerCopy extends RangeError {}
+
+const parse = (line: string, last: boolean): Fields => {
+  let value: unknown;
+  try {
+    value = JSON.parse(line);
+  } catch {
+    throw new RangeError(last ? 'The file ends within this line.' : 'This line is damaged: it is no JSON.');
+  }
+  if (!isObject(value)) throw new RangeError('This line is neither a deck nor an entry.');
+  return value;
+};
+
+const readHeader = (value: Fields): Fields => {
+  if (value.recency !== 'copy') throw new RangeError('This line is neither a deck nor an entry.');
+  if (value.v !== 1)
+    throw new NewerCopy('This copy was saved by a newer version of the app. Update the app, then open it again.');
+  return value;
+};

@@ -1,0 +1,71 @@
+import { seeded, shuffled } from '../../lib/random.ts';
+import type { NumberLimit, TableLimit } from '../../model/deck.ts';
+import { isFact } from '../../model/deck.ts';
+import type { About, LimitShown, NumberField, Offer } from '../../model/form.ts';
+import { dayWords, fillWith, placesIn } from '../../subjects/fill.ts';
+import { senseWords } from '../../subjects/limit/words.ts';
+import { drawCircumstances } from '../../subjects/procedure/situations.ts';
+import type { Resolved, ResolvedCase, ResolvedLimit, View } from '../../subjects/resolved.ts';
+import { caseIn, compact, limitIn, viewLine, viewOf } from '../look-up.ts';
+
+export interface AskedLimit {
+  readonly view: View;
+  readonly limit: ResolvedLimit;
+  readonly case: ResolvedCase;
+}
+
+export function askedLimit(resolved: Resolved, variant: string, about: About): AskedLimit | null {
+  const view = viewOf(resolved, variant);
+  const limit = view && limitIn(view, about.thing);
+  const one = limit && caseIn(limit, about.case);
+  return view && limit && one ? { view, limit, case: one } : null;
+}
+
+export function drawLimit(resolved: Resolved, offer: Offer, seed: number): LimitShown | null {
+  const asked = askedLimit(resolved, offer.variant, offer.about);
+  if (!asked) return null;
+  const { deck } = resolved;
+  const { limit } = asked.limit;
+  const drawn = drawCircumstances(
+    { deck, requires: asked.view.requires, lookups: asked.view },
+    [],
+    '',
+    placesIn(limit.ask),
+    seed,
+  );
+  if (!drawn) return null;
+  return {
+    form: 'limit',
+    ask: fillWith(limit.ask, dayWords(deck, drawn)),
+    scene: [...viewLine(resolved, asked.view, offer.proves), ...caseLine(asked.limit, asked.case)],
+    drawn,
+    fields: isFact(limit) ? [] : fieldsOf(limit),
+    choices: isFact(limit)
+      ? shuffled(
+          seeded(seed),
+          Object.entries(limit.options).map(([id, text]) => ({ id, text })),
+        )
+      : [],
+  };
+}
+
+/** The circumstances of a case; of the default case those that it is not about. */
+function caseLine(limit: ResolvedLimit, c: ResolvedCase): string[] {
+  if (c.given !== '') return [c.given];
+  const others = limit.cases.filter((o) => o.given !== '').map((o) => o.given);
+  return others.length === 0 ? [] : [`None of these: ${others.join(' / ')}`];
+}
+
+function fieldsOf(limit: NumberLimit | TableLimit): NumberField[] {
+  const common = {
+    unit: limit.unit,
+    reference: limit.reference,
+    show: 'show' in limit ? limit.show : undefined,
+  };
+  if (!('sense' in limit)) return [compact({ label: 'Value', ...common }) as NumberField];
+  if (limit.sense === 'from-to') {
+    return ['From', 'To'].map((label) => compact({ label, ...common }) as NumberField);
+  }
+  const sense = senseWords(limit.sense, limit.strict);
+  return [compact({ label: 'Value', ...common, sense: sense === '' ? undefined : sense }) as NumberField];
+}

@@ -1,0 +1,122 @@
+import type { FactLimit } from '../../model/deck.ts';
+import { isFact } from '../../model/deck.ts';
+import type { AnswerDetail, LimitGiven, LimitShown, Marked } from '../../model/form.ts';
+import { tradeForm } from '../../model/trade-form.ts';
+import { bandOf } from '../../subjects/band.ts';
+import { withLabels } from '../../subjects/fill.ts';
+import { caseWords } from '../../subjects/limit/words.ts';
+import type { Resolved } from '../../subjects/resolved.ts';
+import type { Question } from '../contract.ts';
+import { compact } from '../look-up.ts';
+import { offWords } from '../off.ts';
+import { isRight } from '../right.ts';
+import { type Candidate, machineSlips, nameSlip } from '../slip.ts';
+import { type AskedLimit, askedLimit } from './draw.ts';
+import { costOf } from './offers.ts';
+
+/** Marks a limit or a fact; no marks where the deck no longer holds what was asked. */
+export function markLimit(resolved: Resolved, question: Question, shown: LimitShown, given: LimitGiven | null): Marked {
+  const asked = askedLimit(resolved, question.variant, question.about);
+  if (!asked) {
+    return { marks: {}, g: 0, flawed: true, detail: { form: 'limit', right: '', given: '', working: [] } };
+  }
+  const { limit } = asked.limit;
+  const verdict = isFact(limit) ? markFact(asked, limit, shown, given) : markNumber(resolved, asked, given);
+  const { deck } = resolved;
+  const note = 'cases' in limit ? limit.cases?.find((c) => c.id === asked.case.id)?.note : undefined;
+  const detail: AnswerDetail = compact({
+    form: 'limit' as const,
+    right: caseWords(asked.limit, asked.case),
+    given: verdict.words,
+    off: verdict.off,
+    slip: verdict.slip,
+    working: note === undefined ? [] : [withLabels(deck, note)],
+    why: limit.why === undefined ? undefined : withLabels(deck, limit.why),
+    usualSlip: limit.slip === undefined ? undefined : withLabels(deck, limit.slip),
+    source: asked.case.source ?? undefined,
+  }) as AnswerDetail;
+  const mark = given === null ? 'told' : verdict.right ? 'right' : 'wrong';
+  return {
+    marks: { [asked.case.key]: mark },
+    g: isFact(limit) ? 1 / Math.max(1, shown.choices.length) : costOf(asked.limit, asked.case).g,
+    flawed: mark !== 'right',
+    detail,
+  };
+}
+
+interface Verdict {
+  readonly right: boolean;
+  readonly words: string;
+  readonly off?: string | undefined;
+  readonly slip?: string | undefined;
+}
+const NONE: Verdict = { right: false, words: '' };
+
+function markFact(asked: AskedLimit, limit: FactLimit, shown: LimitShown, given: LimitGiven | null): Verdict {
+  if (given === null || !('choice' in given)) return NONE;
+  const right = given.choice === asked.case.value;
+  const matching = (limit.slips ?? []).filter((s) => s.is === given.choice);
+  return {
+    right,
+    words: shown.choices.find((c) => c.id === given.choice)?.text ?? limit.options[given.choice] ?? given.choice,
+    slip: right || matching.length !== 1 ? undefined : matching[0]?.note,
+  };
+}
+
+function markNumber(resolved: Resolved, asked: AskedLimit, given: LimitGiven | null): Verdict {
+  const { limit } = asked.limit;
+  if (isFact(limit) || given === null || !('value' in given)) return NONE;
+  const right = asked.case.value as readonly number[];
+  const band = bandOf(limit.accept);
+  const show = 'show' in limit ? limit.show : undefined;
+  const sense = 'sense' in limit ? limit.sense : 'exactly';
+  const hits = right.map((r, i) => {
+    const typed = given.value[i];
+    return typed !== undefined && isRight(typed, r, band, show);
+  });
+  const words = given.value.map((x) => tradeForm(x, limit.unit, show, limit.reference)).join(' to ');
+  if (hits.every(Boolean)) return { right: true, words };
+
+  const off = right.flatMap((r, i) => {
+    const typed = given.value[i];
+    if (hits[i] || typed === undefined) return [];
+    const end = right.length === 1 ? {} : { end: i === 0 ? ('lower' as const) : ('upper' as const) };
+    return [offWords({ typed, right: r, unit: limit.unit, show, sense, ...end })];
+  });
+  // A slip explains one number: of two fields only where one alone is wrong.
+  const wrong = hits.flatMap((h, i) => (h ? [] : [i]));
+  const at = wrong[0] as number;
+  const typed = given.value[at];
+  let slip: string | undefined;
+  if (wrong.length === 1 && typed !== undefined) {
+    const r = right[at] as number;
+    const authored: Candidate[] = ('slips' in limit ? (limit.slips ?? []) : []).map((s) => ({
+      value: s.value,
+      note: withLabels(resolved.deck, s.note),
+      authored: true,
+      slack: Math.max(band.plus, band.minus),
+    }));
+    const machine =
+      show === 'direction' || show === 'runway' ? [] : machineSlips(r, limit.unit, othersOf(resolved, asked));
+    slip = nameSlip(typed, r, band, [...authored, ...machine]);
+  }
+  return { right: false, words, off: off.join('; '), slip };
+}
+
+/** Numbers of the deck's other limits and other cases in the same unit and view. */
+function othersOf(resolved: Resolved, asked: AskedLimit): { value: number; ask: string }[] {
+  const { limit } = asked.limit;
+  if (isFact(limit)) return [];
+  return asked.view.limits.flatMap((l) =>
+    isFact(l.limit) || l.limit.unit !== limit.unit
+      ? []
+      : l.cases.flatMap((c) =>
+          c.key === asked.case.key
+            ? []
+            : (c.value as readonly number[]).map((value) => ({
+                value,
+                ask: withLabels(resolved.deck, c.given === '' ? l.limit.ask : `${l.limit.ask} (${c.given})`),
+              })),
+        ),
+  );
+}

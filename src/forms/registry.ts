@@ -1,0 +1,33 @@
+import type { FormId, Given, Marked, Offer, Shown } from '../model/form.ts';
+import type { ItemKey } from '../model/item.ts';
+import type { Resolved } from '../subjects/resolved.ts';
+import type { Blame, Form, Question } from './contract.ts';
+import { limitForm } from './limit/form.ts';
+import { runForm } from './run/form.ts';
+import { scenarioForm } from './scenario/form.ts';
+
+/** Goes into every answer; raised when the same answer would be marked otherwise. */
+export const MARKER_VERSION = 1;
+
+/** Exhaustive: a new form id without a line here does not compile. */
+const FORMS: Readonly<Record<FormId, Form<never, never>>> = {
+  run: runForm as unknown as Form<never, never>,
+  limit: limitForm as unknown as Form<never, never>,
+  scenario: scenarioForm as unknown as Form<never, never>,
+};
+
+const formOf = (id: FormId): Form<Shown, Given> => FORMS[id] as unknown as Form<Shown, Given>;
+
+/** Every question that could be put, over all forms. */
+export const offers = (resolved: Resolved, wanted: ReadonlySet<ItemKey> | null, seed: number): Offer[] =>
+  (Object.keys(FORMS) as FormId[]).flatMap((id) => formOf(id).offers(resolved, wanted, seed));
+
+/** null where no question can be drawn. */
+export const draw = (resolved: Resolved, offer: Offer, seed: number): Shown | null =>
+  formOf(offer.form).draw(resolved, offer, seed);
+
+/** @throws TypeError where what was shown belongs to another form than the question: a log entry mixed up */
+export function mark(resolved: Resolved, question: Question, shown: Shown, given: Given | null, blame?: Blame): Marked {
+  if (shown.form !== question.form) throw new TypeError(`shown ${shown.form}, asked ${question.form}`);
+  return formOf(question.form).mark(resolved, question, shown, given, blame);
+}

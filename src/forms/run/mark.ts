@@ -1,0 +1,118 @@
+import { foldText } from '../../lib/fold-text.ts';
+import type { ChipFinding, Marked, RunDetail, RunGiven, RunShown } from '../../model/form.ts';
+import type { ItemKey, Mark } from '../../model/item.ts';
+import { fewestMoves, restrict, scoreOf } from '../../subjects/procedure/order.ts';
+import type { Resolved, RunStep } from '../../subjects/resolved.ts';
+import type { Blame, Question } from '../contract.ts';
+import { compact } from '../look-up.ts';
+import { askedIn } from './draw.ts';
+import { extrasOf, fillerFor } from './extras.ts';
+import { guessRate } from './guess.ts';
+
+/**
+ * Marks a run against the partial order of its steps.
+ * @returns no marks where the deck no longer holds what was asked
+ */
+export function markRun(
+  resolved: Resolved,
+  question: Question,
+  shown: RunShown,
+  given: RunGiven | null,
+  blame?: Blame,
+): Marked {
+  const asked = askedIn(resolved, question.variant, question.about);
+  if (!asked) return { marks: {}, g: 0, flawed: true, detail: nothing() };
+  const { view, p, situation, part } = asked;
+  const steps = part.map((i) => situation.steps[i] as RunStep);
+  const order = restrict(situation.order, part);
+  const strangers = shown.chips.filter((c) => !steps.some((s) => s.step.id === c.id));
+  const g = guessRate(order, strangers.length);
+
+  const placed = given === null ? [] : readOrder(steps, shown, given.order);
+  const arrangement = placed.filter((x) => typeof x === 'number');
+  const chance = (i: number): number => {
+    const key = (steps[i] as RunStep).place;
+    return key !== null && blame ? blame(key) : 0;
+  };
+  const moves = fewestMoves(order, arrangement, chance);
+  const score = scoreOf(order, arrangement);
+  const taken = new Set(placed.filter((x) => typeof x === 'string'));
+  const flawed = moves.count > 0 || moves.omitted.length > 0 || taken.size > 0;
+
+  const marks: Record<ItemKey, Mark> = {};
+  steps.forEach((s, i) => {
+    if (s.place !== null) marks[s.place] = given === null ? 'told' : (moves.marks[i] as Mark);
+  });
+
+  const number = new Map(placed.map((x, i) => [x, i + 1]));
+  const fill = fillerFor(resolved, shown.drawn);
+  const text = (i: number): string => fill((steps[i] as RunStep).text);
+  const chips: ChipFinding[] = steps.map((s, i) => {
+    const at = number.get(i);
+    const state =
+      at === undefined
+        ? 'omitted'
+        : moves.marks[i] === 'wrong'
+          ? 'misplaced'
+          : moves.marks[i] === 'moved'
+            ? 'moved'
+            : 'right';
+    return compact({
+      id: s.step.id,
+      text: text(i),
+      state,
+      given: at,
+      after: order.covers.filter(([, b]) => b === i).map(([a]) => text(a)),
+      before: order.covers.filter(([a]) => a === i).map(([, b]) => text(b)),
+      together: s.together !== null && steps.some((o) => o !== s && o.together === s.together) ? true : undefined,
+      ...extrasOf(resolved, view, p, s, shown.drawn),
+    }) as ChipFinding;
+  });
+  for (const c of strangers) {
+    const at = number.get(c.id);
+    const n = Number(/^stranger-(\d+)$/.exec(c.id)?.[1] ?? Number.NaN);
+    chips.push(
+      compact({
+        id: c.id,
+        text: c.text,
+        state: at === undefined ? 'left-out' : 'stranger',
+        given: at,
+        after: [],
+        before: [],
+        note: p.strangers[n]?.note,
+      }) as ChipFinding,
+    );
+  }
+  const detail: RunDetail = {
+    form: 'run',
+    chips,
+    violated: score.violated,
+    pairs: score.pairs,
+    score: score.score,
+    moves: moves.count,
+  };
+  return { marks, g, flawed, detail };
+}
+
+/**
+ * What was numbered: indices of steps, ids of strangers. Steps that read the same are taken in order: the first
+ * one placed counts as the first. Repeats and unknown ids are passed over.
+ */
+function readOrder(steps: readonly RunStep[], shown: RunShown, order: readonly string[]): (number | string)[] {
+  const onScreen = new Map(shown.chips.map((c) => [c.id, c]));
+  const index = new Map(steps.map((s, i) => [s.step.id, i]));
+  const waiting = new Map<string, number[]>();
+  steps.forEach((s, i) => {
+    const key = foldText(s.text);
+    waiting.set(key, [...(waiting.get(key) ?? []), i]);
+  });
+  const out: (number | string)[] = [];
+  for (const id of new Set(order)) {
+    if (!onScreen.has(id)) continue;
+    const i = index.get(id);
+    out.push(i === undefined ? id : (waiting.get(foldText((steps[i] as RunStep).text))?.shift() as number));
+  }
+  return out;
+}
+
+const nothing = (): RunDetail => ({ form: 'run', chips: [], violated: 0, pairs: 0, score: 0, moves: 0 });

@@ -1,0 +1,38 @@
+import { foldText } from '../../lib/fold-text.ts';
+import { type Random, shuffled } from '../../lib/random.ts';
+import type { ResolvedProcedure, Situation } from '../../subjects/resolved.ts';
+
+export interface NumberedStranger {
+  /** `stranger-<n>`, n = place in the procedure's list: the same in every question. */
+  readonly id: string;
+  readonly text: string;
+  readonly note?: string;
+}
+
+const cache = new WeakMap<Situation, readonly NumberedStranger[]>();
+
+/** Strangers that read like no step of the situation, nor like an accepted wording of one. */
+export function fitting(p: ResolvedProcedure, situation: Situation): readonly NumberedStranger[] {
+  const known = cache.get(situation);
+  if (known) return known;
+  const real = new Set(
+    situation.steps.flatMap((s) => [s.text, ...(s.step.alsoDo ?? []), ...(s.step.alsoSay ?? [])].map(foldText)),
+  );
+  const list = p.strangers.flatMap((s, n) => (real.has(foldText(s.text)) ? [] : [{ id: `stranger-${n}`, ...s }]));
+  cache.set(situation, list);
+  return list;
+}
+
+/** Some of them: the author's first, since they were written for this procedure; which of the rest is by lot. */
+export function pickStrangers(
+  p: ResolvedProcedure,
+  situation: Situation,
+  count: number,
+  random: Random,
+): NumberedStranger[] {
+  const authored = (p.procedure.strangers ?? []).length;
+  const list = fitting(p, situation);
+  const own = list.filter((s) => Number(s.id.slice('stranger-'.length)) < authored);
+  const rest = list.filter((s) => !own.includes(s));
+  return [...shuffled(random, own), ...shuffled(random, rest)].slice(0, count);
+}

@@ -1,0 +1,173 @@
+import type { Unit } from '../../model/deck.ts';
+import type { AnswerDetail, Drawn, Marked, ScenarioGiven, ScenarioShown } from '../../model/form.ts';
+import { tradeForm } from '../../model/trade-form.ts';
+import { UNIT_FACTS } from '../../model/units.ts';
+import { bandOf, type Width } from '../../subjects/band.ts';
+import { fillWith } from '../../subjects/fill.ts';
+import { namesIn } from '../../subjects/formulas.ts';
+import type { Resolved, ResolvedAsk } from '../../subjects/resolved.ts';
+import { numberSlips } from '../../subjects/scenario/slips.ts';
+import { numberOf, ruleThatHolds, withLets } from '../../subjects/scenario/values.ts';
+import { sourceLine } from '../../subjects/things.ts';
+import type { Question } from '../contract.ts';
+import { compact } from '../look-up.ts';
+import { offWords } from '../off.ts';
+import { isRight } from '../right.ts';
+import { type Candidate, machineSlips, nameSlip } from '../slip.ts';
+import { type AskedScenario, askedScenario, wordsOf } from './draw.ts';
+import { choiceGuess, NUMBER_GUESS } from './offers.ts';
+
+type NumberAsked = AskedScenario & { readonly ask: Extract<ResolvedAsk, { number: unknown }> };
+type ChooseAsked = AskedScenario & { readonly ask: Extract<ResolvedAsk, { rules: unknown }> };
+
+const GONE: Marked = {
+  marks: {},
+  g: 0,
+  flawed: true,
+  detail: { form: 'scenario', right: '', given: '', working: [] },
+};
+
+/** Marks from the drawn values alone: nothing is drawn again. No marks where the deck no longer holds the question. */
+export function markScenario(
+  resolved: Resolved,
+  question: Question,
+  shown: ScenarioShown,
+  given: ScenarioGiven | null,
+): Marked {
+  const asked = askedScenario(resolved, question.variant, question.about);
+  const values = asked && withLets(asked.scenario, shown.drawn, asked.view);
+  if (!asked || !values) return GONE;
+  return 'number' in asked.ask
+    ? markNumber(resolved, asked as NumberAsked, values, shown, given)
+    : markChoice(resolved, asked as ChooseAsked, values, shown, given);
+}
+
+function markNumber(
+  resolved: Resolved,
+  { view, scenario, ask: resolvedAsk }: NumberAsked,
+  values: Drawn,
+  shown: ScenarioShown,
+  given: ScenarioGiven | null,
+): Marked {
+  const right = numberOf(resolvedAsk.number, values, view);
+  if (right === null) return GONE;
+  const { ask } = resolvedAsk;
+  const band = bandOf(ask.accept);
+  const typed = given !== null && 'value' in given ? given.value[0] : undefined;
+  const hit = typed !== undefined && isRight(typed, right, band, ask.show);
+  const mark = given === null ? 'told' : hit ? 'right' : 'wrong';
+  const fill = (text: string): string => fillWith(text, wordsOf(resolved.deck, scenario, shown.drawn));
+  const said = rounded(right, ask.unit, band);
+
+  let slip: string | undefined;
+  let off: string | undefined;
+  if (typed !== undefined && !hit) {
+    off = offWords({ typed, right: said, unit: ask.unit, show: ask.show, sense: 'exactly' });
+    const lets = new Map(scenario.lets.map((l) => [l.name, l.tree]));
+    const slack = Math.max(band.plus, band.minus, rounding(ask.unit));
+    const wrongWays = numberSlips(resolvedAsk, lets).flatMap((s): Candidate[] => {
+      const value = numberOf(s.number, values, view);
+      return value === null ? [] : [{ value, note: s.authored ? fill(s.note) : s.note, authored: s.authored, slack }];
+    });
+    slip = nameSlip(typed, right, band, [...wrongWays, ...distinct(machineSlips(right, ask.unit), wrongWays, slack)]);
+  }
+  return {
+    marks: { [resolvedAsk.key]: mark },
+    g: NUMBER_GUESS,
+    flawed: mark !== 'right',
+    detail: compact({
+      form: 'scenario' as const,
+      right: tradeForm(said, ask.unit, ask.show),
+      given: typed === undefined ? '' : tradeForm(typed, ask.unit, ask.show),
+      off,
+      slip,
+      working: workingOf(scenario, [ask.number], values),
+      why: (ask.why ?? scenario.scenario.why) ? fill((ask.why ?? scenario.scenario.why) as string) : undefined,
+      source: sourceLine(resolved.deck, ask.source ?? scenario.scenario.source) ?? undefined,
+    }) as AnswerDetail,
+  };
+}
+
+/** A machine's sign slip that is also the other component is one and the same number: said once, by the wind. */
+const distinct = (machine: readonly Candidate[], known: readonly Candidate[], slack: number): Candidate[] =>
+  machine
+    .map((m) => ({ ...m, slack: Math.max(m.slack, slack / 2) }))
+    .filter((m) => !known.some((k) => Math.abs(k.value - m.value) <= 1e-9));
+
+function markChoice(
+  resolved: Resolved,
+  { view, scenario, ask: resolvedAsk }: ChooseAsked,
+  values: Drawn,
+  shown: ScenarioShown,
+  given: ScenarioGiven | null,
+): Marked {
+  const rule = ruleThatHolds(resolvedAsk, values, view);
+  if (!rule) return GONE;
+  const { ask } = resolvedAsk;
+  const choice = given !== null && 'choice' in given ? given.choice : undefined;
+  const hit = choice !== undefined && rule.rule.then.includes(choice);
+  const mark = given === null ? 'told' : hit ? 'right' : 'wrong';
+  const fill = (text: string): string => fillWith(text, wordsOf(resolved.deck, scenario, shown.drawn));
+  const option = (id: string): string => fill(ask.choose.options[id] ?? id);
+  const outcome = rule.rule.then.map(option).join(' or ');
+  const first = resolvedAsk.rules.indexOf(rule);
+  const earlier = resolvedAsk.rules.slice(0, first).flatMap((r) => r.rule.if ?? []);
+  // What the chosen option would have been right for: the rule that was taken for the one that holds.
+  const taken = choice === undefined || hit ? undefined : resolvedAsk.rules.find((r) => r.rule.then.includes(choice));
+  const why = rule.rule.why ?? ask.why ?? scenario.scenario.why;
+  return {
+    marks: { [rule.key]: mark },
+    g: choiceGuess(rule, shown.choices.length),
+    flawed: mark !== 'right',
+    detail: compact({
+      form: 'scenario' as const,
+      right: outcome,
+      given: choice === undefined ? '' : (shown.choices.find((c) => c.id === choice)?.text ?? option(choice)),
+      slip: taken?.rule.if === undefined ? undefined : `That holds if ${taken.rule.if}.`,
+      working: [
+        ...workingOf(scenario, [...earlier, rule.rule.if ?? ''], values),
+        rule.rule.if === undefined
+          ? `${earlier.length > 0 ? `Not ${earlier.join(', not ')}` : 'Always'}: ${outcome}`
+          : `${rule.rule.if}: ${outcome}`,
+      ],
+      why: why === undefined ? undefined : fill(why),
+      usualSlip: rule.rule.slip === undefined ? undefined : fill(rule.rule.slip),
+      source: sourceLine(resolved.deck, rule.rule.source ?? ask.source ?? scenario.scenario.source) ?? undefined,
+    }) as AnswerDetail,
+  };
+}
+
+/** "cross = abs(crosswind(windDir, windSpeed, runway)) = 12.3": the values of `let` that the answer stands on. */
+function workingOf(scenario: AskedScenario['scenario'], formulas: readonly string[], values: Drawn): string[] {
+  const needed = new Set<string>();
+  const trees = new Map(scenario.lets.map((l) => [l.name, l.tree]));
+  const visit = (name: string): void => {
+    const tree = trees.get(name);
+    if (!tree || needed.has(name)) return;
+    for (const n of namesIn(tree)) visit(n);
+    needed.add(name);
+  };
+  for (const text of formulas) for (const name of text.match(/[a-z][A-Za-z0-9]*/g) ?? []) visit(name);
+  const lines = scenario.lets
+    .filter((l) => needed.has(l.name))
+    .map(({ name }) => `${name} = ${scenario.scenario.let?.[name] ?? ''} = ${plain(values[name])}`);
+  // A computed number that is no `let` says its own formula.
+  const [formula] = formulas;
+  return formulas.length === 1 && formula && !trees.has(formula) ? [...lines, formula] : lines;
+}
+
+function plain(value: number | string | boolean | undefined): string {
+  if (typeof value === 'number') return tradeForm(Number(value.toFixed(2)), null);
+  return String(value);
+}
+
+/** Half of the last place that is written by hand. */
+const rounding = (unit: Unit): number => (UNIT_FACTS[unit].whole ? 0.5 : 0.05);
+
+/** A computed number as it is said: whole where the unit is, or one place finer than the band. */
+export function rounded(value: number, unit: Unit, band: Width): number {
+  const wide = Math.max(band.plus, band.minus);
+  const whole = UNIT_FACTS[unit].whole;
+  const places = wide >= 0.5 && whole ? 0 : wide > 0 ? Math.max(0, Math.ceil(-Math.log10(wide)) + 1) : 2;
+  return Number(value.toFixed(Math.max(places, UNIT_FACTS[unit].places ?? 0)));
+}

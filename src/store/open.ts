@@ -1,0 +1,253 @@
+import type { Entry, NewEntry } from '../model/entry.ts';
+import type { Exchange, Journal, Opened, Store } from '../model/ports.ts';
+import { connect } from './connection.ts';
+import { createDecks } from './decks.ts';
+import { type Lock, takeLock } from './lock.ts';
+import { allLines, appendEntries, type HeadHolder, putCheckpoint, resume } from './log.ts';
+import { readMark, writeMark } from './mark.ts';
+import { problem } from './problem.ts';
+import { newWriter, studyDay } from './rows.ts';
+import { DATABASE, type Head } from './schema.ts';
+
+export interface StoreOptions {
+  /** Version of the app: goes into each entry. */
+  readonly app: string;
+  /** The second journal; asked for when this tab writes. */
+  readonly journal: () => Promise<Journal>;
+  readonly exchange: () => Promise<Exchange>;
+  /** Name of the database, lock and channel. */
+  readonly name?: string;
+  /** Another tab holds an older version of the database open: ask to close it. */
+  readonly onBlocked?: () => void;
+}
+
+const EMPTY: Head = { writer: '', n: 0, entries: 0, floor: 0, at: 0 };
+
+/** One thing after another; a failure stops none of the later ones. */
+const serial = () => {
+  let last: Promise<unknown> = Promise.resolve();
+  return <T>(work: () => Promise<T>): Promise<T> => {
+    const next = last.then(work);
+    last = next.catch(() => undefined);
+    return next;
+  };
+};
+
+/**
+ * Opens what is kept on this device; one a page. Recovers from the journal where the browser has lost the database.
+ * @throws StoreProblem where there is no database to be had
+ */
+export const openStore = async (options: StoreOptions): Promise<Store> => {
+  const { app, name = DATABASE } = options;
+  const [connection, lock] = await Promise.all([
+    connect(name, options.onBlocked),
+    takeLock(`${name}.writer`, globalThis.navigator?.locks),
+  ]);
+  const channel = typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel(`${name}.changed`);
+  const listeners = new Set<() => void>();
+  const holder: HeadHolder = { head: EMPTY };
+  const appends = serial();
+  /** Merging and sealing: each reads, computes, then writes what it read. */
+  const heavy = serial();
+  let journal: Promise<Journal> | null = null;
+  let opened: Opened = { status: 'there', entries: 0 };
+  let unsaved: readonly NewEntry[] = [];
+
+  channel?.addEventListener('message', () => {
+    for (const listener of listeners) listener();
+  });
+  const tellOthers = () => channel?.postMessage('changed');
+  const mustWrite = () => {
+    if (lock.state === 'other') throw problem('other-tab');
+  };
+  const theJournal = (): Promise<Journal> => {
+    journal ??= options.journal();
+    return journal;
+  };
+  const toJournal = (write: (journal: Journal) => void) => void theJournal().then(write);
+  const readHead = async (): Promise<Head | undefined> =>
+    connection.run(async (database) => (await database.get('state', 'head')) as Head | undefined);
+
+  const decks = createDecks({
+    connection,
+    mustWrite,
+    written: (deck) => {
+      if (readMark() === null) writeMark(0);
+      toJournal((one) => one.deck(deck));
+      tellOthers();
+    },
+  });
+
+  /** What is here, for a tab that writes; brings back what can be where nothing is. */
+  const begin = async (): Promise<void> => {
+    let head = await readHead();
+    if (lock.state !== 'other' && (head === undefined || head.entries === 0)) {
+      const { beginEmpty } = await import('./recover.ts');
+      const found = await beginEmpty({ connection, journal: theJournal, had: readMark(), head, writer: newWriter() });
+      head = found.head;
+      opened = found.opened;
+    } else opened = { status: 'there', entries: head?.entries ?? 0 };
+    holder.head = head ?? EMPTY;
+    if (holder.head.entries > 0) writeMark(holder.head.entries);
+  };
+  await begin();
+
+  const lost = lock.onLost(() => {
+    // The file can be open in one page only.
+    void journal?.then((one) => one.close());
+    journal = null;
+  });
+
+  const write = (entries: readonly NewEntry[]): Promise<Entry[]> =>
+    appends(async () => {
+      mustWrite();
+      const written = await appendEntries(connection, holder, entries, app);
+      toJournal((one) => one.append(written.lines));
+      if (holder.head.entries === entries.length) writeMark(entries.length);
+      tellOthers();
+      return written.entries;
+    });
+
+  const merge: Store['log']['merge'] = (lines, onProgress) =>
+    heavy(async () => {
+      mustWrite();
+      const { mergeLines } = await import('./merge.ts');
+      const { report, head, added } = await mergeLines({ connection, lines, today: today(), onProgress });
+      holder.head = head;
+      if (added.length > 0) {
+        toJournal((one) => one.append(added));
+        writeMark(head.entries);
+        tellOthers();
+      }
+      return report;
+    });
+
+  const drill = createDrill();
+  function createDrill(): Store['drill'] {
+    let next: { session: unknown } | null = null;
+    let writing: Promise<void> | null = null;
+    const flush = async () => {
+      while (next !== null && lock.state !== 'other') {
+        const { session } = next;
+        next = null;
+        await connection
+          .run(async (database) => {
+            const transaction = database.transaction('state', 'readwrite', { durability: 'relaxed' });
+            transaction.store.put(session, 'drill').catch(() => undefined);
+            transaction.commit();
+            await transaction.done;
+          })
+          // The next tap writes all of it again.
+          .catch(() => undefined);
+      }
+      writing = null;
+    };
+    return {
+      get: () => connection.run(async (database) => (await database.get('state', 'drill')) ?? null),
+      put: (session) => {
+        next = { session };
+        writing ??= flush();
+      },
+      clear: async () => {
+        next = null;
+        await writing;
+        mustWrite();
+        await connection.run((database) => database.delete('state', 'drill'));
+      },
+    };
+  }
+
+  return {
+    get opened() {
+      return opened;
+    },
+    get writer() {
+      return holder.head.writer;
+    },
+    decks,
+    log: {
+      append: async (entry) => {
+        try {
+          const [written] = await write([entry]);
+          return written as Entry;
+        } catch (error) {
+          unsaved = [...unsaved, entry];
+          throw error;
+        }
+      },
+      get unsaved() {
+        return unsaved;
+      },
+      retry: async () => {
+        const kept = unsaved;
+        const written = await write(kept);
+        unsaved = unsaved.slice(kept.length);
+        return written;
+      },
+      count: async () => (await readHead())?.entries ?? 0,
+      lastAt: async () => (await readHead())?.at || null,
+      all: (onChunk) => allLines(connection, onChunk),
+      merge,
+    },
+    checkpoint: {
+      get: () => resume(connection),
+      put: async (checkpoint) => {
+        mustWrite();
+        await putCheckpoint(connection, checkpoint);
+        writeMark(holder.head.entries);
+      },
+    },
+    drill,
+    device: {
+      get: (key) => connection.run((database) => database.get('device', key)),
+      put: (key, value) =>
+        connection.run(async (database) => {
+          await database.put('device', value, key);
+        }),
+    },
+    exportAll: async (onProgress) => {
+      const [{ saveAll }, exchange] = await Promise.all([import('./copies.ts'), options.exchange()]);
+      return saveAll({ connection, decks, exchange, app, onProgress });
+    },
+    importAll: async (text, onProgress) => {
+      mustWrite();
+      const [{ takeIn }, exchange] = await Promise.all([import('./copies.ts'), options.exchange()]);
+      return takeIn({ text, decks, exchange, merge, onProgress });
+    },
+    persist: async () => {
+      if (navigator.storage?.persist === undefined) return 'unsupported';
+      return (await navigator.storage.persist()) ? 'granted' : 'denied';
+    },
+    persisted: async () => (await navigator.storage?.persisted?.()) ?? false,
+    journal: async () => (lock.state === 'other' ? 'none' : (await theJournal()).kind),
+    changed: (listener) => {
+      listeners.add(listener);
+      return () => void listeners.delete(listener);
+    },
+    lock: {
+      get state() {
+        return lock.state;
+      },
+      takeOver: async () => {
+        await lock.steal();
+        await begin();
+        tellOthers();
+      },
+      onLost: lock.onLost,
+    },
+    tidy: async () => {
+      if (lock.state === 'other') return;
+      const { tidy } = await import('./tidy.ts');
+      await heavy(() => tidy({ connection, decks, journal: theJournal, today: today() }));
+    },
+    close: async () => {
+      lost();
+      await appends(async () => undefined);
+      await heavy(async () => undefined);
+      await (await journal)?.close();
+      lock.release();
+      channel?.close();
+      connection.close();
+    },
+  };
+};

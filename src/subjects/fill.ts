@@ -1,0 +1,33 @@
+import type { Deck } from '../model/deck.ts';
+import type { Drawn } from '../model/form.ts';
+import { tradeForm } from '../model/trade-form.ts';
+
+const PLACE = /\{([a-z][A-Za-z0-9]*)\}/g;
+
+/** Names in the `{name}` places of a text, in order, repeats left out. */
+export const placesIn = (text: string): string[] => [...new Set([...text.matchAll(PLACE)].map((m) => m[1] as string))];
+
+/** Puts `say(name)` into each place; a place nobody knows stays as it is written. */
+export const fillWith = (text: string, say: (name: string) => string | undefined): string =>
+  text.replace(PLACE, (whole, name: string) => say(name) ?? whole);
+
+/** Values of the day and conditions in trade form, without the unit: texts bring their own. */
+export function dayWords(deck: Deck, drawn: Drawn): (name: string) => string | undefined {
+  return (name) => {
+    const value = Object.hasOwn(drawn, name) ? drawn[name] : undefined;
+    if (value === undefined) return undefined;
+    const day = deck.day?.find((d) => d.id === name);
+    if (typeof value === 'number') return tradeForm(value, null, day?.show);
+    const condition = deck.conditions?.find((c) => c.id === name);
+    if (condition && 'yes' in condition) return value ? condition.yes : condition.no;
+    if (condition && 'options' in condition) return condition.options[String(value)] ?? String(value);
+    return String(value);
+  };
+}
+
+/** With the labels of the day's values instead of numbers: "Passing V1". For lists and labels. */
+export const withLabels = (deck: Deck, text: string): string =>
+  fillWith(
+    text,
+    (name) => deck.day?.find((d) => d.id === name)?.label ?? deck.conditions?.find((c) => c.id === name)?.label,
+  );

@@ -1,0 +1,43 @@
+import type { Deck, Id, Sense } from '../../model/deck.ts';
+import { isFact } from '../../model/deck.ts';
+import { tradeForm } from '../../model/trade-form.ts';
+import type { ResolvedCase, ResolvedLimit, View } from '../resolved.ts';
+
+/** "at least", "below", …: what stands before the number; '' for exactly and from-to. */
+export function senseWords(sense: Sense, strict: boolean | undefined): string {
+  switch (sense) {
+    case 'at least':
+      return strict ? 'above' : 'at least';
+    case 'at most':
+      return strict ? 'below' : 'at most';
+    case 'about':
+      return 'about';
+    case 'exactly':
+    case 'from-to':
+      return '';
+  }
+}
+
+/** The answer of a case in trade form: "at least 250 ft AAL", "5° to 8°", the words of a choice. */
+export function caseWords({ limit }: ResolvedLimit, c: ResolvedCase): string {
+  if (isFact(limit)) return limit.options[c.value as Id] ?? String(c.value);
+  const show = 'show' in limit ? limit.show : undefined;
+  const numbers = (c.value as readonly number[]).map((x) => tradeForm(x, limit.unit, show, limit.reference));
+  const sense = 'sense' in limit ? senseWords(limit.sense, limit.strict) : '';
+  return `${sense === '' ? '' : `${sense} `}${numbers.join(' to ')}`;
+}
+
+/** Every case of a limit as one text: "at least 200 ft AAL; Flaps 2: at least 300 ft AAL". null where none holds. */
+export function limitWords(view: View, id: Id): string | null {
+  const resolved = view.limits.find((l) => l.limit.id === id);
+  if (!resolved || resolved.cases.length === 0) return null;
+  return resolved.cases.map((c) => `${c.given === '' ? '' : `${c.given}: `}${caseWords(resolved, c)}`).join('; ');
+}
+
+/** "V1 137 kt"; the label alone where it was not drawn. */
+export function dayValueWords(deck: Deck, id: string, drawn: Readonly<Record<string, unknown>>): string {
+  const day = deck.day?.find((d) => d.id === id);
+  if (!day) return id;
+  const value = Object.hasOwn(drawn, id) ? drawn[id] : undefined;
+  return typeof value === 'number' ? `${day.label} ${tradeForm(value, day.unit, day.show)}` : day.label;
+}
