@@ -1,7 +1,51 @@
+import '../ui/base.css';
+import '../ui/screens.css';
 import { render } from 'preact';
-import { build } from './build.ts';
-import { createUpdates } from './update.ts';
+import type { StoreProblem } from '../model/ports.ts';
+import { openStore } from '../store/open.ts';
+import { App, openIncoming } from '../ui/App.tsx';
+import { loadAppearance } from '../ui/models/appearance.ts';
+import { createDrillModel } from '../ui/models/drill.ts';
+import { createLearner } from '../ui/models/learner.ts';
+import { Broken, Opening } from '../ui/screens/Opening.tsx';
+import { followAddress, go } from '../ui/route.ts';
+import { browserDevice } from './device.ts';
+import { takeIncoming } from './incoming.ts';
 
-createUpdates();
-const app = document.getElementById('app');
-if (app !== null) render(<p>Recency {build.version}</p>, app);
+const root = document.getElementById('app');
+
+const main = async (at: HTMLElement): Promise<void> => {
+  const device = browserDevice();
+  render(<Opening />, at);
+  try {
+    const store = await openStore({
+      app: device.build.version,
+      journal: async () => (await import('../journal/client.ts')).openJournal(),
+      exchange: () => import('../exchange/saved-copy.ts'),
+      onBlocked: () => render(<Opening blocked />, at),
+    });
+    await loadAppearance(store);
+    const learner = await createLearner(device, store);
+    const drill = await createDrillModel(learner);
+    const cautioned = (await store.device.get('cautioned')) !== undefined;
+    const wanted = new URLSearchParams(location.search).get('go');
+    if (wanted !== null) history.replaceState(null, '', './');
+    if (wanted === 'decks') go({ at: 'decks' }, 'instead');
+    if (wanted === 'drill' && learner.practised.value.length > 0) {
+      if (drill.underWay.value === null) drill.start(learner.course.value);
+      go({ at: 'drill' }, 'instead');
+    }
+    const incoming = wanted === 'incoming' ? takeIncoming(sessionStorage) : null;
+    followAddress();
+    if (incoming !== null) openIncoming(learner, incoming);
+    render(<App learner={learner} drill={drill} cautioned={cautioned} />, at);
+    // Once the first screen stands.
+    setTimeout(() => void store.tidy().catch(() => undefined), 3000);
+  } catch (error) {
+    render(<Broken why={(error as StoreProblem).message} />, at);
+    // The cause is for whoever looks for it; the learner reads what to do.
+    console.error(error);
+  }
+};
+
+if (root !== null) void main(root);

@@ -147,6 +147,7 @@ const answer = async (request: Request): Promise<unknown> => {
     case 'close':
       handle?.close();
       handle = null;
+      return undefined;
   }
 };
 

@@ -1,8 +1,9 @@
 /** What subjects and forms do with formulas, over src/formula: evaluate, look inside, put one into another. */
-import { compile } from '../formula/compile.ts';
+import { compile } from '../formula/evaluate.ts';
 import { comparisonsIn } from '../formula/comparisons.ts';
 import { parse } from '../formula/parse.ts';
 import type { Tree } from '../formula/tree.ts';
+import { childrenOf, nodesOf } from '../formula/walk.ts';
 import { type Json, canonicalJson } from '../lib/canonical-json.ts';
 import type { Id } from '../model/deck.ts';
 import type { Drawn } from '../model/form.ts';
@@ -57,16 +58,7 @@ export function numberIn(tree: Tree, names: Drawn, lookups: Lookups): number | n
   return typeof value === 'number' && Number.isFinite(value) ? value : null;
 }
 
-/** Every subtree, the tree itself first. */
-function* nodes(tree: Tree): Generator<Tree> {
-  yield tree;
-  for (const child of childrenOf(tree)) yield* nodes(child);
-}
-
 const isTree = (x: unknown): x is Tree => typeof x === 'object' && x !== null && 'kind' in x;
-
-const childrenOf = (tree: Tree): Tree[] =>
-  Object.values(tree).flatMap((v: unknown) => (Array.isArray(v) ? v.filter(isTree) : isTree(v) ? [v] : []));
 
 /** A copy with each node replaced where `f` gives another, from the outside in. */
 function mapTree(tree: Tree, f: (tree: Tree) => Tree | null): Tree {
@@ -82,7 +74,7 @@ const names = new WeakMap<Tree, readonly string[]>();
 export function namesIn(tree: Tree): readonly string[] {
   const known = names.get(tree);
   if (known) return known;
-  const found = [...new Set([...nodes(tree)].flatMap((t) => (t.kind === 'name' ? [t.name] : [])))];
+  const found = [...new Set([...nodesOf(tree)].flatMap((t) => (t.kind === 'name' ? [t.name] : [])))];
   names.set(tree, found);
   return found;
 }
@@ -92,7 +84,7 @@ export interface Call {
   readonly args: readonly Tree[];
 }
 export const asCall = (tree: Tree): Call | null => (tree.kind === 'call' ? { name: tree.name, args: tree.args } : null);
-export const callsIn = (tree: Tree): Call[] => [...nodes(tree)].flatMap((t) => asCall(t) ?? []);
+export const callsIn = (tree: Tree): Call[] => [...nodesOf(tree)].flatMap((t) => asCall(t) ?? []);
 
 /** Names of `let` replaced by what they stand for, also within one another. */
 export function inlined(tree: Tree, lets: ReadonlyMap<string, Tree>, depth = 0): Tree {

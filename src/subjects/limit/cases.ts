@@ -183,7 +183,7 @@ export function tableValue(limit: Limit | undefined, x: number): number {
   const first = rows[0];
   const last = rows.at(-1);
   if (!first || !last || !(x >= first[0] - 1e-9) || !(x <= last[0] + 1e-9)) return Number.NaN;
-  const i = rows.findLastIndex((r) => r[0] <= x + 1e-9);
+  const i = rows.filter((r) => r[0] <= x + 1e-9).length - 1;
   const low = rows[i] ?? first;
   const high = rows[i + 1];
   if (method === 'step' || !high) return low[1];

@@ -3,7 +3,7 @@ import { type Show, UNITS, type Unit } from '../../../src/model/deck.ts';
 import { tradeForm } from '../../../src/model/trade-form.ts';
 import { UNIT_FACTS } from '../../../src/model/units.ts';
 
-test.each<[number, Unit | null, string, Show?, string?]>([
+test.each<[number, Unit | null, string, (Show | undefined)?, (string | undefined)?]>([
   [250, 'kt', '250 kt', undefined],
   [200, 'ft', '200 ft AAL', undefined, 'AAL'],
   [10000, 'ft', '10 000 ft', undefined],

@@ -1,0 +1,38 @@
+import { contentId } from '../exchange/content-id.ts';
+import type { Device } from '../ui/device.ts';
+import { build } from './build.ts';
+import { saveText } from './save-text.ts';
+import { createUpdates } from './update.ts';
+
+/** The device as this browser is one. */
+export const browserDevice = (): Device => {
+  return {
+    build,
+    now: () => Date.now(),
+    off: (at) => -new Date(at).getTimezoneOffset(),
+    seed: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
+    elapsed: () => performance.now(),
+    demoDecks: async () => (await fetch('./decks/index.json')).json(),
+    demoText: async ({ file }) => {
+      const response = await fetch(`./decks/${file}`);
+      if (!response.ok) throw new Error(`${file}: ${response.status}`);
+      return response.text();
+    },
+    check: async (text, today) => {
+      const { connectChecker } = await import('../workers/check-client.ts');
+      const checker = connectChecker();
+      try {
+        return await checker.call({ text, today });
+      } finally {
+        checker.dispose();
+      }
+    },
+    contentId,
+    refold: async (store, facts) => {
+      const { foldAway } = await import('../workers/fold-client.ts');
+      return foldAway(store, facts);
+    },
+    save: saveText,
+    updates: createUpdates(),
+  };
+};

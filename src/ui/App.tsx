@@ -1,0 +1,83 @@
+import { useState } from 'preact/hooks';
+import { takeText } from './models/install.ts';
+import type { DrillModel } from './models/drill.ts';
+import type { Learner } from './models/learner.ts';
+import { lazy } from './parts/lazy.tsx';
+import { OtherTab } from './parts/Notices.tsx';
+import { Sheet, Tabs } from './parts/Sheet.tsx';
+import { go, route } from './route.ts';
+import { Brief } from './screens/Brief.tsx';
+import { Caution } from './screens/Caution.tsx';
+
+const Drill = lazy(() => import('./screens/Drill.tsx').then((module) => module.Drill));
+const Debrief = lazy(() => import('./screens/Debrief.tsx').then((module) => module.Debrief));
+const Decks = lazy(() => import('./screens/Decks.tsx').then((module) => module.Decks));
+const DeckPage = lazy(() => import('./screens/DeckPage.tsx').then((module) => module.DeckPage));
+const Variants = lazy(() => import('./screens/Variants.tsx').then((module) => module.Variants));
+const Read = lazy(() => import('./screens/Read.tsx').then((module) => module.Read));
+const Settings = lazy(() => import('./screens/Settings.tsx').then((module) => module.Settings));
+const Install = lazy(() => import('./screens/Install.tsx').then((module) => module.Install));
+const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
+
+export interface AppProps {
+  readonly learner: Learner;
+  readonly drill: DrillModel;
+  /** Has the caution been read on this device? */
+  readonly cautioned: boolean;
+}
+
+export function App(props: AppProps) {
+  const { learner, drill } = props;
+  const [cautioned, setCautioned] = useState(props.cautioned);
+  const at = route.value;
+  if (!cautioned)
+    return (
+      <div class="app">
+        <Caution
+          onUnderstood={() => {
+            setCautioned(true);
+            learner.store.device.put('cautioned', learner.device.now()).catch(() => undefined);
+          }}
+        />
+      </div>
+    );
+  return <div class="app">{screen()}</div>;
+
+  function screen() {
+    if (at.at === 'install') return <Install learner={learner} />;
+    if (at.at === 'settings') return <Settings learner={learner} />;
+    // Nothing is here yet, or nothing but decks at rest: what could be practised.
+    if (learner.practised.value.length === 0 && at.at !== 'deck') return <Decks learner={learner} />;
+    // One place writes: the other shows the Brief alone.
+    if (!learner.writing.value && at.at !== 'brief' && at.at !== 'decks' && at.at !== 'deck' && at.at !== 'read')
+      return (
+        <Sheet title="Open elsewhere" bar={<Tabs at="brief" />}>
+          <OtherTab learner={learner} />
+        </Sheet>
+      );
+    switch (at.at) {
+      case 'brief':
+        return <Brief learner={learner} drill={drill} />;
+      case 'drill':
+        return <Drill learner={learner} drill={drill} />;
+      case 'debrief':
+        return <Debrief learner={learner} drill={drill} />;
+      case 'decks':
+        return <Decks learner={learner} />;
+      case 'date':
+        return <CheckDate learner={learner} />;
+      case 'deck':
+        return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
+      case 'variants':
+        return <Variants key={at.deck} learner={learner} deck={at.deck} />;
+      case 'read':
+        return <Read key={`${at.deck} ${at.thing}`} learner={learner} deck={at.deck} thing={at.thing} />;
+    }
+  }
+}
+
+/** A deck handed over by a link. */
+export const openIncoming = (learner: Learner, incoming: { readonly from: string; readonly text: string }): void => {
+  go({ at: 'install' }, 'instead');
+  void takeText(learner, incoming.text, incoming.from, incoming.from);
+};

@@ -1,0 +1,54 @@
+import type { Finding } from '../deck/findings.ts';
+import type { Deck } from '../model/deck.ts';
+import type { AnyEntry, Exchange, Store } from '../model/ports.ts';
+import type { FactsData } from './models/facts.ts';
+
+/** What screens and models need of the device; the composition root (src/app) brings it, tests may bring another. */
+export interface Device {
+  readonly build: { readonly version: string; /** UTC ms */ readonly at: number };
+  /** UTC ms. */
+  now(): number;
+  /** Minutes east of UTC at that moment, by the device's own zone. */
+  off(at: number): number;
+  /** 32 random bits. */
+  seed(): number;
+  /** Monotonic ms, for visible time. */
+  elapsed(): number;
+  /** Decks that come with the app. */
+  demoDecks(): Promise<readonly DemoDeck[]>;
+  demoText(deck: DemoDeck): Promise<string>;
+  /** The checker, away from this thread. `today` is an ISO date. */
+  check(text: string, today: string): Promise<Checked>;
+  /** SHA-256 of the canonical JSON of a deck's text, 64 hex. */
+  contentId(text: string): Promise<string>;
+  /** Folds the whole log away from this thread; gives a checkpoint value and how many entries it holds. */
+  refold(store: Store, facts: FactsData): Promise<{ readonly value: unknown; readonly entries: number }>;
+  /** Hands a text file to the person: shared where the platform can, else saved. False when it was called off. */
+  save(name: string, text: string): Promise<boolean>;
+  readonly updates: Updates;
+}
+
+export interface DemoDeck {
+  readonly file: string;
+  readonly id: string;
+  readonly version: string;
+  readonly title: string;
+}
+
+export interface Checked {
+  /** Absent where a finding is an error. */
+  readonly deck?: Deck;
+  readonly findings: readonly Finding[];
+}
+
+/** Of src/app/update.ts, what screens use. */
+export interface Updates {
+  subscribe(
+    listener: (state: { readonly waiting: boolean; readonly offlineReady: boolean; readonly stale: boolean }) => void,
+  ): () => void;
+  setBusy(busy: boolean): void;
+  accept(): Promise<'reloading' | 'busy-here' | 'busy-elsewhere' | 'none'>;
+  reload(): void;
+}
+
+export type { AnyEntry, Exchange };

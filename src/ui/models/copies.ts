@@ -1,0 +1,56 @@
+import { plural } from '../words.ts';
+import type { Learner } from './learner.ts';
+
+const DAY = 86_400_000;
+
+/** @returns what to tell. @throws StoreProblem */
+export const saveCopy = async (learner: Learner): Promise<readonly string[]> => {
+  const { store, device } = learner;
+  const text = await store.exportAll();
+  const date = new Date(device.now()).toISOString().slice(0, 10);
+  if (!(await device.save(`recency-copy-${date}.txt`, text))) return ['Nothing was saved.'];
+  const entries = await store.log.count();
+  await store.device.put('copied', { at: device.now(), entries });
+  return [`Saved: ${plural(entries, 'entry', 'entries')} and every deck, in one file. Keep it somewhere else.`];
+};
+
+/** @throws StoreProblem, or RangeError where the file is no copy at all */
+export const takeCopy = async (learner: Learner, file: File): Promise<readonly string[]> => {
+  const report = await learner.store.importAll(await file.text());
+  await learner.reload();
+  const lines = [
+    `Taken in: ${plural(report.added, 'entry', 'entries')} and ${plural(report.decks, 'deck')} that were not here. ${plural(report.doubled, 'entry was', 'entries were')} here already.`,
+  ];
+  if (report.clashes > 0)
+    lines.push(
+      `${plural(report.clashes, 'entry', 'entries')} came from a copied device under a number that was taken: both are kept.`,
+    );
+  if (report.unknown > 0) lines.push(`${plural(report.unknown, 'entry', 'entries')} of a newer version: kept, not counted.`);
+  if (report.badLines > 0)
+    lines.push(
+      `${plural(report.badLines, 'line')} could not be read: ${report.bad
+        .slice(0, 5)
+        .map(({ line, why }) => `line ${line}: ${why}`)
+        .join(' ')}`,
+    );
+  if (!report.complete) lines.push('The file ends too early: perhaps the copy was cut off. What it held was taken in.');
+  return lines;
+};
+
+/** A sentence when it is time to save a copy; null when it is not. */
+export const copyReminder = async (learner: Learner): Promise<string | null> => {
+  const { store, device } = learner;
+  const [entries, copied, persisted, journal] = await Promise.all([
+    store.log.count(),
+    store.device.get('copied') as Promise<{ at: number; entries: number } | undefined>,
+    store.persisted(),
+    store.journal(),
+  ]);
+  const since = entries - (copied?.entries ?? 0);
+  const safe = persisted && journal === 'opfs';
+  const days = copied === undefined ? Number.POSITIVE_INFINITY : (device.now() - copied.at) / DAY;
+  if (since < (safe ? 200 : 50) || days < 7) return null;
+  return copied === undefined
+    ? `${entries} entries are on this device alone.`
+    : `${since} entries since you last saved a copy.`;
+};

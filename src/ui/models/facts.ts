@@ -1,0 +1,56 @@
+import { resolve } from '../../deck/resolve.ts';
+import type { Deck } from '../../model/deck.ts';
+import type { ItemKey } from '../../model/item.ts';
+import type { Facts } from '../../memory/types.ts';
+import type { Flown } from '../../subjects/resolved.ts';
+
+/** What folding a log needs to know of the decks, as data: it crosses into the worker. */
+export interface FactsData {
+  readonly critical: readonly ItemKey[];
+  readonly decision: readonly ItemKey[];
+  /** Old key → key of today. */
+  readonly today: readonly (readonly [ItemKey, ItemKey])[];
+}
+
+/** Of all variants, whatever the learner flies: what an answer did must not depend on a setting. */
+export const factsOf = (deck: Deck, contentId: string): FactsData => {
+  const all: Flown = Object.fromEntries((deck.variants ?? []).map(({ id, options }) => [id, Object.keys(options)]));
+  const { items, aliases } = resolve(deck, contentId, all);
+  const list = [...items.values()];
+  return {
+    critical: list.filter(({ critical }) => critical).map(({ key }) => key),
+    decision: list.filter(({ facet }) => facet === 'rule').map(({ key }) => key),
+    today: [...aliases],
+  };
+};
+
+export const joinFacts = (all: readonly FactsData[]): FactsData => ({
+  critical: all.flatMap(({ critical }) => critical),
+  decision: all.flatMap(({ decision }) => decision),
+  today: all.flatMap(({ today }) => today),
+});
+
+/** @param ofDeck facts of a deck id; asked at most once a deck, when the first of its items is met */
+export const lazyFacts = (ofDeck: (deck: string) => FactsData | undefined): Facts => {
+  const known = new Map<string, Facts>();
+  const factsFor = (key: ItemKey): Facts => {
+    const deck = key.slice(0, key.indexOf('#'));
+    let facts = known.get(deck);
+    if (facts === undefined) {
+      facts = readFacts(ofDeck(deck) ?? { critical: [], decision: [], today: [] });
+      known.set(deck, facts);
+    }
+    return facts;
+  };
+  return { of: (key) => factsFor(key).of(key), today: (key) => factsFor(key).today(key) };
+};
+
+export const readFacts = (data: FactsData): Facts => {
+  const critical = new Set(data.critical);
+  const decision = new Set(data.decision);
+  const today = new Map(data.today);
+  return {
+    of: (key) => ({ critical: critical.has(key), decision: decision.has(key) }),
+    today: (key) => today.get(key) ?? key,
+  };
+};

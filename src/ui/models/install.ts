@@ -1,0 +1,126 @@
+import { signal } from '@preact/signals';
+import { messageOf } from '../../deck/messages.ts';
+import type { Deck } from '../../model/deck.ts';
+import type { StoredDeck } from '../../model/ports.ts';
+import type { DemoDeck } from '../device.ts';
+import type { Learner } from './learner.ts';
+
+export interface Told {
+  readonly severity: 'error' | 'warning' | 'hint';
+  /** Line and column for unreadable text, else the JSON Pointer. */
+  readonly where: string;
+  readonly text: string;
+}
+
+/** A deck on its way in: nothing of what is installed changes before `accept`. */
+export type Incoming =
+  | { readonly step: 'none' }
+  | { readonly step: 'checking'; readonly name: string }
+  | { readonly step: 'refused'; readonly name: string; readonly findings: readonly Told[] }
+  | {
+      readonly step: 'ask';
+      readonly name: string;
+      /** Where it came from, when it came by a link. */
+      readonly from: string | null;
+      readonly text: string;
+      readonly deck: Deck;
+      readonly contentId: string;
+      readonly findings: readonly Told[];
+      /** The revision practised now. */
+      readonly before: StoredDeck | null;
+      readonly same: boolean;
+      readonly older: boolean;
+    }
+  | { readonly step: 'failed'; readonly name: string; readonly why: string };
+
+/** Module state: the file picker, the link page and the demo list all lead to the same screen. */
+export const incoming = signal<Incoming>({ step: 'none' });
+
+/** More than the checker takes; files beyond are not even read. */
+const MOST_BYTES = 8_000_000;
+
+export const takeFile = async (learner: Learner, file: File): Promise<void> => {
+  if (file.size > MOST_BYTES) {
+    incoming.value = {
+      step: 'failed',
+      name: file.name,
+      why: `This file has ${Math.round(file.size / 1e6)} MB. A deck has at most 2 MB: is it the right file?`,
+    };
+    return;
+  }
+  incoming.value = { step: 'checking', name: file.name };
+  await takeText(learner, await file.text(), file.name);
+};
+
+export const takeDemo = async (learner: Learner, demo: DemoDeck): Promise<void> => {
+  incoming.value = { step: 'checking', name: demo.title };
+  try {
+    await takeText(learner, await learner.device.demoText(demo), demo.title);
+  } catch {
+    incoming.value = { step: 'failed', name: demo.title, why: 'The deck could not be loaded. Are you online?' };
+  }
+};
+
+export const takeText = async (
+  learner: Learner,
+  text: string,
+  name: string,
+  from: string | null = null,
+): Promise<void> => {
+  incoming.value = { step: 'checking', name };
+  const { device } = learner;
+  try {
+    const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+    const { deck, findings } = await device.check(text, today);
+    const told = findings.map((finding): Told => ({
+      severity: finding.severity,
+      where:
+        finding.line === undefined
+          ? finding.path === ''
+            ? 'the deck'
+            : finding.path
+          : `line ${finding.line}, column ${finding.column ?? 1}`,
+      text: messageOf(finding),
+    }));
+    if (deck === undefined) {
+      incoming.value = { step: 'refused', name, findings: told };
+      return;
+    }
+    const contentId = await device.contentId(text);
+    const all = learner.decks.value.filter(({ id }) => id === deck.id);
+    const before = all.find(({ active }) => active) ?? all.at(-1) ?? null;
+    incoming.value = {
+      step: 'ask',
+      name,
+      from,
+      text,
+      deck,
+      contentId,
+      findings: told,
+      before,
+      same: before?.contentId === contentId && before.active,
+      older: before !== null && lower(deck.version, before.version),
+    };
+  } catch (error) {
+    incoming.value = { step: 'failed', name, why: error instanceof Error ? error.message : String(error) };
+  }
+};
+
+/** @throws StoreProblem */
+export const accept = async (learner: Learner): Promise<StoredDeck | null> => {
+  const now = incoming.value;
+  if (now.step !== 'ask') return null;
+  const { deck, contentId, text } = now;
+  const { id, version, title, nature } = deck;
+  const stored = await learner.install({ id, version, title, nature, contentId, text });
+  incoming.value = { step: 'none' };
+  return stored;
+};
+
+/** Is SemVer a lower than b? Pre-release parts are not looked at. */
+export const lower = (a: string, b: string): boolean => {
+  const parts = (text: string) => text.split(/[.+-]/, 3).map(Number);
+  const [x, y] = [parts(a), parts(b)];
+  for (let i = 0; i < 3; i++) if ((x[i] ?? 0) !== (y[i] ?? 0)) return (x[i] ?? 0) < (y[i] ?? 0);
+  return false;
+};

@@ -1,0 +1,271 @@
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import { resolve } from '../../deck/resolve.ts';
+import { studyDay } from '../../log/study-day.ts';
+import { createKeeper, type Keeper } from '../../memory/keeper.ts';
+import type { Memory, Outcome } from '../../memory/types.ts';
+import type { Deck } from '../../model/deck.ts';
+import type { Entry, NewEntry } from '../../model/entry.ts';
+import type { NewDeck, Store, StoredDeck } from '../../model/ports.ts';
+import type { Flown, Resolved } from '../../subjects/resolved.ts';
+import type { Device } from '../device.ts';
+import { type Course, courseOf } from '../words.ts';
+import { factsOf, type FactsData, joinFacts, lazyFacts } from './facts.ts';
+
+/** A deck in practice, as this learner flies it. */
+export interface Practised {
+  readonly stored: StoredDeck;
+  readonly deck: Deck;
+  readonly resolved: Resolved;
+}
+
+type Bare = NewEntry extends infer E ? (E extends unknown ? Omit<E, 'at' | 'off'> : never) : never;
+/** An entry without its time: the learner model says when. */
+export type Said = Bare;
+
+/** Answers after which the checkpoint is written. */
+const CHECKPOINT_EVERY = 20;
+
+export const DEFAULT_MINUTES = 10;
+
+/** Everything about one learner on this device: decks, settings, memory; all writing goes through here. */
+export interface Learner {
+  readonly store: Store;
+  readonly device: Device;
+  /** All revisions that are here. */
+  readonly decks: ReadonlySignal<readonly StoredDeck[]>;
+  readonly practised: ReadonlySignal<readonly Practised[]>;
+  readonly course: ReadonlySignal<Course>;
+  /** Courses with a deck in practice. */
+  readonly courses: ReadonlySignal<readonly Course[]>;
+  setCourse(course: Course): void;
+  /** The fold of the log; the signal tells of each change. */
+  readonly memory: ReadonlySignal<Memory>;
+  /** Study day now. */
+  today(): number;
+  setting(key: string): unknown;
+  minutes(course: Course): number;
+  /** Study day of the check, or null. */
+  checkDay(course: Course): number | null;
+  flown(deckId: string): Flown;
+  /** Writes an entry, and folds it. @throws StoreProblem: nothing is lost, `problem` says so, `retry` writes it */
+  append(said: Said): Promise<{ entry: Entry; outcome: Outcome | null }>;
+  set(key: string, value: unknown): Promise<void>;
+  install(deck: NewDeck): Promise<StoredDeck>;
+  setActive(deck: StoredDeck, active: boolean): Promise<void>;
+  /** For the learner: what could not be written, and what to do. */
+  readonly problem: ReadonlySignal<string | null>;
+  retry(): Promise<void>;
+  saveCheckpoint(): Promise<void>;
+  /** Reads everything again: another tab wrote, or a copy was taken in. */
+  reload(): Promise<void>;
+  readonly writing: ReadonlySignal<boolean>;
+  takeOver(): Promise<void>;
+  dispose(): void;
+}
+
+/** @throws StoreProblem */
+export const createLearner = async (device: Device, store: Store): Promise<Learner> => {
+  const decks = signal<readonly StoredDeck[]>([]);
+  const course = signal<Course>('fictional');
+  const problem = signal<string | null>(null);
+  const writing = signal(store.lock.state !== 'other');
+  const version = signal(0);
+  const parsed = new Map<string, Deck>();
+  const facts = new Map<string, FactsData>();
+  let keeper: Keeper;
+  let sinceCheckpoint = 0;
+
+  const deckOf = (stored: StoredDeck): Deck => {
+    let deck = parsed.get(stored.ref);
+    if (deck === undefined) {
+      deck = JSON.parse(stored.text) as Deck;
+      parsed.set(stored.ref, deck);
+    }
+    return deck;
+  };
+  /** The revision practised, or the one that came last. */
+  const revision = (id: string): StoredDeck | undefined => {
+    const all = decks.value.filter((one) => one.id === id);
+    return all.find(({ active }) => active) ?? all.at(-1);
+  };
+  const factsFor = (id: string): FactsData | undefined => {
+    const stored = revision(id);
+    if (stored === undefined) return undefined;
+    let data = facts.get(stored.ref);
+    if (data === undefined) {
+      data = factsOf(deckOf(stored), stored.contentId);
+      facts.set(stored.ref, data);
+    }
+    return data;
+  };
+
+  const startKeeper = async (): Promise<void> => {
+    const resumed = await store.checkpoint.get();
+    const made =
+      resumed === null
+        ? null
+        : createKeeper({
+            checkpoint: resumed.value,
+            entries: resumed.entries,
+            tail: resumed.tail,
+            facts: lazyFacts(factsFor),
+          });
+    if (made === null) return refold();
+    keeper = made;
+    version.value += 1;
+  };
+  const refold = async (): Promise<void> => {
+    const all = [...new Set(decks.value.map(({ id }) => id))].flatMap((id) => factsFor(id) ?? []);
+    const folded =
+      (await store.log.count()) === 0
+        ? { value: null, entries: 0 }
+        : await device.refold(store, joinFacts(all));
+    const made = createKeeper({
+      checkpoint: folded.value,
+      entries: folded.entries,
+      tail: [],
+      facts: lazyFacts(factsFor),
+    });
+    if (made === null) throw new Error('The practice log was folded by another version of the app. Reload the page.');
+    keeper = made;
+    version.value += 1;
+    if (folded.entries > 0) await saveCheckpoint();
+  };
+  const saveCheckpoint = async (): Promise<void> => {
+    if (!writing.value) return;
+    sinceCheckpoint = 0;
+    // A lost checkpoint costs a fold, nothing else.
+    await store.checkpoint.put(keeper.checkpoint()).catch(() => undefined);
+  };
+  const load = async (): Promise<void> => {
+    decks.value = await store.decks.list();
+    const kept = await store.device.get('course');
+    if (kept === 'fictional' || kept === 'real') course.value = kept;
+    await startKeeper();
+  };
+  await load();
+
+  const memory = computed((): Memory => {
+    version.value;
+    // A new object for each version, so that readers see a change; the maps within are the keeper's own.
+    return { ...keeper.memory };
+  });
+  const setting = (key: string): unknown => memory.value.settings.get(key)?.value;
+  const flown = (deckId: string): Flown => {
+    const value = setting(`variants/${deckId}`);
+    return typeof value === 'object' && value !== null ? (value as Flown) : {};
+  };
+
+  const resolvedBefore = new Map<string, { of: string; resolved: Resolved }>();
+  const active = computed(() => decks.value.filter(({ active }) => active));
+  /** Changes only when a deck's variants do: answers must not resolve decks anew. */
+  const flownNow = computed(() => active.value.map(({ id }) => JSON.stringify(flown(id))).join('\n'));
+  const practised = computed((): readonly Practised[] => {
+    flownNow.value;
+    return active.value.map((stored) => {
+      const deck = deckOf(stored);
+      const own = flown(stored.id);
+      const of = JSON.stringify(own);
+      const before = resolvedBefore.get(stored.ref);
+      if (before?.of === of) return { stored, deck, resolved: before.resolved };
+      const resolved = resolve(deck, stored.contentId, own);
+      resolvedBefore.set(stored.ref, { of, resolved });
+      return { stored, deck, resolved };
+    });
+  });
+  const courses = computed(() => [...new Set(active.value.map(({ nature }) => courseOf(nature)))]);
+  const chosen = computed((): Course => (courses.value.includes(course.value) ? course.value : (courses.value[0] ?? course.value)));
+
+  const fail = (error: unknown): never => {
+    problem.value = error instanceof Error ? error.message : String(error);
+    throw error;
+  };
+  const fold = async (entry: Entry): Promise<Outcome | null> => {
+    const { outcome, needsRefold } = keeper.add(entry);
+    if (needsRefold) await refold();
+    else version.value += 1;
+    sinceCheckpoint += 1;
+    if (sinceCheckpoint >= CHECKPOINT_EVERY) void saveCheckpoint();
+    return outcome;
+  };
+  const append = async (said: Said): Promise<{ entry: Entry; outcome: Outcome | null }> => {
+    const at = device.now();
+    const entry = await store.log.append({ ...said, at, off: device.off(at) } as NewEntry).catch(fail);
+    return { entry, outcome: await fold(entry) };
+  };
+
+  const stopChanged = store.changed(() => {
+    if (!writing.value) void load().catch(() => undefined);
+  });
+  const stopLost = store.lock.onLost(() => {
+    writing.value = false;
+  });
+  const stopCourse = effect(() => {
+    const now = course.value;
+    if (writing.peek()) void store.device.put('course', now).catch(() => undefined);
+  });
+
+  return {
+    store,
+    device,
+    decks,
+    practised,
+    course: chosen,
+    courses,
+    setCourse: (next) => {
+      course.value = next;
+    },
+    memory,
+    today: () => {
+      const now = device.now();
+      return studyDay(now, device.off(now));
+    },
+    setting,
+    minutes: (which) => {
+      const value = setting(`minutes/${which}`);
+      return typeof value === 'number' && value >= 1 && value <= 120 ? value : DEFAULT_MINUTES;
+    },
+    checkDay: (which) => {
+      const value = setting(`check-date/${which}`);
+      const at = typeof value === 'string' ? Date.parse(`${value}T00:00:00Z`) : Number.NaN;
+      return Number.isNaN(at) ? null : at / 86_400_000;
+    },
+    flown,
+    append,
+    set: async (key, value) => void (await append({ k: 'set', key, value })),
+    install: async (deck) => {
+      const amended = decks.value.some(({ id }) => id === deck.id);
+      const stored = await store.decks.put(deck).catch(fail);
+      decks.value = await store.decks.list();
+      await append({ k: 'deck', deck: stored.ref, state: 'in' });
+      course.value = courseOf(stored.nature);
+      // Another revision may join old items to new ones.
+      if (amended) await refold();
+      return stored;
+    },
+    setActive: async (deck, active) => {
+      await store.decks.setActive(deck.ref, active).catch(fail);
+      decks.value = await store.decks.list();
+      await append({ k: 'deck', deck: deck.ref, state: active ? 'in' : 'out' });
+    },
+    problem,
+    retry: async () => {
+      const written = await store.log.retry().catch(fail);
+      problem.value = null;
+      for (const entry of written) await fold(entry);
+    },
+    saveCheckpoint,
+    reload: load,
+    writing,
+    takeOver: async () => {
+      await store.lock.takeOver();
+      writing.value = true;
+      await load();
+    },
+    dispose: () => {
+      stopChanged();
+      stopLost();
+      stopCourse();
+    },
+  };
+};

@@ -1,0 +1,51 @@
+import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+
+/**
+ * A screen's page: its heading takes the focus when it comes up, so that a screen reader starts there.
+ * @param props.bar what stands at the thumb
+ */
+export function Sheet(props: {
+  readonly title: string;
+  readonly top?: ComponentChildren;
+  readonly bar?: ComponentChildren;
+  readonly children: ComponentChildren;
+  /** The heading is for screen readers alone. */
+  readonly bare?: boolean;
+}) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    document.title = `${props.title} · Recency`;
+    heading.current?.focus({ preventScroll: true });
+    scrollTo(0, 0);
+  }, [props.title]);
+  return (
+    <>
+      {props.top}
+      <main class="sheet">
+        <h1 tabIndex={-1} ref={heading} class={props.bare ? 'hidden-visually' : ''}>
+          {props.title}
+        </h1>
+        {props.children}
+      </main>
+      {props.bar}
+    </>
+  );
+}
+
+export function Tabs(props: { readonly at: 'brief' | 'decks' | 'settings' }) {
+  const here = (at: string) => (at === props.at ? { 'aria-current': 'page' as const } : {});
+  return (
+    <nav class="bar" aria-label="Recency">
+      <a href="#/" {...here('brief')}>
+        Brief
+      </a>
+      <a href="#/decks" {...here('decks')}>
+        Decks
+      </a>
+      <a href="#/settings" {...here('settings')}>
+        Settings
+      </a>
+    </nav>
+  );
+}

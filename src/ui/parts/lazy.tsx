@@ -1,0 +1,38 @@
+import { signal } from '@preact/signals';
+import type { ComponentType } from 'preact';
+
+/** A screen in a chunk of its own; the last line of defence where it cannot be had (an older page after an update). */
+export const lazy = <P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> => {
+  const loaded = signal<ComponentType<P> | null>(null);
+  const failed = signal(false);
+  let asked = false;
+  const ask = () => {
+    if (asked) return;
+    asked = true;
+    failed.value = false;
+    load().then(
+      (component) => {
+        loaded.value = component;
+      },
+      () => {
+        asked = false;
+        failed.value = true;
+      },
+    );
+  };
+  return function Lazy(props: P) {
+    const Component = loaded.value;
+    if (Component !== null) return <Component {...props} />;
+    if (failed.value)
+      return (
+        <main class="sheet">
+          <p class="note bad">This part of the app could not be loaded. Your answers are kept.</p>
+          <button type="button" class="main" onClick={() => location.reload()}>
+            Load the app again
+          </button>
+        </main>
+      );
+    ask();
+    return <main class="sheet" aria-busy="true" />;
+  };
+};

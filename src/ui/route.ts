@@ -1,0 +1,60 @@
+import { signal } from '@preact/signals';
+
+/**
+ * Where the learner is, in the fragment of the address: the service worker answers the one page, and the phone's own
+ * back button works.
+ */
+export type Route =
+  | { readonly at: 'brief' | 'drill' | 'debrief' | 'decks' | 'settings' | 'install' | 'date' }
+  /** A deck by its id, or one of its things to read. */
+  | { readonly at: 'deck' | 'variants'; readonly deck: string }
+  | { readonly at: 'read'; readonly deck: string; readonly thing: string };
+
+const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date'] as const;
+
+export const readRoute = (hash: string): Route => {
+  const [at = '', ...rest] = hash.replace(/^#\/?/, '').split('/').map(decoded);
+  const plain = PLAIN.find((one) => one === at);
+  if (plain !== undefined) return { at: plain };
+  const [deck, thing] = rest;
+  if (deck !== undefined && deck !== '') {
+    if (at === 'deck' || at === 'variants') return { at, deck };
+    if (at === 'read' && thing !== undefined) return { at, deck, thing };
+  }
+  return { at: 'brief' };
+};
+
+const decoded = (part: string): string => {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return '';
+  }
+};
+
+export const hashOf = (route: Route): string => {
+  const parts: string[] = [route.at === 'brief' ? '' : route.at];
+  if ('deck' in route) parts.push(route.deck);
+  if ('thing' in route) parts.push(route.thing);
+  return `#/${parts.map(encodeURIComponent).join('/')}`;
+};
+
+export const route = signal<Route>({ at: 'brief' });
+
+/** Follows the address. @returns how to stop */
+export const followAddress = (): (() => void) => {
+  const read = () => {
+    route.value = readRoute(location.hash);
+  };
+  read();
+  addEventListener('hashchange', read);
+  return () => removeEventListener('hashchange', read);
+};
+
+/** @param instead leaves no trace in the browser's history: for what must not be come back to */
+export const go = (to: Route, instead?: 'instead'): void => {
+  if (instead) {
+    history.replaceState(null, '', hashOf(to));
+    route.value = to;
+  } else location.hash = hashOf(to);
+};

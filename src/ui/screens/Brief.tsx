@@ -1,0 +1,164 @@
+import { useMemo } from 'preact/hooks';
+import { briefOf } from '../models/brief.ts';
+import type { DrillModel } from '../models/drill.ts';
+import type { Learner } from '../models/learner.ts';
+import { ClockQuestion } from '../parts/ClockQuestion.tsx';
+import { Notices } from '../parts/Notices.tsx';
+import { Sheet, Tabs } from '../parts/Sheet.tsx';
+import { Stepper } from '../parts/Stepper.tsx';
+import { go } from '../route.ts';
+import { COURSE_WORDS, dayWords, percent, plural, SHORT_CAUTION } from '../words.ts';
+
+const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
+
+/** How far off the check is, what today's minutes are for, and one button that starts. */
+export function Brief(props: { readonly learner: Learner; readonly drill: DrillModel }) {
+  const { learner, drill } = props;
+  const course = learner.course.value;
+  const memory = learner.memory.value;
+  const decks = learner.practised.value;
+  const today = learner.today();
+  const brief = useMemo(() => briefOf(learner, course), [learner, course, memory, decks, today]);
+  const checkDay = learner.checkDay(course);
+  const minutes = learner.minutes(course);
+  const open = drill.underWay.value;
+  const year = new Date(today * 86_400_000).getUTCFullYear();
+  const start = () => {
+    if (open === null) drill.start(course);
+    go({ at: 'drill' });
+  };
+  return (
+    <Sheet
+      title={dayWords(iso(today))}
+      bar={
+        <footer class="foot">
+          <div class="bar">
+            <button type="button" class="main wide start" disabled={!learner.writing.value} onClick={start}>
+              {open !== null ? 'Go on with your drill' : `Start: ${minutes} minutes`}
+            </button>
+          </div>
+          <Tabs at="brief" />
+        </footer>
+      }
+    >
+      <ClockQuestion learner={learner} />
+      <Notices learner={learner} />
+      {learner.courses.value.length > 1 && (
+        <fieldset>
+          <legend class="hidden-visually">What to practise</legend>
+          {learner.courses.value.map((one) => (
+            <label class="pick" key={one}>
+              <input type="radio" name="course" checked={one === course} onChange={() => learner.setCourse(one)} />
+              {COURSE_WORDS[one]}
+            </label>
+          ))}
+        </fieldset>
+      )}
+      {course === 'fictional' && (
+        <p>
+          <span class="mark">Invented aeroplane, invented numbers</span>
+        </p>
+      )}
+      {brief.pastReview.map((title) => (
+        <p class="note warn" key={title}>
+          The review date of {title} is past: check it against the current manual.
+        </p>
+      ))}
+
+      <section class="stack">
+        {checkDay === null ? (
+          <p>No check date yet.</p>
+        ) : checkDay < today ? (
+          <p>Your check was on {dayWords(iso(checkDay), year)}. From here on you practise to keep it.</p>
+        ) : (
+          <p class="days-left">
+            <strong class="number">{checkDay - today}</strong>
+            <span>
+              {checkDay - today === 1 ? 'day' : 'days'} to your check
+              <br />
+              <span class="soft small">{dayWords(iso(checkDay), year)}</span>
+            </span>
+          </p>
+        )}
+        <a class="button" href="#/date">
+          {checkDay === null ? 'Set the check date' : 'Change the date'}
+        </a>
+        {open === null && (
+          <Stepper
+            label="Today"
+            unit="min"
+            value={minutes}
+            least={5}
+            most={60}
+            step={5}
+            onChange={(next) => void learner.set(`minutes/${course}`, next).catch(() => undefined)}
+          />
+        )}
+      </section>
+
+      {brief.begins.length > 0 && (
+        <section class="stack">
+          <h2>Today begins with</h2>
+          <ul class="lines">
+            {brief.begins.map(({ title, why }) => (
+              <li key={title}>
+                {title}
+                <span class="soft small"> · {why}</span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+
+      {brief.open.length > 0 && (
+        <section class="stack">
+          <h2>Sure, but wrong: not yet put right</h2>
+          <ul class="lines">
+            {brief.open.map((label) => (
+              <li key={label}>{label}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+
+      <section class="stack">
+        <h2>{checkDay !== null && checkDay > today ? 'On the day, if you stop now' : 'Today, from memory'}</h2>
+        {brief.forecast === null ? (
+          <p class="soft">
+            No forecast yet: it needs 30 answers on two days. So far {plural(memory.answers, 'answer')} on{' '}
+            {plural(memory.days.size, 'day')}.
+          </p>
+        ) : (
+          <>
+            <table class="forecast">
+              <caption class="hidden-visually">Predicted recall, for each procedure</caption>
+              <tbody>
+                <tr>
+                  <th scope="row">Everything met so far</th>
+                  <td class="number">{percent(brief.forecast.all)}</td>
+                </tr>
+                {brief.forecast.critical !== null && (
+                  <tr>
+                    <th scope="row">Of it, critical</th>
+                    <td class="number">{percent(brief.forecast.critical)}</td>
+                  </tr>
+                )}
+                {brief.forecast.groups.map(({ title, share }) => (
+                  <tr key={title}>
+                    <th scope="row">{title}</th>
+                    <td class="number">{share === null ? 'not met' : percent(share)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+            <p class="soft small">
+              Places of steps, numbers and rules; not callouts, cues or crew. It is about these questions on this
+              device, and predicts no check result.
+            </p>
+          </>
+        )}
+      </section>
+      <p class="soft small">{SHORT_CAUTION}</p>
+    </Sheet>
+  );
+}

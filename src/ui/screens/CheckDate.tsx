@@ -1,0 +1,67 @@
+import { useState } from 'preact/hooks';
+import type { Learner } from '../models/learner.ts';
+import { Sheet } from '../parts/Sheet.tsx';
+import { Stepper } from '../parts/Stepper.tsx';
+import { go } from '../route.ts';
+
+const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
+
+/** When the check is, and how many minutes a day there are. */
+export function CheckDate(props: { readonly learner: Learner }) {
+  const { learner } = props;
+  const course = learner.course.value;
+  const today = learner.today();
+  const day = learner.checkDay(course);
+  const [date, setDate] = useState(day === null || day < today ? '' : iso(day));
+  const [minutes, setMinutes] = useState(learner.minutes(course));
+  const [failed, setFailed] = useState('');
+  const first = learner.memory.value.answers === 0;
+  const save = async (chosen: string | null) => {
+    if (chosen !== null && (chosen < iso(today) || Number.isNaN(Date.parse(chosen)))) {
+      setFailed('This day is past. Choose today or a later day, or say that there is no date yet.');
+      return;
+    }
+    try {
+      await learner.set(`check-date/${course}`, chosen);
+      if (minutes !== learner.minutes(course)) await learner.set(`minutes/${course}`, minutes);
+      go({ at: first ? 'drill' : 'brief' }, 'instead');
+    } catch {
+      setFailed(learner.problem.value ?? 'This could not be stored.');
+    }
+  };
+  return (
+    <Sheet
+      title="When is your check?"
+      bar={
+        <div class="bar">
+          <button type="button" class="main wide" disabled={date === ''} onClick={() => void save(date)}>
+            {first ? 'Begin: read the first steps' : 'Keep this date'}
+          </button>
+          <button type="button" class="wide" onClick={() => void save(null)}>
+            {first ? 'No date yet: begin' : 'No date yet'}
+          </button>
+        </div>
+      }
+    >
+      <p>The day of the simulator or proficiency check. What you practise is chosen so that it is there on that day.</p>
+      <label class="field">
+        Check date
+        <input
+          type="date"
+          min={iso(today)}
+          value={date}
+          onInput={(event) => {
+            setFailed('');
+            setDate(event.currentTarget.value);
+          }}
+        />
+      </label>
+      {failed !== '' && (
+        <p class="note bad" role="alert">
+          {failed}
+        </p>
+      )}
+      <Stepper label="Minutes a day" unit="min" value={minutes} least={5} most={60} step={5} onChange={setMinutes} />
+    </Sheet>
+  );
+}

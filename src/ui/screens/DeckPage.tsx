@@ -1,0 +1,123 @@
+import { useState } from 'preact/hooks';
+import type { Learner } from '../models/learner.ts';
+import { Sheet } from '../parts/Sheet.tsx';
+import { BASIS_WORDS, dayWords, NATURE_WORDS } from '../words.ts';
+
+/** One deck: what is in it to read, whose it is, and whether it is practised. */
+export function DeckPage(props: { readonly learner: Learner; readonly deck: string }) {
+  const { learner } = props;
+  const [failed, setFailed] = useState(false);
+  const all = learner.decks.value.filter(({ id }) => id === props.deck);
+  const stored = all.find(({ active }) => active) ?? all.at(-1);
+  const practised = learner.practised.value.find((one) => one.stored.id === props.deck);
+  const back = (
+    <div class="top">
+      <a class="button plain" href="#/decks">
+        Decks
+      </a>
+    </div>
+  );
+  if (stored === undefined)
+    return (
+      <Sheet title="No such deck" top={back}>
+        <p>This deck is not on this device.</p>
+      </Sheet>
+    );
+  const deck = practised?.deck;
+  const put = (active: boolean) => {
+    setFailed(false);
+    learner.setActive(stored, active).catch(() => setFailed(true));
+  };
+  const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+  const read = (thing: string) => `#/read/${encodeURIComponent(stored.id)}/${encodeURIComponent(thing)}`;
+  const procedures = practised?.resolved.views.flatMap((view) => view.procedures.map(({ procedure }) => procedure)) ?? [];
+  const unique = [...new Map(procedures.map((procedure) => [procedure.id, procedure])).values()];
+  return (
+    <Sheet title={stored.title} top={back}>
+      <p>
+        <span class="mark">{NATURE_WORDS[stored.nature]}</span>
+      </p>
+      {deck?.about !== undefined && <p>{deck.about}</p>}
+      {deck?.reviewBy !== undefined && deck.reviewBy < today && (
+        <p class="note warn">
+          To be reviewed by {dayWords(deck.reviewBy)}: this day is past. Ask who made it for a current edition.
+        </p>
+      )}
+      {failed && <p class="note bad">{learner.problem.value}</p>}
+      {deck !== undefined && (
+        <>
+          {unique.length > 0 && (
+            <>
+              <h2>Procedures to read</h2>
+              <ul class="lines">
+                {unique.map((procedure) => (
+                  <li key={procedure.id}>
+                    <a class="deck-link" href={read(procedure.id)}>
+                      {procedure.title}
+                    </a>
+                  </li>
+                ))}
+              </ul>
+            </>
+          )}
+          {(deck.limits ?? []).length + (deck.scenarios ?? []).length > 0 && (
+            <ul class="lines">
+              {(deck.limits ?? []).length > 0 && (
+                <li>
+                  <a class="deck-link" href={read('limits')}>
+                    All limits
+                  </a>
+                </li>
+              )}
+              {(deck.scenarios ?? []).length > 0 && (
+                <li>
+                  <a class="deck-link" href={read('scenarios')}>
+                    All scenarios
+                  </a>
+                </li>
+              )}
+            </ul>
+          )}
+          {(deck.variants ?? []).length > 0 && (
+            <a class="button" href={`#/variants/${encodeURIComponent(stored.id)}`}>
+              Which variants you fly
+            </a>
+          )}
+          <h2>Where it comes from</h2>
+          <dl class="facts">
+            <dt>Version</dt>
+            <dd>{stored.version}</dd>
+            <dt>Made by</dt>
+            <dd>{deck.madeBy ?? 'not said'}</dd>
+            <dt>Checked by</dt>
+            <dd>{deck.checkedBy ?? 'no second person'}</dd>
+            <dt>Content</dt>
+            <dd>
+              <code>{stored.contentId.slice(0, 16)}</code>
+            </dd>
+          </dl>
+          <ul class="lines small">
+            {deck.sources.map((source) => (
+              <li key={source.id}>
+                {source.title}
+                {source.edition !== undefined && `, ${source.edition}`} ({BASIS_WORDS[source.basis]})
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {stored.active ? (
+        <button type="button" onClick={() => put(false)}>
+          Rest this deck: ask nothing of it
+        </button>
+      ) : (
+        <>
+          <p>This deck rests: nothing of it is asked. What you know of it is kept.</p>
+          <button type="button" class="main" onClick={() => put(true)}>
+            Practise it
+          </button>
+        </>
+      )}
+    </Sheet>
+  );
+}

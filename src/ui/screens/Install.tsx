@@ -1,0 +1,167 @@
+import { useState } from 'preact/hooks';
+import { accept, incoming, type Told } from '../models/install.ts';
+import type { Learner } from '../models/learner.ts';
+import { Sheet } from '../parts/Sheet.tsx';
+import { go } from '../route.ts';
+import { BASIS_WORDS, NATURE_WORDS, plural } from '../words.ts';
+
+const SHOWN = 60;
+const SEVERITY_WORDS = { error: 'Must be mended', warning: 'Should be looked at', hint: 'Hint' } as const;
+
+function Findings(props: { readonly findings: readonly Told[] }) {
+  const { findings } = props;
+  return (
+    <>
+      <ul class="lines">
+        {findings.slice(0, SHOWN).map((finding) => (
+          <li key={`${finding.where} ${finding.text}`}>
+            <p class="small soft">
+              {SEVERITY_WORDS[finding.severity]} · <code>{finding.where}</code>
+            </p>
+            <p>{finding.text}</p>
+          </li>
+        ))}
+      </ul>
+      {findings.length > SHOWN && <p>And {findings.length - SHOWN} more.</p>}
+    </>
+  );
+}
+
+/** A deck on its way in: what was found, where it comes from, and the question whether to take it. */
+export function Install(props: { readonly learner: Learner }) {
+  const { learner } = props;
+  const [busy, setBusy] = useState(false);
+  const now = incoming.value;
+  const back = (
+    <div class="bar">
+      <a class="button wide" href="#/decks">
+        Back to the decks
+      </a>
+    </div>
+  );
+  switch (now.step) {
+    case 'none':
+      return (
+        <Sheet title="Nothing to install" bar={back}>
+          <p>Choose a deck first.</p>
+        </Sheet>
+      );
+    case 'checking':
+      return (
+        <Sheet title="Checking the deck">
+          <p role="status">{now.name}</p>
+        </Sheet>
+      );
+    case 'failed':
+      return (
+        <Sheet title="This did not work" bar={back}>
+          <p class="note bad">{now.why}</p>
+          <p>{now.name}</p>
+        </Sheet>
+      );
+    case 'refused':
+      return (
+        <Sheet title="Not installed" bar={back}>
+          <p class="note bad">
+            {plural(now.findings.filter(({ severity }) => severity === 'error').length, 'fault')} in {now.name}. What
+            you had installed is as it was.
+          </p>
+          <Findings findings={now.findings} />
+        </Sheet>
+      );
+    case 'ask': {
+      const { deck, before } = now;
+      const install = async () => {
+        setBusy(true);
+        try {
+          const stored = await accept(learner);
+          if (stored === null) return;
+          if ((deck.variants ?? []).length > 0) go({ at: 'variants', deck: stored.id }, 'instead');
+          else next(learner);
+        } catch {
+          setBusy(false);
+        }
+      };
+      const steps = (deck.procedures ?? []).length;
+      return (
+        <Sheet
+          title={deck.title}
+          bar={
+            <div class="bar">
+              <div class="row even">
+                <a class="button" href="#/decks">
+                  Not now
+                </a>
+                {now.same ? (
+                  <a class="button main" href={`#/deck/${encodeURIComponent(deck.id)}`}>
+                    It is installed
+                  </a>
+                ) : (
+                  <button type="button" class="main" disabled={busy} onClick={() => void install()}>
+                    {before === null ? 'Install' : 'Replace'}
+                  </button>
+                )}
+              </div>
+            </div>
+          }
+        >
+          <p>
+            <span class="mark">{NATURE_WORDS[deck.nature]}</span>
+          </p>
+          {deck.about !== undefined && <p>{deck.about}</p>}
+          <p>
+            {[
+              plural(steps, 'procedure'),
+              plural((deck.limits ?? []).length, 'limit'),
+              plural((deck.scenarios ?? []).length, 'scenario'),
+            ].join(', ')}
+            .
+          </p>
+          {before !== null && !now.same && (
+            <p class={`note ${now.older ? 'warn' : ''}`}>
+              Version {deck.version} takes the place of {before.version}
+              {now.older && ', which is newer. Take the older one back only if your manual says so'}. What is unchanged
+              keeps its memory.
+            </p>
+          )}
+          <dl class="facts">
+            <dt>Version</dt>
+            <dd>{deck.version}</dd>
+            <dt>Made by</dt>
+            <dd>{deck.madeBy ?? 'not said'}</dd>
+            <dt>Checked by</dt>
+            <dd>{deck.checkedBy ?? 'no second person'}</dd>
+            {now.from !== null && (
+              <>
+                <dt>From</dt>
+                <dd>{now.from}</dd>
+              </>
+            )}
+          </dl>
+          <h2>Sources</h2>
+          <ul class="lines small">
+            {deck.sources.map((source) => (
+              <li key={source.id}>
+                {source.title}
+                {source.edition !== undefined && `, ${source.edition}`} ({BASIS_WORDS[source.basis]})
+              </li>
+            ))}
+          </ul>
+          <p class="note">Not signed: nothing proves who made it. Install only what your operator lets you copy.</p>
+          {now.findings.length > 0 && (
+            <details>
+              <summary class="button">What the checker noticed ({now.findings.length})</summary>
+              <Findings findings={now.findings} />
+            </details>
+          )}
+        </Sheet>
+      );
+    }
+  }
+}
+
+/** After a deck came in: the check date if it was never asked, else the Brief. */
+export const next = (learner: Learner): void => {
+  const asked = learner.setting(`check-date/${learner.course.value}`) !== undefined;
+  go({ at: asked ? 'brief' : 'date' }, 'instead');
+};

@@ -1,0 +1,32 @@
+/** Before anything is read from the device. */
+export function Opening(props: { readonly blocked?: boolean }) {
+  return (
+    <div class="app">
+      <main class="sheet">
+        <h1>Recency</h1>
+        {props.blocked && (
+          <p class="note warn" role="alert">
+            Another tab holds an older version of the app open. Close it, and this one goes on.
+          </p>
+        )}
+      </main>
+    </div>
+  );
+}
+
+export function Broken(props: { readonly why: string }) {
+  return (
+    <div class="app">
+      <main class="sheet">
+        <h1>Recency cannot open what is kept here</h1>
+        <p class="note bad" role="alert">
+          {props.why}
+        </p>
+        <p>Nothing was deleted. Private windows and full devices often keep a page from storing anything.</p>
+        <button type="button" class="main" onClick={() => location.reload()}>
+          Try again
+        </button>
+      </main>
+    </div>
+  );
+}

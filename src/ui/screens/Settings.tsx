@@ -1,0 +1,148 @@
+import { useEffect, useState } from 'preact/hooks';
+import { saveCopy, takeCopy } from '../models/copies.ts';
+import type { Learner } from '../models/learner.ts';
+import { appearance, type Appearance, setAppearance } from '../models/appearance.ts';
+import { Sheet, Tabs } from '../parts/Sheet.tsx';
+import { CAUTIONS, COURSE_WORDS, dayWords, plural } from '../words.ts';
+
+const LOOKS: readonly (readonly [Appearance, string])[] = [
+  ['device', 'As the device'],
+  ['light', 'Light'],
+  ['dark', 'Dark'],
+];
+
+export function Settings(props: { readonly learner: Learner }) {
+  const { learner } = props;
+  const { store, device } = learner;
+  const [kept, setKept] = useState<readonly string[]>([]);
+  const [said, setSaid] = useState<readonly string[]>([]);
+  const [failed, setFailed] = useState('');
+  const [busy, setBusy] = useState(false);
+  useEffect(() => {
+    void Promise.all([store.log.count(), store.persisted(), store.journal()]).then(([entries, persisted, journal]) =>
+      setKept([
+        `${plural(entries, 'entry', 'entries')} in the practice log on this device.`,
+        persisted
+          ? 'The browser has promised not to clear them by itself.'
+          : 'The browser has not promised to keep them: it may clear them when the device runs out of room.',
+        journal === 'opfs'
+          ? 'They are kept twice, in two places.'
+          : 'This browser has no second place to keep them: save a copy now and then.',
+      ]),
+    );
+  }, [store]);
+  const work = async (task: () => Promise<readonly string[]>) => {
+    setBusy(true);
+    setFailed('');
+    setSaid([]);
+    try {
+      setSaid(await task());
+    } catch (error) {
+      setFailed(error instanceof Error ? error.message : String(error));
+    }
+    setBusy(false);
+  };
+  const year = new Date(learner.today() * 86_400_000).getUTCFullYear();
+  return (
+    <Sheet title="Settings" bar={<Tabs at="settings" />}>
+      {learner.courses.value.map((course) => {
+        const day = learner.checkDay(course);
+        return (
+          <section class="stack" key={course}>
+            <h2>{COURSE_WORDS[course]}</h2>
+            <p>
+              {day === null
+                ? 'No check date.'
+                : `Check on ${dayWords(new Date(day * 86_400_000).toISOString().slice(0, 10), year)}.`}{' '}
+              {learner.minutes(course)} minutes a day.
+            </p>
+            <a class="button" href="#/date" onClick={() => learner.setCourse(course)}>
+              Change date and minutes
+            </a>
+          </section>
+        );
+      })}
+
+      <section class="stack rule">
+        <h2>Your answers</h2>
+        {kept.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+        <button type="button" class="main" disabled={busy} onClick={() => void work(() => saveCopy(learner))}>
+          Save a copy of everything
+        </button>
+        <label class="button">
+          Open a saved copy
+          <input
+            type="file"
+            class="hidden-visually"
+            accept=".txt,.json,text/plain"
+            disabled={busy}
+            onChange={(event) => {
+              const file = event.currentTarget.files?.[0];
+              event.currentTarget.value = '';
+              if (file !== undefined) void work(() => takeCopy(learner, file));
+            }}
+          />
+        </label>
+        <p class="small soft">A copy is joined to what is here: nothing is lost, and the same copy twice counts once.</p>
+        <div role="status" class="stack">
+          {said.map((line) => (
+            <p class="note" key={line}>
+              {line}
+            </p>
+          ))}
+        </div>
+        {failed !== '' && (
+          <p class="note bad" role="alert">
+            {failed}
+          </p>
+        )}
+      </section>
+
+      <fieldset class="rule">
+        <legend class="hidden-visually">Appearance</legend>
+        <h2 aria-hidden="true">Appearance</h2>
+        {LOOKS.map(([look, label]) => (
+          <label class="pick" key={look}>
+            <input
+              type="radio"
+              name="appearance"
+              checked={appearance.value === look}
+              onChange={() => setAppearance(store, look)}
+            />
+            {label}
+          </label>
+        ))}
+      </fieldset>
+
+      <section class="stack rule">
+        <h2>About</h2>
+        <p>Recency {device.build.version}. It works without a network; nothing you answer leaves this device.</p>
+        <ul class="lines">
+          {CAUTIONS.map((text) => (
+            <li key={text}>{text}</li>
+          ))}
+        </ul>
+        <h2>What it rests on</h2>
+        <ul class="lines small">
+          {SOURCES.map((text) => (
+            <li key={text}>{text}</li>
+          ))}
+        </ul>
+        <p class="small soft">
+          The sources of each deck stand on the deck's own page and under each answer. Free software under the MIT
+          licence.
+        </p>
+      </section>
+    </Sheet>
+  );
+}
+
+/** Of the method, not of the decks. */
+const SOURCES: readonly string[] = [
+  'Retrieval rather than reading: Yang et al. 2021. Spacing: Latimier et al. 2021. The answer after each try: Metcalfe et al. 2009.',
+  'Skill decays without use, its cognitive parts most: Arthur et al. 1998; Casner et al. 2014.',
+  'Memory model: FSRS-6, an open algorithm, with its published default weights.',
+  'Marking of orders: Kendall 1938; Dilworth 1950 for the fewest steps to move.',
+];

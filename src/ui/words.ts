@@ -1,0 +1,61 @@
+import type { Nature } from '../model/deck.ts';
+import type { Verdict } from '../model/item.ts';
+
+/** Decks of nature fictional are practised apart from all others. */
+export type Course = 'fictional' | 'real';
+export const courseOf = (nature: Nature): Course => (nature === 'fictional' ? 'fictional' : 'real');
+
+export const COURSE_WORDS: Readonly<Record<Course, string>> = {
+  fictional: 'Invented aeroplane',
+  real: 'Own and public decks',
+};
+
+export const NATURE_WORDS: Readonly<Record<Nature, string>> = {
+  fictional: 'Invented: not a real aeroplane',
+  public: 'Public rules',
+  operator: "An operator's own",
+};
+
+export const BASIS_WORDS = {
+  published: 'published',
+  operator: "an operator's manual",
+  'common-practice': 'common practice, no source',
+  'from-memory': 'from memory',
+  invented: 'invented',
+} as const;
+
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  missed: 'missed',
+  unsure: 'unsure',
+  sound: 'sound',
+  fluent: 'fluent',
+};
+
+/** Shown at the first start and under Settings, About. */
+export const CAUTIONS: readonly string[] = [
+  "A study aid for recall, not for operational use. The operator's current manuals, the aeroplane flight manual and your instructor prevail. Know the law of your own authority.",
+  'Memory items are done from memory and then confirmed by the read checklist. Every other checklist is read: crews need not rely on memory for checklist items (14 CFR 121.315(b)).',
+  'Not while on duty in the aircraft. Not while driving.',
+  'A forecast is about these questions on this phone; it predicts no check result. A practice record is self-recorded: the operator or authority decides whether it counts.',
+  'Install only what your operator lets you copy.',
+];
+
+export const SHORT_CAUTION = "A study aid for recall, not for operational use. Your operator's current manuals prevail.";
+
+export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+/** "Wednesday 25 November"; with the year where it is not this year. ISO date in, no zone involved. */
+export const dayWords = (iso: string, thisYear?: number): string => {
+  const date = new Date(`${iso}T12:00:00Z`);
+  const other = thisYear !== undefined && date.getUTCFullYear() !== thisYear;
+  return new Intl.DateTimeFormat('en-GB', {
+    weekday: 'long',
+    day: 'numeric',
+    month: 'long',
+    ...(other ? { year: 'numeric' } : {}),
+    timeZone: 'UTC',
+  }).format(date);
+};
+
+/** Share 0..1 as "87 %". */
+export const percent = (share: number): string => `${Math.round(share * 100)} %`;
