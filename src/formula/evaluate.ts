@@ -2,13 +2,16 @@ import { FUNCTIONS } from './functions.ts';
 import type { Parsed } from './parse.ts';
 import type { Environment, Tree, Value } from './tree.ts';
 
-/** Thrown where a formula has no value: NaN, infinity, a name that was not drawn, kinds that do not fit. */
+/**
+ * Thrown where a formula has no value: NaN or infinity at any step of it (`min(1, 1 / 0)` has none either), a name that
+ * was not drawn, kinds that do not fit.
+ */
 export class NoValue extends Error {
   override readonly name = 'NoValue';
 }
 
 /** Slack of every comparison: two ways to compute the same number differ in their last digits. */
-export const SLACK = 1e-9;
+const SLACK = 1e-9;
 
 type Run = (env: Environment) => Value;
 
@@ -18,11 +21,7 @@ type Run = (env: Environment) => Value;
  */
 export const compile = (tree: Tree): Run => {
   const run = compiled(tree);
-  return (env) => {
-    const value = run(env);
-    if (typeof value === 'number' && !Number.isFinite(value)) throw new NoValue('not a finite number');
-    return value;
-  };
+  return (env) => finite(run(env));
 };
 
 /** @throws NoValue where the text is no formula: for those that were checked before */
@@ -35,7 +34,7 @@ const number = (run: Run): ((env: Environment) => number) => {
   return (env) => {
     const value = run(env);
     if (typeof value !== 'number') throw new NoValue('a number is needed');
-    return value;
+    return finite(value);
   };
 };
 const truth = (run: Run): ((env: Environment) => boolean) => {
@@ -110,25 +109,24 @@ function binary(tree: Extract<Tree, { kind: 'binary' }>): Run {
     case '/':
       return (env) => a(env) / b(env);
     case '>':
-      return (env) => finite(a(env) - b(env)) > SLACK;
+      return (env) => a(env) - b(env) > SLACK;
     case '<':
-      return (env) => finite(b(env) - a(env)) > SLACK;
+      return (env) => b(env) - a(env) > SLACK;
     case '<=':
-      return (env) => !(finite(a(env) - b(env)) > SLACK);
+      return (env) => !(a(env) - b(env) > SLACK);
     case '>=':
-      return (env) => !(finite(b(env) - a(env)) > SLACK);
+      return (env) => !(b(env) - a(env) > SLACK);
   }
 }
 
 const same = (a: Value, b: Value): boolean => {
   if (typeof a !== typeof b) throw new NoValue('only values of one kind compare');
-  return typeof a === 'number' ? Math.abs(finite(a - (b as number))) <= SLACK : a === b;
+  return typeof a === 'number' ? Math.abs(finite(a) - finite(b as number)) <= SLACK : a === b;
 };
 
-/** A comparison with no number at all is neither true nor false. */
-const finite = (x: number): number => {
-  if (Number.isNaN(x)) throw new NoValue('not a number');
-  return x;
+const finite = <T extends Value>(value: T): T => {
+  if (typeof value === 'number' && !Number.isFinite(value)) throw new NoValue('not a finite number');
+  return value;
 };
 
 function call(tree: Extract<Tree, { kind: 'call' }>): Run {

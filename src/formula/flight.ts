@@ -1,22 +1,55 @@
 /**
  * Flight functions. Directions in degrees (of the same north for wind and runway: tower wind and runways are magnetic),
- * speeds in kt, heights in ft, pressures in hPa, temperatures in °C. Standard atmosphere: ICAO Doc 7488/3 (1993), the
- * same below 32 km as U.S. Standard Atmosphere 1976.
+ * speeds in kt, heights in ft, pressures in hPa, temperatures in °C. Heights are geopotential; air is dry.
+ *
+ * Standard atmosphere: ICAO Doc 7488/3 (1993), by its constants as ISO 2533:1975 and the U.S. Standard Atmosphere 1976
+ * have them below 20 km (documents and the range of the first, from -5 km, from memory; the tests hold the result to the
+ * table of 14 CFR Part 43 Appendix E). Two layers: 6.5 K/km to the tropopause at 11 km (36,089 ft), even temperature to
+ * 20 km (65,617 ft). Outside -5 km to 20 km, and where air cannot be (absolute zero, no pressure), all give NaN.
  */
 
+/** m, by definition. */
 const FT = 0.3048;
-/** K, sea level. */
+/** °C to K. */
+const KELVIN = 273.15;
+/** K and hPa, at sea level. */
 const T0 = 288.15;
-/** hPa, sea level. */
 const P0 = 1013.25;
 /** K/m, to the tropopause. */
 const LAPSE = 0.0065;
 /** m */
 const TROPOPAUSE = 11_000;
-/** g0 M / R*, K/m: 9.80665 m/s² over 287.05287 m²/(s² K). */
+const LOWEST = -5_000;
+const HIGHEST = 20_000;
+/** K, above the tropopause. */
+const T_TOP = T0 - LAPSE * TROPOPAUSE;
+/** K/m: g0 over the gas constant of air, 9.80665 m/s² over 287.05287 m²/(s² K). */
 const G_R = 9.80665 / 287.05287;
-const EXPONENT = G_R / LAPSE;
-const KELVIN = 273.15;
+
+/** (T/T0)^n: n for pressure, one less for density, whose fall is slowed by the cold. */
+const PRESSURE = G_R / LAPSE;
+const DENSITY = PRESSURE - 1;
+
+/** Share of the sea-level value at a height in m. */
+const shareAt = (m: number, power: number): number => {
+  if (!(m >= LOWEST && m <= HIGHEST)) return Number.NaN;
+  if (m <= TROPOPAUSE) return ((T0 - LAPSE * m) / T0) ** power;
+  return (T_TOP / T0) ** power * Math.exp((-G_R * (m - TROPOPAUSE)) / T_TOP);
+};
+
+/** The inverse of `shareAt`: height in ft. */
+const heightOf = (share: number, power: number): number => {
+  const top = (T_TOP / T0) ** power;
+  const m =
+    share >= top ? (T0 / LAPSE) * (1 - share ** (1 / power)) : TROPOPAUSE + (T_TOP / G_R) * Math.log(top / share);
+  return m >= LOWEST && m <= HIGHEST ? m / FT : Number.NaN;
+};
+
+/** ρ/ρ0 = (p/p0)(T0/T), the gas law. */
+const densityRatio = (pressureAltitudeFt: number, oat: number): number => {
+  const kelvin = oat + KELVIN;
+  return kelvin > 0 ? (shareAt(pressureAltitudeFt * FT, PRESSURE) * T0) / kelvin : Number.NaN;
+};
 
 /** cos and sin of degrees, exact at multiples of 90°: a wind square across the runway has no tailwind. */
 const turn = (degrees: number): { readonly cos: number; readonly sin: number } => {
@@ -30,8 +63,8 @@ const turn = (degrees: number): { readonly cos: number; readonly sin: number } =
 };
 
 /**
- * Along the runway, kt; negative: tailwind. Wind triangle: speed × cos(wind from − runway).
- * Source: FAA-H-8083-25C, chapter 11, crosswind component chart.
+ * Along the runway, kt; negative: tailwind. speed × cos(wind from − runway). Source: the wind triangle, as in the
+ * crosswind component chart of FAA-H-8083-25, Figure 11-31.
  */
 export const headwind = (windDir: number, windSpeed: number, runway: number): number =>
   windSpeed * turn(windDir - runway).cos + 0;
@@ -40,47 +73,27 @@ export const headwind = (windDir: number, windSpeed: number, runway: number): nu
 export const crosswind = (windDir: number, windSpeed: number, runway: number): number =>
   windSpeed * turn(windDir - runway).sin + 0;
 
-/** Temperature of the standard atmosphere, °C, at a pressure altitude in ft, up to 20 km. ICAO Doc 7488/3. */
-export const isaTemperature = (pressureAltitudeFt: number): number =>
-  T0 - LAPSE * Math.min(pressureAltitudeFt * FT, TROPOPAUSE) - KELVIN;
-
-/** Pressure of the standard atmosphere, hPa, at a pressure altitude in ft, up to 20 km. ICAO Doc 7488/3. */
-export const isaPressure = (pressureAltitudeFt: number): number => {
+/** Temperature of the standard atmosphere, °C, at a pressure altitude in ft. Source: ICAO Doc 7488/3. */
+export const isaTemperature = (pressureAltitudeFt: number): number => {
   const m = pressureAltitudeFt * FT;
-  const low = Math.min(m, TROPOPAUSE);
-  const p = P0 * ((T0 - LAPSE * low) / T0) ** EXPONENT;
-  return m <= TROPOPAUSE ? p : p * Math.exp((-G_R * (m - TROPOPAUSE)) / (T0 - LAPSE * TROPOPAUSE));
-};
-
-/** Pressure altitude, ft, of a static pressure, hPa, up to 20 km: the inverse of `isaPressure`. */
-const altitudeOf = (pressure: number): number => {
-  const top = T0 - LAPSE * TROPOPAUSE;
-  const atTop = P0 * (top / T0) ** EXPONENT;
-  const m =
-    pressure >= atTop
-      ? (T0 / LAPSE) * (1 - (pressure / P0) ** (1 / EXPONENT))
-      : TROPOPAUSE + (top / G_R) * Math.log(atTop / pressure);
-  return m / FT;
+  return m >= LOWEST && m <= HIGHEST ? T0 - KELVIN - LAPSE * Math.min(m, TROPOPAUSE) : Number.NaN;
 };
 
 /**
- * Pressure altitude, ft, of a place at an elevation, ft, with the QNH, hPa. By the definition of QNH the elevation is
- * a difference of standard heights: elevation + height of the QNH's level. ICAO Doc 7488/3; 14 CFR Part 43 App. E.
+ * Pressure altitude, ft, of a place at an elevation in ft with the QNH in hPa: the elevation, and the height of the
+ * QNH's level in the standard atmosphere, since an altimeter counts in differences of standard heights.
+ * Source: ICAO Doc 7488/3; 14 CFR Part 43 Appendix E, Table IV.
  */
-export const pressureAltitude = (elevationFt: number, qnh: number): number => elevationFt + altitudeOf(qnh);
+export const pressureAltitude = (elevationFt: number, qnh: number): number =>
+  elevationFt + heightOf(qnh / P0, PRESSURE);
+
+/** Density altitude, ft: the height at which the standard atmosphere is as dense. Source: ICAO Doc 7488/3. */
+export const densityAltitude = (pressureAltitudeFt: number, oat: number): number =>
+  heightOf(densityRatio(pressureAltitudeFt, oat), DENSITY);
 
 /**
- * Density altitude, ft: the height of the standard atmosphere with the same density. ρ/ρ0 = (p/p0)(T0/T); below the
- * tropopause h = T0/L (1 − (ρ/ρ0)^(1/(n−1))). ICAO Doc 7488/3.
+ * True airspeed, kt, of an equivalent airspeed in kt: EAS / √(ρ/ρ0). Calibrated airspeed serves for EAS while
+ * compressibility is small (below about 200 kt and 10,000 ft). Source: 14 CFR 1.1, "True airspeed".
  */
-export const densityAltitude = (pressureAltitudeFt: number, oat: number): number => {
-  const ratio = densityRatio(pressureAltitudeFt, oat);
-  return ((T0 / LAPSE) * (1 - ratio ** (1 / (EXPONENT - 1)))) / FT;
-};
-
-const densityRatio = (pressureAltitudeFt: number, oat: number): number =>
-  (isaPressure(pressureAltitudeFt) / P0) * (T0 / (oat + KELVIN));
-
-/** True airspeed, kt, of an equivalent airspeed: EAS / √(ρ/ρ0). Without compressibility: below about 200 kt and 10,000 ft CAS serves. */
 export const trueAirspeed = (eas: number, pressureAltitudeFt: number, oat: number): number =>
   eas / Math.sqrt(densityRatio(pressureAltitudeFt, oat));

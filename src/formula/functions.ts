@@ -1,6 +1,7 @@
 import { crosswind, densityAltitude, headwind, isaTemperature, pressureAltitude, trueAirspeed } from './flight.ts';
 import type { Kind } from './tree.ts';
 
+/** A function of the closed list: trigonometry in radians, the rest as in flight.ts. */
 export interface FunctionFacts {
   /** Kinds of the arguments; where `more`, at least these, and more of the last kind. */
   readonly takes: readonly Kind[];
@@ -12,8 +13,12 @@ export interface FunctionFacts {
 const N = 'number' as const;
 const RADIAN = 180 / Math.PI;
 
+/** What a computation leaves beside a whole number or a half: 2.9999999999 is 3, as in comparisons. */
+const SLACK = 1e-9;
+const floor = (x: number): number => Math.floor(x + SLACK);
+const ceil = (x: number): number => 0 - floor(-x);
 /** Half away from zero, as by hand; Math.round gives -2 for -2.5. */
-const round = (x: number): number => Math.sign(x) * Math.floor(Math.abs(x) + 0.5 + 1e-9) + 0;
+const round = (x: number): number => Math.sign(x) * floor(Math.abs(x) + 0.5) + 0;
 
 /** The closed list. A Map: a deck may ask for `constructor` and finds nothing. */
 export const FUNCTIONS: ReadonlyMap<string, FunctionFacts> = new Map<string, FunctionFacts>([
@@ -21,8 +26,8 @@ export const FUNCTIONS: ReadonlyMap<string, FunctionFacts> = new Map<string, Fun
   ['min', { takes: [N, N], more: true, run: Math.min }],
   ['max', { takes: [N, N], more: true, run: Math.max }],
   ['round', { takes: [N], run: round }],
-  ['floor', { takes: [N], run: (x) => Math.floor(x + 1e-9) }],
-  ['ceil', { takes: [N], run: (x) => Math.ceil(x - 1e-9) + 0 }],
+  ['floor', { takes: [N], run: floor }],
+  ['ceil', { takes: [N], run: ceil }],
   ['sqrt', { takes: [N], run: Math.sqrt }],
   ['sin', { takes: [N], run: Math.sin }],
   ['cos', { takes: [N], run: Math.cos }],

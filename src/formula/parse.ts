@@ -1,11 +1,17 @@
 import { FUNCTIONS } from './functions.ts';
 import { type Token, tokensOf } from './tokens.ts';
 import type { BinaryOp, FormulaError, FormulaErrorCode, Tree } from './tree.ts';
+import { childrenOf } from './walk.ts';
 
-export type Parsed = { readonly ok: true; readonly tree: Tree } | { readonly ok: false; readonly error: FormulaError };
+export type Parsed =
+  | { readonly ok: true; readonly tree: Tree; readonly places: Places }
+  | { readonly ok: false; readonly error: FormulaError };
 
 export const MOST_LENGTH = 2000;
 export const MOST_DEPTH = 64;
+
+/** Where each part of a formula stands in its text: its operator, or its first character. Kept apart from the tree. */
+export type Places = { get(part: Tree): number | undefined };
 
 /** CEL's reserved words (language definition, "RESERVED") and the names of its constants. */
 const RESERVED: ReadonlySet<string> = new Set(
@@ -35,14 +41,19 @@ class Fault extends Error {
   }
 }
 
-/** The grammar of CEL (github.com/google/cel-spec, doc/langdef.md) confined to numbers, truth values, words and calls. */
+/**
+ * The grammar of CEL (github.com/google/cel-spec, doc/langdef.md) confined to numbers, truth values, words, names and
+ * calls from the closed list. At most 2,000 UTF-16 units, and 64 levels of brackets as well as of the tree itself, so
+ * that nobody who walks a tree runs out of stack.
+ */
 export function parse(text: string): Parsed {
   if (text.length > MOST_LENGTH) return fail('too-long', MOST_LENGTH, { most: MOST_LENGTH });
-  const tokens = tokensOf(text);
-  if (!Array.isArray(tokens)) return { ok: false, error: tokens as FormulaError };
-  if (tokens.length === 1) return fail('empty', 0);
+  const read = tokensOf(text);
+  if (!read.ok) return read;
+  if (read.tokens.length === 1) return fail('empty', 0);
+  const parser = new Parser(read.tokens);
   try {
-    return { ok: true, tree: new Parser(tokens as readonly Token[]).whole() };
+    return { ok: true, tree: parser.whole(), places: parser.places };
   } catch (error) {
     if (error instanceof Fault) return { ok: false, error: error.error };
     throw error;
@@ -55,6 +66,8 @@ const fail = (code: FormulaErrorCode, at: number, args: FormulaError['args'] = {
 });
 
 class Parser {
+  readonly places = new WeakMap<Tree, number>();
+  readonly #heights = new WeakMap<Tree, number>();
   readonly #tokens: readonly Token[];
   #next = 0;
   #depth = 0;
@@ -73,12 +86,9 @@ class Parser {
   #peek(): Token {
     return this.#tokens[this.#next] as Token;
   }
-  #isSign(value: string): boolean {
-    const token = this.#peek();
-    return token.type === 'sign' && token.value === value;
-  }
   #take(value: string): boolean {
-    if (!this.#isSign(value)) return false;
+    const token = this.#peek();
+    if (token.type !== 'sign' || token.value !== value) return false;
     this.#next += 1;
     return true;
   }
@@ -89,22 +99,31 @@ class Parser {
     const token = this.#peek();
     throw new Fault('expected', token.at, { what, found: String(token.value) });
   }
-  #deeper<T>(work: () => T): T {
+  #deeper(work: () => Tree): Tree {
     this.#depth += 1;
     if (this.#depth > MOST_DEPTH) throw new Fault('too-deep', this.#peek().at, { most: MOST_DEPTH });
-    const result = work();
+    const tree = work();
     this.#depth -= 1;
-    return result;
+    return tree;
+  }
+  /** A long chain of operators is a deep tree too, without any bracket. */
+  #made(tree: Tree, at: number): Tree {
+    const height = 1 + Math.max(0, ...childrenOf(tree).map((child) => this.#heights.get(child) ?? 0));
+    if (height > MOST_DEPTH) throw new Fault('too-deep', at, { most: MOST_DEPTH });
+    this.#heights.set(tree, height);
+    this.places.set(tree, at);
+    return tree;
   }
 
   /** Expr = ConditionalOr ["?" ConditionalOr ":" Expr] */
   #choose(): Tree {
     return this.#deeper(() => {
       const condition = this.#binary(0);
+      const { at } = this.#peek();
       if (!this.#take('?')) return condition;
       const yes = this.#binary(0);
       this.#must(':');
-      return { kind: 'choose', if: condition, yes, no: this.#choose() };
+      return this.#made({ kind: 'choose', if: condition, yes, no: this.#choose() }, at);
     });
   }
 
@@ -112,54 +131,46 @@ class Parser {
     const ops = LEVELS[level];
     if (ops === undefined) return this.#unary();
     let left = this.#binary(level + 1);
-    let chain = 0;
     for (;;) {
       const token = this.#peek();
       if (token.type !== 'sign' || !ops.includes(token.value)) return left;
       this.#next += 1;
-      chain += 1;
-      // A long chain is a deep tree for whoever walks it.
-      if (chain > MOST_DEPTH) throw new Fault('too-deep', token.at, { most: MOST_DEPTH });
-      left = { kind: 'binary', op: token.value as BinaryOp, left, right: this.#binary(level + 1) };
+      const right = this.#binary(level + 1);
+      left = this.#made({ kind: 'binary', op: token.value as BinaryOp, left, right }, token.at);
     }
   }
 
   /** Unary = Member | "!" {"!"} Member | "-" {"-"} Member: the two do not mix. */
   #unary(): Tree {
     for (const op of ['-', '!'] as const) {
-      let count = 0;
-      while (this.#take(op)) count += 1;
-      if (count > MOST_DEPTH) throw new Fault('too-deep', this.#peek().at, { most: MOST_DEPTH });
-      if (count === 0) continue;
-      let tree = this.#primary();
-      for (let i = 0; i < count; i++) tree = { kind: 'unary', op, of: tree };
-      return tree;
+      const places: number[] = [];
+      for (let { at } = this.#peek(); this.#take(op); { at } = this.#peek()) places.push(at);
+      if (places.length === 0) continue;
+      return places.reduceRight((of, at) => this.#made({ kind: 'unary', op, of }, at), this.#primary());
     }
     return this.#primary();
   }
 
   #primary(): Tree {
     const token = this.#peek();
-    if (token.type === 'number' || token.type === 'string') {
+    if (token.type === 'number' || token.type === 'string' || token.type === 'name') {
       this.#next += 1;
-      return token.type === 'number' ? { kind: 'number', value: token.value } : { kind: 'string', value: token.value };
-    }
-    if (token.type === 'name') {
-      this.#next += 1;
+      if (token.type === 'number') return this.#made({ kind: 'number', value: token.value }, token.at);
+      if (token.type === 'string') return this.#made({ kind: 'string', value: token.value }, token.at);
       return this.#named(token.value, token.at);
     }
-    if (!this.#take('(')) this.#expected('a value');
+    if (!this.#take('(')) this.#expected('value');
     const tree = this.#choose();
     this.#must(')');
     return tree;
   }
 
   #named(name: string, at: number): Tree {
-    if (name === 'true' || name === 'false') return { kind: 'boolean', value: name === 'true' };
+    if (name === 'true' || name === 'false') return this.#made({ kind: 'boolean', value: name === 'true' }, at);
     if (RESERVED.has(name)) throw new Fault('reserved', at, { name });
     if (!this.#take('(')) {
       if (!NAME.test(name)) throw new Fault('name', at, { name });
-      return { kind: 'name', name };
+      return this.#made({ kind: 'name', name }, at);
     }
     const facts = FUNCTIONS.get(name);
     if (facts === undefined) throw new Fault('function', at, { name });
@@ -169,8 +180,12 @@ class Parser {
       while (this.#take(','));
       this.#must(')');
     }
-    const fits = facts.more ? args.length >= facts.takes.length : args.length === facts.takes.length;
-    if (!fits) throw new Fault('arguments', at, { name, takes: facts.takes.length, found: args.length });
-    return { kind: 'call', name, args };
+    const least = facts.takes.length;
+    if (args.length < least || (args.length > least && !facts.more))
+      throw new Fault('arguments', at, { name, takes: least, found: args.length });
+    const first = args[0];
+    if (facts.takes[0] === 'string' && first?.kind !== 'string')
+      throw new Fault('literal', (first && this.places.get(first)) ?? at, { name });
+    return this.#made({ kind: 'call', name, args }, at);
   }
 }

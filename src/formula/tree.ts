@@ -41,7 +41,9 @@ export type FormulaErrorCode =
   | 'name'
   | 'function'
   | 'arguments'
+  /** `limit` and `lookup` name theirs as a word in quotes: what a formula stands on is seen without evaluating it. */
+  | 'literal'
   | 'end';
 
-export const COMPARISONS: readonly ComparisonOp[] = ['<', '<=', '>', '>=', '==', '!='];
+const COMPARISONS: readonly ComparisonOp[] = ['<', '<=', '>', '>=', '==', '!='];
 export const isComparison = (op: BinaryOp): op is ComparisonOp => (COMPARISONS as readonly string[]).includes(op);
