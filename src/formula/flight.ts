@@ -16,24 +16,24 @@ const KELVIN = 273.15;
 const T0 = 288.15;
 const P0 = 1013.25;
 /** K/m, to the tropopause. */
-const LAPSE = 0.0065;
+const GRADIENT = 0.0065;
 /** m */
 const TROPOPAUSE = 11_000;
 const LOWEST = -5_000;
 const HIGHEST = 20_000;
 /** K, above the tropopause. */
-const T_TOP = T0 - LAPSE * TROPOPAUSE;
+const T_TOP = T0 - GRADIENT * TROPOPAUSE;
 /** K/m: g0 over the gas constant of air, 9.80665 m/s² over 287.05287 m²/(s² K). */
 const G_R = 9.80665 / 287.05287;
 
 /** (T/T0)^n: n for pressure, one less for density, whose fall is slowed by the cold. */
-const PRESSURE = G_R / LAPSE;
+const PRESSURE = G_R / GRADIENT;
 const DENSITY = PRESSURE - 1;
 
 /** Share of the sea-level value at a height in m. */
 const shareAt = (m: number, power: number): number => {
   if (!(m >= LOWEST && m <= HIGHEST)) return Number.NaN;
-  if (m <= TROPOPAUSE) return ((T0 - LAPSE * m) / T0) ** power;
+  if (m <= TROPOPAUSE) return ((T0 - GRADIENT * m) / T0) ** power;
   return (T_TOP / T0) ** power * Math.exp((-G_R * (m - TROPOPAUSE)) / T_TOP);
 };
 
@@ -41,7 +41,7 @@ const shareAt = (m: number, power: number): number => {
 const heightOf = (share: number, power: number): number => {
   const top = (T_TOP / T0) ** power;
   const m =
-    share >= top ? (T0 / LAPSE) * (1 - share ** (1 / power)) : TROPOPAUSE + (T_TOP / G_R) * Math.log(top / share);
+    share >= top ? (T0 / GRADIENT) * (1 - share ** (1 / power)) : TROPOPAUSE + (T_TOP / G_R) * Math.log(top / share);
   return m >= LOWEST && m <= HIGHEST ? m / FT : Number.NaN;
 };
 
@@ -76,7 +76,7 @@ export const crosswind = (windDir: number, windSpeed: number, runway: number): n
 /** Temperature of the standard atmosphere, °C, at a pressure altitude in ft. Source: ICAO Doc 7488/3. */
 export const isaTemperature = (pressureAltitudeFt: number): number => {
   const m = pressureAltitudeFt * FT;
-  return m >= LOWEST && m <= HIGHEST ? T0 - KELVIN - LAPSE * Math.min(m, TROPOPAUSE) : Number.NaN;
+  return m >= LOWEST && m <= HIGHEST ? T0 - KELVIN - GRADIENT * Math.min(m, TROPOPAUSE) : Number.NaN;
 };
 
 /**
