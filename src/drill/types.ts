@@ -11,6 +11,8 @@ export interface Reading {
   readonly variant: string;
   readonly group: Id;
   readonly groupKind: 'procedure' | 'limit' | 'scenario';
+  /** Of a procedure: the situation whose steps are read. */
+  readonly situation?: string;
   /** Step, limit or scenario ids to be read now: at most five. */
   readonly things: readonly Id[];
 }

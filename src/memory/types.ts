@@ -22,6 +22,21 @@ export interface ItemMemory {
   readonly alert: number | null;
 }
 
+/** What marking an answer needs to know of an item. */
+export interface ItemFacts {
+  /** Must never be wrong: never fluent, and listed while sure and wrong. */
+  readonly critical: boolean;
+  /** A decision by a rule: thinking takes time, so it is never fluent. */
+  readonly decision: boolean;
+}
+
+/** A pure function of the decks that are installed, so that the live memory and the fold agree. */
+export interface Facts {
+  of(key: ItemKey): ItemFacts;
+  /** The key of today for an old one that its author joined to it. */
+  today(key: ItemKey): ItemKey;
+}
+
 export interface SettingValue {
   readonly value: unknown;
   /** Order of the entry that set it: effective time, writer, n. */

@@ -6,7 +6,7 @@ import { dayValueWords, limitWords } from '../../subjects/limit/words.ts';
 import type { Resolved, ResolvedProcedure, RunStep, View } from '../../subjects/resolved.ts';
 import { sourceLine } from '../../subjects/things.ts';
 
-type Extras = Partial<Pick<ChipFinding, 'by' | 'cue' | 'wait' | 'value' | 'why' | 'slip' | 'source'>>;
+export type Extras = Partial<Pick<ChipFinding, 'by' | 'cue' | 'wait' | 'value' | 'why' | 'slip' | 'source'>>;
 
 export const fillerFor =
   ({ deck }: Resolved, drawn: Drawn): ((text: string) => string) =>

@@ -49,6 +49,8 @@ export interface Learner {
   flown(deckId: string): Flown;
   /** Writes an entry, and folds it. @throws StoreProblem: nothing is lost, `problem` says so, `retry` writes it */
   append(said: Said): Promise<{ entry: Entry; outcome: Outcome | null }>;
+  /** What an answer did, if it is among the last ones; null where it is not. */
+  outcomeOf(entry: string): Outcome | null;
   set(key: string, value: unknown): Promise<void>;
   install(deck: NewDeck): Promise<StoredDeck>;
   setActive(deck: StoredDeck, active: boolean): Promise<void>;
@@ -232,6 +234,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     },
     flown,
     append,
+    outcomeOf: (entry) => keeper.outcomeOf(entry),
     set: async (key, value) => void (await append({ k: 'set', key, value })),
     install: async (deck) => {
       const amended = decks.value.some(({ id }) => id === deck.id);

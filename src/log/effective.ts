@@ -1,0 +1,81 @@
+import type { AnswerEntry, ClockEntry, MarkEntry } from '../model/entry.ts';
+import type { AnyEntry } from '../model/ports.ts';
+import { isUnknown } from './line.ts';
+import { compareOrder, type Order, orderOf, parseId } from './order.ts';
+
+/** An entry as it counts: at its effective time, by its latest marks. */
+export interface Effective {
+  readonly entry: AnyEntry;
+  readonly order: Order;
+  /** Nobody knows when it really was: it opens no new study day. */
+  readonly timeless: boolean;
+}
+
+/**
+ * A log in the order of folding: voided answers left out, later marks put in the place of earlier ones, times mended
+ * by `clock` entries.
+ */
+export const effective = (entries: Iterable<AnyEntry>): Effective[] => {
+  const all = [...entries];
+  const voided = new Set<string>();
+  const marks = new Map<string, MarkEntry>();
+  const clocks: ClockEntry[] = [];
+  for (const entry of all) {
+    if (isUnknown(entry)) continue;
+    if (entry.k === 'void') voided.add((entry as { of: string }).of);
+    else if (entry.k === 'clock') clocks.push(entry as ClockEntry);
+    else if (entry.k === 'mark') {
+      const mark = entry as MarkEntry;
+      const known = marks.get(mark.of);
+      if (known === undefined || mark.mv > known.mv) marks.set(mark.of, mark);
+    }
+  }
+  const times = clocks.length === 0 ? null : effectiveTimes(all, clocks);
+  const out: Effective[] = [];
+  for (const entry of all) {
+    if (voided.has(entry.id)) continue;
+    const time = times?.get(entry.id);
+    const order = orderOf(entry, time?.at);
+    out.push({ entry: remarked(entry, marks.get(entry.id)), order, timeless: time?.timeless ?? false });
+  }
+  return out.sort((a, b) => compareOrder(a.order, b.order));
+};
+
+const remarked = (entry: AnyEntry, mark: MarkEntry | undefined): AnyEntry => {
+  if (mark === undefined || entry.k !== 'answer' || mark.mv <= (entry as AnswerEntry).mv) return entry;
+  const { flawed: _, ...answer } = entry as AnswerEntry;
+  return { ...answer, marks: mark.marks, g: mark.g, mv: mark.mv, ...(mark.flawed && { flawed: true as const }) };
+};
+
+interface Time {
+  readonly at: number;
+  readonly timeless: boolean;
+}
+
+/** Shifted by the `clock` entries of their writer; where the shift is not known, right after the entry before. */
+const effectiveTimes = (all: readonly AnyEntry[], clocks: readonly ClockEntry[]): Map<string, Time> => {
+  const byWriter = new Map<string, { id: string; n: number; at: number }[]>();
+  for (const { id, at } of all) {
+    const parts = parseId(id);
+    if (parts === undefined) continue;
+    const list = byWriter.get(parts.writer) ?? [];
+    list.push({ id, n: parts.n, at });
+    byWriter.set(parts.writer, list);
+  }
+  const times = new Map<string, Time>();
+  for (const [writer, list] of byWriter) {
+    const own = clocks.filter((clock) => clock.writer === writer);
+    if (own.length === 0) continue;
+    list.sort((a, b) => a.n - b.n);
+    let last = 0;
+    for (const { id, n, at } of list) {
+      const clock = [...own].reverse().find(({ from, to }) => n >= from && n <= to);
+      if (clock !== undefined && clock.shift === null) times.set(id, { at: last, timeless: true });
+      else {
+        last = at + (clock?.shift ?? 0);
+        times.set(id, { at: last, timeless: false });
+      }
+    }
+  }
+  return times;
+};

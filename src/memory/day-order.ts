@@ -1,0 +1,80 @@
+import type { Item, ItemKey } from '../model/item.ts';
+import { chanceAfter, nextState, recallChance } from './fsrs.ts';
+import type { Memory } from './types.ts';
+
+/** Recall chance below which an item is due. */
+export const TARGET = 0.9;
+export const TARGET_CRITICAL = 0.97;
+export const targetOf = (item: Pick<Item, 'critical'>): number => (item.critical ? TARGET_CRITICAL : TARGET);
+
+/** Without a check date, and after it, what counts is recall so many days on. */
+export const HORIZON = 30;
+
+/** Facets that some form asks. Cues, crew and words wait for forms of their own. */
+export const ASKED_FACETS: ReadonlySet<Item['facet']> = new Set(['place', 'value', 'rule', 'number']);
+
+export interface DayOrder {
+  /** Due at their target, the most urgent first: sure and wrong before, missed last time, then the least certain. */
+  readonly due: readonly Item[];
+  /** Never answered, in authored order. */
+  readonly fresh: readonly Item[];
+  /** Met and not due, by what asking them now gains on the day that counts, most first. */
+  readonly rest: readonly Item[];
+  /** Worth of asking an item now: what its recall on the day that counts gains, 0..1, times its weight. */
+  readonly gain: ReadonlyMap<ItemKey, number>;
+}
+
+/** Critical items count so many times. */
+const CRITICAL_WEIGHT = 3;
+
+/** The study day on which recall counts. */
+export const horizonOf = (day: number, checkDay: number | null): number =>
+  checkDay !== null && checkDay > day ? checkDay : day + HORIZON;
+
+/**
+ * Gain in expected recall on the horizon from asking once now: with chance R it is answered, soundly, else missed and
+ * learnt anew; against leaving it.
+ */
+const gainOf = (memory: Memory, item: Item, day: number, horizon: number): number => {
+  const known = memory.items.get(item.key);
+  if (known === undefined) return 0;
+  const r = recallChance(known, day);
+  const gap = Math.max(0, day - known.day);
+  const later = horizon - day;
+  const asked =
+    r * chanceAfter(nextState(known, gap, 'sound').s, later) +
+    (1 - r) * chanceAfter(nextState(known, gap, 'missed').s, later);
+  const left = recallChance(known, horizon);
+  return Math.max(0, asked - left) * (item.critical ? CRITICAL_WEIGHT : 1);
+};
+
+/**
+ * What today is for. O(n log n).
+ * @param day study day
+ * @param checkDay study day of the check, null without one
+ */
+export const dayOrder = (items: Iterable<Item>, memory: Memory, day: number, checkDay: number | null): DayOrder => {
+  const horizon = horizonOf(day, checkDay);
+  const due: { item: Item; urgency: number }[] = [];
+  const fresh: Item[] = [];
+  const rest: Item[] = [];
+  const gain = new Map<ItemKey, number>();
+  for (const item of items) {
+    if (!ASKED_FACETS.has(item.facet)) continue;
+    const known = memory.items.get(item.key);
+    if (known === undefined) {
+      fresh.push(item);
+      continue;
+    }
+    gain.set(item.key, gainOf(memory, item, day, horizon));
+    // Answered today: what is still weak comes back within the drill, not by the order of the day.
+    const r = known.day >= day ? 1 : recallChance(known, day);
+    if (r >= targetOf(item)) rest.push(item);
+    else due.push({ item, urgency: (known.alert !== null ? 4 : 0) + (known.verdict === 'missed' ? 2 : 0) + 1 - r });
+  }
+  due.sort((a, b) => b.urgency - a.urgency || a.item.rank - b.item.rank);
+  fresh.sort((a, b) => (a.deck < b.deck ? -1 : a.deck > b.deck ? 1 : a.rank - b.rank));
+  const worth = (item: Item) => gain.get(item.key) ?? 0;
+  rest.sort((a, b) => worth(b) - worth(a) || a.rank - b.rank);
+  return { due: due.map(({ item }) => item), fresh, rest, gain };
+};

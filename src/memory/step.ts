@@ -1,0 +1,175 @@
+import { isUnknown } from '../log/line.ts';
+import { compareOrder, type Order, orderOf } from '../log/order.ts';
+import { gapDays, type Moment, studyDay } from '../log/study-day.ts';
+import type { AnswerEntry, Entry } from '../model/entry.ts';
+import { type ItemKey, parseItemKey, type Verdict } from '../model/item.ts';
+import type { AnyEntry } from '../model/ports.ts';
+import { nextState, recallChance } from './fsrs.ts';
+import type { Facts, ItemMemory, Memory, Outcome, SettingValue } from './types.ts';
+import { isQuick, PACE_MOST, verdictOf } from './verdict.ts';
+
+/** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
+export const FOLD_VERSION = 1;
+
+/** A memory while it is being folded. Outside this folder it is read only. */
+export interface Folding {
+  version: number;
+  items: Map<ItemKey, ItemMemory>;
+  read: Map<string, number>;
+  settings: Map<string, SettingValue>;
+  days: Set<number>;
+  answers: number;
+  pace: Map<string, number[]>;
+  upTo: Order | null;
+  newer: number;
+}
+
+export const emptyMemory = (): Folding => ({
+  version: FOLD_VERSION,
+  items: new Map(),
+  read: new Map(),
+  settings: new Map(),
+  days: new Set(),
+  answers: 0,
+  pace: new Map(),
+  upTo: null,
+  newer: 0,
+});
+
+/**
+ * What one entry does to a memory, live and in the fold: one function, so that both agree. Voids, marks and clock
+ * entries do nothing here: `effective` of src/log has put them in.
+ * @param memory changed in place
+ * @param timeless nobody knows when it was: no time has passed, and no day begins
+ * @returns what an answer did, null for all other entries
+ */
+export const step = (
+  memory: Folding,
+  entry: AnyEntry,
+  facts: Facts,
+  order: Order = orderOf(entry),
+  timeless = false,
+): Outcome | null => {
+  if (memory.upTo === null || compareOrder(order, memory.upTo) > 0) memory.upTo = order;
+  if (isUnknown(entry)) {
+    memory.newer += 1;
+    return null;
+  }
+  const known = entry as Entry;
+  // The offset is the device's own, so a mended time is still a local one.
+  const now: Moment = { day: studyDay(order[0], known.off), at: order[0] };
+  switch (known.k) {
+    case 'answer':
+      return answer(memory, known, facts, now, timeless);
+    case 'read': {
+      const deck = known.deck.slice(0, known.deck.indexOf('@'));
+      for (const thing of known.about) {
+        const key = `${deck}#${thing}`;
+        if (!memory.read.has(key)) memory.read.set(key, now.day);
+      }
+      return null;
+    }
+    case 'set': {
+      const before = memory.settings.get(known.key);
+      if (before === undefined || compareOrder(order, before.order) > 0)
+        memory.settings.set(known.key, { value: known.value, order });
+      return null;
+    }
+    case 'missed':
+      for (const key of known.items) miss(memory, facts.today(key), { day: known.day, at: now.at });
+      return null;
+    default:
+      return null;
+  }
+};
+
+const answer = (memory: Folding, entry: AnswerEntry, facts: Facts, now: Moment, timeless: boolean): Outcome => {
+  const rows = rowsOf(entry.shown);
+  const paceKey = `${entry.form}/${rows}`;
+  const pace = memory.pace.get(paceKey) ?? [];
+  const quick = isQuick(entry.ms, pace);
+  const verdicts: Record<ItemKey, Verdict> = {};
+  const predicted: Record<ItemKey, number> = {};
+  const named = entry.unsure ?? [];
+
+  for (const said of Object.keys(entry.marks)) {
+    const mark = entry.marks[said];
+    if (mark === undefined) continue;
+    const key = facts.today(said);
+    const before = memory.items.get(key);
+    const moment = timeless && before !== undefined ? before : now;
+    const gap = before === undefined ? 0 : gapDays(before, moment);
+    if (before !== undefined) predicted[key] = recallChance(before, before.day + gap);
+    const about = facts.of(key);
+    const { verdict, unmoved } = verdictOf({
+      mark,
+      sure: entry.sure,
+      spared: named.length > 0 && !named.includes(parseItemKey(said)?.thing ?? ''),
+      flawed: entry.flawed === true,
+      helped: entry.help !== undefined,
+      g: entry.g,
+      quick,
+      gap,
+      memory: before,
+      facts: about,
+    });
+    verdicts[key] = verdict;
+    if (unmoved) continue;
+    const sureButWrong = about.critical && entry.sure === true && verdict === 'missed';
+    memory.items.set(key, moved(before, moment, gap, verdict, mark === 'right', sureButWrong));
+  }
+
+  if (entry.sure !== null && entry.ms > 0) {
+    const next = pace.length >= PACE_MOST ? pace.slice(1) : pace.slice();
+    next.push(Math.log(entry.ms));
+    memory.pace.set(paceKey, next);
+  }
+  memory.answers += 1;
+  if (!timeless) memory.days.add(now.day);
+  return { entry: entry.id, verdicts, predicted, marks: entry.marks, sure: entry.sure, g: entry.g };
+};
+
+const moved = (
+  before: ItemMemory | undefined,
+  now: Moment,
+  gap: number,
+  verdict: Verdict,
+  right: boolean,
+  sureButWrong: boolean,
+): ItemMemory => {
+  const { s, d } = nextState(before === undefined ? null : before, gap, verdict);
+  const newRightDay = right && verdict !== 'missed' && before?.lastRightDay !== now.day;
+  const rightDays = (before?.rightDays ?? 0) + (newRightDay ? 1 : 0);
+  let alert = before?.alert ?? null;
+  if (sureButWrong) alert = 0;
+  else if (alert !== null && verdict === 'missed') alert = 0;
+  else if (alert !== null && newRightDay) alert = alert + 1 >= 2 ? null : alert + 1;
+  return {
+    s,
+    d,
+    day: now.day,
+    at: now.at,
+    n: (before?.n ?? 0) + 1,
+    rightDays,
+    lastRightDay: newRightDay ? now.day : (before?.lastRightDay ?? null),
+    first: before?.first ?? now.day,
+    verdict,
+    alert,
+  };
+};
+
+/** Missed in the simulator or at a check: as a missed answer of that day. */
+const miss = (memory: Folding, key: ItemKey, now: Moment): void => {
+  const before = memory.items.get(key);
+  const gap = before === undefined ? 0 : Math.max(0, now.day - before.day);
+  memory.items.set(key, moved(before, now, gap, 'missed', false, false));
+};
+
+const rowsOf = (shown: unknown): number => {
+  if (typeof shown !== 'object' || shown === null) return 0;
+  const { chips, choices, fields } = shown as { chips?: unknown; choices?: unknown; fields?: unknown };
+  for (const list of [chips, choices, fields]) if (Array.isArray(list) && list.length > 0) return list.length;
+  return 0;
+};
+
+export type { Memory };

@@ -1,0 +1,80 @@
+import { startSession } from '../../drill/session.ts';
+import { itemsOf, type World } from '../../drill/world.ts';
+import { dayOrder } from '../../memory/day-order.ts';
+import { forecast } from '../../memory/forecast.ts';
+import type { Item } from '../../model/item.ts';
+import { type Course, courseOf } from '../words.ts';
+import type { Learner } from './learner.ts';
+
+export interface BriefOf {
+  /** What the drill begins with, a line each. */
+  readonly begins: readonly { readonly title: string; readonly why: string }[];
+  /** Sure but wrong, critical, and not yet right on two days. */
+  readonly open: readonly string[];
+  readonly forecast: {
+    readonly all: number;
+    readonly critical: number | null;
+    readonly groups: readonly { readonly title: string; readonly share: number | null }[];
+  } | null;
+  /** Titles of decks whose review date is past. */
+  readonly pastReview: readonly string[];
+}
+
+const SHOWN = 4;
+
+export const briefOf = (learner: Learner, course: Course): BriefOf => {
+  const decks = learner.practised.value.filter(({ stored }) => courseOf(stored.nature) === course);
+  const memory = learner.memory.value;
+  const day = learner.today();
+  const checkDay = learner.checkDay(course);
+  const world: World = { decks: decks.map(({ resolved }) => resolved), memory, day, checkDay };
+  const items = itemsOf(world.decks);
+  const order = dayOrder(items, memory, day, checkDay);
+
+  const titleOf = (item: Pick<Item, 'deck' | 'group' | 'groupKind'>): string => {
+    const found = decks.find(({ deck }) => deck.id === item.deck);
+    if (item.groupKind === 'procedure')
+      return found?.deck.procedures?.find(({ id }) => id === item.group)?.title ?? item.group;
+    const kind = item.groupKind === 'limit' ? 'Limits' : 'Scenarios';
+    return decks.length > 1 && found !== undefined ? `${kind}: ${found.deck.title}` : kind;
+  };
+  const begins = new Map<string, string>();
+  for (const item of order.due) {
+    if (begins.size >= SHOWN) break;
+    const known = memory.items.get(item.key);
+    const why =
+      known?.alert != null ? 'sure but wrong' : known?.verdict === 'missed' ? 'missed last time' : 'about to fade';
+    if (!begins.has(titleOf(item))) begins.set(titleOf(item), why);
+  }
+  if (begins.size < SHOWN && order.fresh.length > 0) {
+    const at = learner.device.now();
+    const { now } = startSession({ id: '', course, started: at, seconds: 600, seed: 1 }, world);
+    const first = now.kind === 'read' ? now : null;
+    if (first !== null) {
+      const deck = decks.find(({ resolved }) => resolved.ref === first.deck);
+      const title = titleOf({ deck: deck?.deck.id ?? '', group: first.group, groupKind: first.groupKind });
+      if (!begins.has(title)) begins.set(title, 'new: read first');
+    } else begins.set('Something new', 'in between');
+  }
+  const today = new Date(day * 86_400_000).toISOString().slice(0, 10);
+  const told = forecast(items, memory, checkDay !== null && checkDay > day ? checkDay : day);
+  return {
+    begins: [...begins].map(([title, why]) => ({ title, why })),
+    open: items.filter(({ key }) => (memory.items.get(key)?.alert ?? null) !== null).map(({ label }) => label),
+    forecast:
+      told === null
+        ? null
+        : {
+            all: told.all,
+            critical: told.critical,
+            groups: told.groups.map((group) => ({
+              title: titleOf({ deck: group.deck, group: group.group, groupKind: group.kind }),
+              share: group.share,
+            })),
+          },
+    pastReview: decks
+      .filter(({ deck }) => deck.reviewBy !== undefined && deck.reviewBy < today)
+      .map(({ deck }) => deck.title),
+  };
+};
+

@@ -1,0 +1,236 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { afterReading, type DrillEntry, type DrillEvent, reduce, startSession } from '../../drill/session.ts';
+import type { Draft, Session } from '../../drill/types.ts';
+import { type Walk, walkOf } from '../../drill/walk.ts';
+import type { World } from '../../drill/world.ts';
+import type { Given } from '../../model/form.ts';
+import type { Nature } from '../../model/deck.ts';
+import type { Sure } from '../../model/item.ts';
+import { givenOf } from '../forms/given.ts';
+import { type Course, courseOf } from '../words.ts';
+import type { Learner } from './learner.ts';
+
+/** The drill under way: state is stored at each change, so that it goes on exactly there. */
+export interface DrillModel {
+  readonly session: ReadonlySignal<Session | null>;
+  /** The session, if it is not over. */
+  readonly underWay: ReadonlySignal<Session | null>;
+  /** An answer is being stored. */
+  readonly busy: ReadonlySignal<boolean>;
+  /** What is to be read now. */
+  readonly reading: ReadonlySignal<Walk | null>;
+  readonly title: ReadonlySignal<string>;
+  /** Where the question is from. */
+  readonly about: ReadonlySignal<string>;
+  readonly nature: ReadonlySignal<Nature | null>;
+  /** Something changed under the drill: say so once. */
+  readonly gone: ReadonlySignal<string | null>;
+  start(course: Course): void;
+  readDone(): Promise<void>;
+  draft(draft: Draft): void;
+  answer(sure: Sure, unsure: readonly string[]): Promise<void>;
+  next(): void;
+  misTap(): Promise<void>;
+  query(note: string): Promise<void>;
+  enough(): Promise<void>;
+  /** Counts visible time while the drill is on the screen. @returns how to stop */
+  watchTime(): () => void;
+}
+
+/** Time on the clock of one question counts no longer than this, s: the phone lay aside. */
+const MOST_PAUSE = 120;
+
+/** @param learner its stored drill is taken up again */
+export const createDrillModel = async (learner: Learner): Promise<DrillModel> => {
+  const { store, device } = learner;
+  const session = signal<Session | null>(null);
+  const busy = signal(false);
+  const gone = signal<string | null>(null);
+  /** Monotonic ms since when visible time was not yet added; null while hidden or elsewhere. */
+  let since: number | null = null;
+
+  const worldOf = (course: string): World => ({
+    decks: learner.practised.value
+      .filter(({ stored }) => courseOf(stored.nature) === course)
+      .map(({ resolved }) => resolved),
+    memory: learner.memory.value,
+    day: learner.today(),
+    checkDay: learner.checkDay(course as Course),
+  });
+  const keep = (next: Session): void => {
+    session.value = next;
+    store.drill.put(next);
+  };
+  const act = (event: DrillEvent): DrillEntry | undefined => {
+    const now = session.value;
+    if (now === null) return undefined;
+    const { session: next, entry, said } = reduce(now, event, worldOf(now.course));
+    if (said === 'gone') gone.value = 'The last question was of a deck that is no longer practised. It was left out.';
+    keep(next);
+    return entry;
+  };
+  const passTime = (): void => {
+    if (since === null) return;
+    const now = device.elapsed();
+    const seconds = Math.min(MOST_PAUSE, (now - since) / 1000);
+    since = now;
+    if (session.value !== null && session.value.now.kind !== 'done') act({ k: 'time', seconds });
+  };
+  /** Until it is stored nothing goes on. */
+  const whileBusy = async (work: () => Promise<void>): Promise<void> => {
+    if (busy.value) return;
+    busy.value = true;
+    try {
+      await work();
+    } catch {
+      // `learner.problem` says so on the screen, with a button that tries again; the answer is kept in memory.
+    } finally {
+      busy.value = false;
+    }
+  };
+  const finish = async (): Promise<void> => {
+    if (session.value?.now.kind !== 'done') return;
+    await learner.saveCheckpoint();
+    if (session.value.answered.length > 0) await askToKeep(learner);
+    void store.tidy().catch(() => undefined);
+  };
+
+  const kept = (await store.drill.get()) as Session | null;
+  if (kept?.v === 1) {
+    session.value = kept;
+    await repair(kept);
+  }
+
+  /** Killed between the log and the drill's own record: the log is the truth. */
+  async function repair(was: Session): Promise<void> {
+    if (!learner.writing.value) return;
+    if (was.now.kind === 'verdict' && was.now.entry === null) {
+      const resumed = await store.checkpoint.get();
+      const entry = [...(resumed?.tail ?? [])].reverse().find((one) => one.k === "answer" && one.drill === was.id);
+      const known = was.answered.some((one) => one.entry === entry?.id);
+      if (entry !== undefined && !known) act({ k: 'stored', entry: entry.id, outcome: learner.outcomeOf(entry.id) });
+      // Never written: it is asked again.
+      else act({ k: 'unstored' });
+    }
+    act({ k: 'resume' });
+  }
+
+  const resolvedNow = computed(() => {
+    const now = session.value?.now;
+    if (now === undefined || now.kind === 'done') return null;
+    return learner.practised.value.find(({ resolved }) => resolved.ref === now.deck) ?? null;
+  });
+
+  return {
+    session,
+    underWay: computed(() => {
+      const now = session.value;
+      return now === null || now.now.kind === 'done' ? null : now;
+    }),
+    busy,
+    gone,
+    reading: computed(() => {
+      const now = session.value?.now;
+      const found = resolvedNow.value;
+      return now?.kind === 'read' && found !== null ? walkOf(found.resolved, now) : null;
+    }),
+    title: computed(() => {
+      const now = session.value?.now;
+      if (now === undefined || now.kind === 'done' || now.kind === 'read') return 'Drill';
+      const { shown } = now;
+      return shown.form === 'run' ? shown.title : shown.ask;
+    }),
+    about: computed(() => resolvedNow.value?.stored.title ?? ''),
+    nature: computed(() => resolvedNow.value?.stored.nature ?? null),
+    start: (course) => {
+      const at = device.now();
+      gone.value = null;
+      const seed = device.seed();
+      keep(
+        startSession(
+          {
+            id: `${store.writer}-${at.toString(36)}`,
+            course,
+            started: at,
+            seconds: learner.minutes(course) * 60,
+            seed,
+          },
+          worldOf(course),
+        ),
+      );
+    },
+    readDone: () =>
+      whileBusy(async () => {
+        passTime();
+        const entry = act({ k: 'read' });
+        if (entry !== undefined) await learner.append(entry);
+        const now = session.value;
+        if (now !== null && now.now.kind === 'read') keep(afterReading(now, worldOf(now.course)));
+        await finish();
+      }),
+    draft: (draft) => void act({ k: 'draft', draft }),
+    answer: (sure, unsure) =>
+      whileBusy(async () => {
+        passTime();
+        const now = session.value?.now;
+        if (now?.kind !== 'ask') return;
+        gone.value = null;
+        const given: Given | null = sure === null ? null : givenOf(now.shown, now.draft);
+        if (sure !== null && given === null) return;
+        const entry = act({ k: 'answer', given, sure, unsure, ms: now.elapsed });
+        if (entry === undefined) return;
+        const written = await learner.append(entry);
+        act({ k: 'stored', entry: written.entry.id, outcome: written.outcome });
+      }),
+    next: () => {
+      passTime();
+      act({ k: 'next' });
+      void finish();
+    },
+    misTap: () =>
+      whileBusy(async () => {
+        const entry = act({ k: 'void', why: 'mis-tap' });
+        if (entry !== undefined) await learner.append(entry);
+      }),
+    query: (note) =>
+      whileBusy(async () => {
+        const entry = act({ k: 'void', why: 'query', note });
+        if (entry !== undefined) await learner.append(entry);
+      }),
+    enough: () =>
+      whileBusy(async () => {
+        passTime();
+        act({ k: 'enough' });
+        await finish();
+      }),
+    watchTime: () => {
+      const visible = () => document.visibilityState === 'visible';
+      const look = () => {
+        if (visible()) since = device.elapsed();
+        else {
+          passTime();
+          since = null;
+        }
+      };
+      look();
+      document.addEventListener('visibilitychange', look);
+      // The bar moves, and the stored drill knows the time, without a tap.
+      const timer = setInterval(() => {
+        if (visible()) passTime();
+      }, 5000);
+      return () => {
+        passTime();
+        since = null;
+        clearInterval(timer);
+        document.removeEventListener('visibilitychange', look);
+      };
+    },
+  };
+};
+
+/** After the first finished drill: may the browser promise to keep the answers? Settings shows its answer. */
+const askToKeep = async ({ store }: Learner): Promise<void> => {
+  if ((await store.device.get('asked-to-keep')) !== undefined) return;
+  const answer = await store.persist();
+  await store.device.put('asked-to-keep', answer).catch(() => undefined);
+};

@@ -1,0 +1,79 @@
+import type { Walk as WalkText, WalkLine } from '../../drill/walk.ts';
+import { Text } from './Text.tsx';
+
+/** A procedure, limits or a scenario to read, with all that is asked later. */
+export function Walk(props: { readonly walk: WalkText }) {
+  const { title: _, scene, why, lines } = props.walk;
+  return (
+    <>
+      {scene.length > 0 && <p class="soft">{scene.join(' · ')}</p>}
+      {why !== undefined && (
+        <p>
+          <Text text={why} />
+        </p>
+      )}
+      <ol class="walk">
+        {lines.map((line, i) => (
+          <li key={line.id}>
+            <span class="who number">{line.by ?? (line.answers.length > 0 ? '' : i + 1)}</span>
+            <div>
+              <Line line={line} />
+            </div>
+          </li>
+        ))}
+      </ol>
+    </>
+  );
+}
+
+function Line(props: { readonly line: WalkLine }) {
+  const { line } = props;
+  return (
+    <>
+      {line.together ? (
+        <p class="small soft">at once with the one before, in any order</p>
+      ) : (
+        line.beside && <p class="small soft">beside the one before: either may be first</p>
+      )}
+      {line.cue !== undefined && (
+        <p class="small">
+          <span class="soft">At: </span>
+          <Text text={line.cue} />
+        </p>
+      )}
+      {line.wait !== undefined && (
+        <p class="small">
+          <span class="soft">Wait: </span>
+          <Text text={line.wait} />
+        </p>
+      )}
+      <p class={line.answers.length > 0 ? '' : 'what'}>
+        <Text text={line.text} />
+        {line.critical && <span class="mark critical">critical</span>}
+      </p>
+      {line.answers.map(({ given, answer }) => (
+        <p class="answer" key={`${given} ${answer}`}>
+          {given !== '' && <span class="small soft">{given}: </span>}
+          <span class="value">{answer}</span>
+        </p>
+      ))}
+      {line.value !== undefined && (
+        <p>
+          <Text text={line.value} />
+        </p>
+      )}
+      {line.why !== undefined && (
+        <p class="small">
+          <Text text={line.why} />
+        </p>
+      )}
+      {line.slip !== undefined && (
+        <p class="small">
+          <span class="soft">Usual slip: </span>
+          <Text text={line.slip} />
+        </p>
+      )}
+      {line.source !== undefined && <p class="small soft">{line.source}</p>}
+    </>
+  );
+}

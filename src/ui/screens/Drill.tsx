@@ -1,0 +1,184 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Asking, Told } from '../../drill/types.ts';
+import type { FormUi } from '../forms/contract.ts';
+import { draftComplete, formUi } from '../forms/registry.ts';
+import type { DrillModel } from '../models/drill.ts';
+import type { Learner } from '../models/learner.ts';
+import { Unsaved } from '../parts/Notices.tsx';
+import { Sheet } from '../parts/Sheet.tsx';
+import { Walk } from '../parts/Walk.tsx';
+import { go } from '../route.ts';
+import { Fate, Query } from './drill-verdict.tsx';
+
+/** One question at a time; what answers it stands at the thumb. */
+export function Drill(props: { readonly learner: Learner; readonly drill: DrillModel }) {
+  const { learner, drill } = props;
+  const session = drill.session.value;
+  const over = session === null || session.now.kind === 'done';
+  useEffect(() => {
+    learner.device.updates.setBusy(true);
+    const stop = drill.watchTime();
+    return () => {
+      stop();
+      learner.device.updates.setBusy(false);
+    };
+  }, [learner, drill]);
+  useEffect(() => {
+    if (over) go({ at: session === null ? 'brief' : 'debrief' }, 'instead');
+  }, [over, session]);
+  if (session === null || session.now.kind === 'done') return <main class="sheet" aria-busy="true" />;
+
+  const minutes = Math.max(1, Math.round(session.seconds / 60));
+  const used = Math.min(minutes, Math.floor(session.used / 60));
+  const top = (
+    <header class="top">
+      <a class="button plain" href="#/">
+        Leave
+      </a>
+      <progress class="progress" max={session.seconds} value={Math.min(session.used, session.seconds)} aria-label="Time used" />
+      <span class="number small soft">
+        {used} of {minutes} min
+      </span>
+    </header>
+  );
+  const mark = drill.nature.value === 'fictional' && <span class="mark">Invented</span>;
+  const { now } = session;
+  if (now.kind === 'read') return <Reading drill={drill} top={top} mark={mark} />;
+  return <AskedOrTold key={session.count} learner={learner} drill={drill} now={now} top={top} mark={mark} />;
+}
+
+function Reading(props: { readonly drill: DrillModel; readonly top: preact.JSX.Element; readonly mark: unknown }) {
+  const { drill } = props;
+  const walk = drill.reading.value;
+  return (
+    <Sheet
+      title={walk?.title ?? 'Read first'}
+      top={props.top}
+      bar={
+        <div class="bar">
+          <button type="button" class="main wide" disabled={drill.busy.value} onClick={() => void drill.readDone()}>
+            I have read this: ask me
+          </button>
+        </div>
+      }
+    >
+      <p class="row spread">
+        <span>Read this first. It is asked right after.</span> {props.mark as preact.ComponentChildren}
+      </p>
+      {walk !== null && <Walk walk={walk} />}
+    </Sheet>
+  );
+}
+
+function AskedOrTold(props: {
+  readonly learner: Learner;
+  readonly drill: DrillModel;
+  readonly now: Asking | Told;
+  readonly top: preact.JSX.Element;
+  readonly mark: unknown;
+}) {
+  const { learner, drill, now } = props;
+  const [form, setForm] = useState<FormUi | null>(null);
+  /** Not sure in a run: which steps? null before that was said. */
+  const [which, setWhich] = useState<readonly string[] | null>(null);
+  useEffect(() => {
+    void formUi(now.offer.form).then((loaded) => setForm(() => loaded));
+  }, [now.offer.form]);
+  if (form === null) return <Sheet title="Drill" bare top={props.top}>{null}</Sheet>;
+  const { Question, Verdict, UnsureSteps } = form;
+  const title = drill.title.value;
+  const head = (
+    <p class="row spread small">
+      <span class="soft">{drill.about.value}</span> {props.mark as preact.ComponentChildren}
+    </p>
+  );
+
+  if (now.kind === 'verdict')
+    return (
+      <Sheet
+        key="verdict"
+        title={`Verdict: ${title}`}
+        bare
+        top={props.top}
+        bar={
+          <div class="bar">
+            <button type="button" class="main wide" disabled={drill.busy.value} onClick={() => drill.next()}>
+              Next
+            </button>
+          </div>
+        }
+      >
+        {head}
+        <Unsaved learner={learner} />
+        <Fate now={now} />
+        <Verdict shown={now.shown} told={now} />
+        <Query drill={drill} now={now} />
+      </Sheet>
+    );
+
+  const run = now.offer.form === 'run';
+  const complete = draftComplete(now.shown, now.draft);
+  const answer = (sure: boolean | null) => {
+    if (sure === false && UnsureSteps !== undefined && which === null) setWhich([]);
+    else void drill.answer(sure, which ?? []);
+  };
+  if (which !== null && UnsureSteps !== undefined)
+    return (
+      <Sheet
+        key="which"
+        title="Which steps are you not sure of?"
+        top={props.top}
+        bar={
+          <div class="bar">
+            <div class="row even">
+              <button type="button" onClick={() => setWhich(null)}>
+                Back
+              </button>
+              <button type="button" class="main" disabled={drill.busy.value} onClick={() => answer(false)}>
+                {which.length === 0 ? 'All of them' : 'These'}
+              </button>
+            </div>
+          </div>
+        }
+      >
+        <UnsureSteps shown={now.shown} draft={now.draft} value={which} onChange={setWhich} />
+      </Sheet>
+    );
+  return (
+    <Sheet
+      key="ask"
+      title={title}
+      bare
+      top={props.top}
+      bar={
+        <div class="bar">
+          <p class="small soft">{run ? 'Complete? Then say whether you are sure.' : 'Would you do this without looking or asking?'}</p>
+          <div class="row even">
+            <button type="button" class="main" disabled={!complete || drill.busy.value} onClick={() => answer(true)}>
+              Sure
+            </button>
+            <button type="button" disabled={!complete || drill.busy.value} onClick={() => answer(false)}>
+              Not sure
+            </button>
+          </div>
+          <button type="button" class="plain wide" disabled={drill.busy.value} onClick={() => answer(null)}>
+            Don't know
+          </button>
+        </div>
+      }
+    >
+      {head}
+      <Unsaved learner={learner} />
+      {drill.gone.value !== null && <p class="note">{drill.gone.value}</p>}
+      <Question
+        shown={now.shown}
+        draft={now.draft}
+        disabled={drill.busy.value}
+        onDraft={(draft) => drill.draft(draft)}
+        onSubmit={() => {
+          if (complete) answer(true);
+        }}
+      />
+    </Sheet>
+  );
+}

@@ -1,0 +1,73 @@
+import { useState } from 'preact/hooks';
+import { walkOf } from '../../drill/walk.ts';
+import type { Learner } from '../models/learner.ts';
+import { Sheet } from '../parts/Sheet.tsx';
+import { Walk } from '../parts/Walk.tsx';
+
+/** A procedure, or all limits or scenarios of a deck, to read at any time. */
+export function Read(props: { readonly learner: Learner; readonly deck: string; readonly thing: string }) {
+  const { learner, thing } = props;
+  const found = learner.practised.value.find(({ stored }) => stored.id === props.deck);
+  const views = found?.resolved.views ?? [];
+  const [variant, setVariant] = useState(views[0]?.id ?? '');
+  const [situation, setSituation] = useState<string | null>(null);
+  const kind = thing === 'limits' ? 'limit' : thing === 'scenarios' ? 'scenario' : 'procedure';
+  const procedure = views
+    .find(({ id }) => id === variant)
+    ?.procedures.find(({ procedure: { id } }) => id === thing);
+  const walk =
+    found === undefined
+      ? null
+      : walkOf(found.resolved, {
+          variant,
+          group: thing,
+          groupKind: kind,
+          ...(situation === null ? {} : { situation }),
+        });
+  const situations = procedure?.situations ?? [];
+  return (
+    <Sheet
+      title={walk?.title ?? 'No such thing'}
+      top={
+        <div class="top">
+          <a class="button plain" href={`#/deck/${encodeURIComponent(props.deck)}`}>
+            Back
+          </a>
+          {found?.stored.nature === 'fictional' && <span class="mark">Invented</span>}
+        </div>
+      }
+    >
+      {views.length > 1 && (
+        <label class="field">
+          Variant
+          <select value={variant} onChange={(event) => setVariant(event.currentTarget.value)}>
+            {views.map(({ id, label }) => (
+              <option key={id} value={id}>
+                {label}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      {situations.length > 1 && (
+        <label class="field">
+          Situation
+          <select
+            value={situation ?? situations[0]?.id ?? ''}
+            onChange={(event) => setSituation(event.currentTarget.value)}
+          >
+            {situations.map(({ id }, i) => (
+              <option key={id} value={id}>
+                {situationWords(procedure?.procedure.steps, id) ?? `Situation ${i + 1}`}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      {walk === null ? <p>It is not in the variants that you fly.</p> : <Walk walk={walk} />}
+    </Sheet>
+  );
+}
+
+/** No words for a truth vector of several conditions: they are numbered. */
+const situationWords = (_: unknown, __: string): string | null => null;

@@ -1,0 +1,75 @@
+import { useState } from 'preact/hooks';
+import type { Told } from '../../drill/types.ts';
+import type { Verdict } from '../../model/item.ts';
+import type { DrillModel } from '../models/drill.ts';
+
+const WORST: readonly Verdict[] = ['missed', 'unsure', 'sound', 'fluent'];
+
+/** The verdict in one line: what the answer was, and how sure it was given. */
+export function Fate(props: { readonly now: Told }) {
+  const { now } = props;
+  if (now.voided !== undefined)
+    return (
+      <p class="note" role="status">
+        {now.voided === 'mis-tap'
+          ? 'This answer does not count. The question comes back.'
+          : 'This answer does not count. Your query is kept for the author, in the saved copy too.'}
+      </p>
+    );
+  const marks = Object.values(now.marked.marks);
+  const right = marks.filter((mark) => mark === 'right').length;
+  const clean = right === marks.length && !now.marked.flawed;
+  const verdicts = Object.values(now.verdicts);
+  const worst = WORST.find((one) => verdicts.includes(one));
+  const sureButWrong = now.sure === true && !clean;
+  return (
+    <p class={`note fate ${clean ? 'good' : 'bad'}`} role="status">
+      <strong>{now.sure === null ? 'Here is the answer' : clean ? 'Right' : right > 0 ? 'Partly right' : 'Wrong'}</strong>
+      {sureButWrong && <span>You were sure: look at this one twice.</span>}
+      {clean && now.sure === false && <span>You were not sure: it comes back sooner.</span>}
+      {clean && now.sure === true && worst === 'fluent' && <span>And quick.</span>}
+    </p>
+  );
+}
+
+/** After the verdict: take the answer back, query the question, or stop for today. */
+export function Query(props: { readonly drill: DrillModel; readonly now: Told }) {
+  const { drill, now } = props;
+  const [asking, setAsking] = useState(false);
+  const [note, setNote] = useState('');
+  const can = now.entry !== null && now.voided === undefined && !drill.busy.value;
+  if (asking && now.voided === undefined)
+    return (
+      <div class="stack rule">
+        <label class="field">
+          What is wrong with this question?
+          <textarea rows={3} maxLength={1000} value={note} onInput={(event) => setNote(event.currentTarget.value)} />
+        </label>
+        <div class="row even">
+          <button type="button" onClick={() => setAsking(false)}>
+            Never mind
+          </button>
+          <button type="button" class="main" disabled={!can} onClick={() => void drill.query(note)}>
+            Query it
+          </button>
+        </div>
+      </div>
+    );
+  return (
+    <div class="after rule">
+      {now.voided === undefined && (
+        <>
+          <button type="button" class="plain" disabled={!can} onClick={() => void drill.misTap()}>
+            Mis-tap: does not count
+          </button>
+          <button type="button" class="plain" disabled={!can} onClick={() => setAsking(true)}>
+            Query this question
+          </button>
+        </>
+      )}
+      <button type="button" class="plain" disabled={drill.busy.value} onClick={() => void drill.enough()}>
+        Enough for today
+      </button>
+    </div>
+  );
+}
