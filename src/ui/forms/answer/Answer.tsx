@@ -1,0 +1,26 @@
+import type { LimitShown, ScenarioShown } from '../../../model/form.ts';
+import type { QuestionProps } from '../contract.ts';
+import { Choices } from './Choices.tsx';
+import { Numbers } from './Numbers.tsx';
+
+/** The part of a question that takes its answer: a choice, or numbers. */
+export function Answer(props: QuestionProps<LimitShown | ScenarioShown>) {
+  const { shown, draft, disabled, onDraft, onSubmit } = props;
+  return shown.choices.length > 0 ? (
+    <Choices
+      label={shown.ask}
+      choices={shown.choices}
+      chosen={draft.choice}
+      disabled={disabled}
+      onChosen={(choice) => onDraft({ ...draft, choice })}
+    />
+  ) : (
+    <Numbers
+      fields={shown.fields}
+      typed={draft.typed ?? []}
+      disabled={disabled}
+      onTyped={(typed) => onDraft({ ...draft, typed })}
+      onSubmit={onSubmit}
+    />
+  );
+}

@@ -1,0 +1,16 @@
+import type { Draft } from '../../drill/types.ts';
+import type { FormId, Shown } from '../../model/form.ts';
+import type { FormUi } from './contract.ts';
+import { givenOf } from './given.ts';
+
+/** Exhaustive: a new form id without a line here does not compile. */
+const FORMS: Readonly<Record<FormId, () => Promise<FormUi>>> = {
+  run: () => import('./run/ui.ts').then(({ runUi }) => runUi),
+  limit: () => import('./limit/ui.ts').then(({ limitUi }) => limitUi),
+  scenario: () => import('./scenario/ui.ts').then(({ scenarioUi }) => scenarioUi),
+};
+
+export const formUi = (id: FormId): Promise<FormUi> => FORMS[id]();
+
+/** May Sure and Not sure be said? */
+export const draftComplete = (shown: Shown, draft: Draft): boolean => givenOf(shown, draft) !== null;
