@@ -1,0 +1,3 @@
+import type { Checking } from '../subjects/check.ts';
+
+export function checkViews(_: Checking): void {}
