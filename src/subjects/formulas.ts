@@ -1,10 +1,11 @@
 /** What subjects and forms do with formulas, over src/formula: evaluate, look inside, put one into another. */
-import { compile } from '../formula/evaluate.ts';
+
 import { comparisonsIn } from '../formula/comparisons.ts';
+import { compile } from '../formula/evaluate.ts';
 import { parse } from '../formula/parse.ts';
 import type { Tree } from '../formula/tree.ts';
 import { childrenOf, nodesOf } from '../formula/walk.ts';
-import { type Json, canonicalJson } from '../lib/canonical-json.ts';
+import { canonicalJson, type Json } from '../lib/canonical-json.ts';
 import type { Id } from '../model/deck.ts';
 import type { Drawn } from '../model/form.ts';
 import { limitMeaning } from './limit/cases.ts';
@@ -64,8 +65,7 @@ const isTree = (x: unknown): x is Tree => typeof x === 'object' && x !== null &&
 function mapTree(tree: Tree, f: (tree: Tree) => Tree | null): Tree {
   const other = f(tree);
   if (other) return other;
-  const member = (v: unknown): unknown =>
-    Array.isArray(v) ? v.map(member) : isTree(v) ? mapTree(v, f) : v;
+  const member = (v: unknown): unknown => (Array.isArray(v) ? v.map(member) : isTree(v) ? mapTree(v, f) : v);
   return Object.fromEntries(Object.entries(tree).map(([k, v]) => [k, member(v)])) as unknown as Tree;
 }
 

@@ -150,16 +150,14 @@ function consulted(
   scenario: ResolvedScenario,
 ): { comparison: Comparison; band: Band }[] {
   const until = steer === null ? ask.rules.length - 1 : ask.rules.findIndex((r) => r.rule.id === steer);
-  return ask.rules
-    .slice(0, until + 1)
-    .flatMap((r) =>
-      r.if
-        ? comparisonsOf(inlined(r.if, lets)).map((comparison) => ({
-            comparison,
-            band: bandFor(comparison, lets, scenario),
-          }))
-        : [],
-    );
+  return ask.rules.slice(0, until + 1).flatMap((r) =>
+    r.if
+      ? comparisonsOf(inlined(r.if, lets)).map((comparison) => ({
+          comparison,
+          band: bandFor(comparison, lets, scenario),
+        }))
+      : [],
+  );
 }
 
 /** The band with which the compared number is asked in this scenario; 0 where it is not asked. */
