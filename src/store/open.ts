@@ -1,12 +1,13 @@
 import type { Entry, NewEntry } from '../model/entry.ts';
-import type { Exchange, Journal, Opened, Store } from '../model/ports.ts';
+import type { Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
 import { connect } from './connection.ts';
 import { createDecks } from './decks.ts';
-import { type Lock, takeLock } from './lock.ts';
+import { takeLock } from './lock.ts';
 import { allLines, appendEntries, type HeadHolder, putCheckpoint, resume } from './log.ts';
 import { readMark, writeMark } from './mark.ts';
 import { problem } from './problem.ts';
-import { newWriter, studyDay } from './rows.ts';
+import { studyDay } from '../log/study-day.ts';
+import { newWriter } from './rows.ts';
 import { DATABASE, type Head } from './schema.ts';
 
 export interface StoreOptions {
@@ -20,6 +21,8 @@ export interface StoreOptions {
   /** Another tab holds an older version of the database open: ask to close it. */
   readonly onBlocked?: () => void;
 }
+
+const today = (): number => studyDay(Date.now(), -new Date().getTimezoneOffset());
 
 const EMPTY: Head = { writer: '', n: 0, entries: 0, floor: 0, at: 0 };
 
@@ -108,11 +111,12 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       return written.entries;
     });
 
-  const merge: Store['log']['merge'] = (lines, onProgress) =>
-    heavy(async () => {
+  /** Within `heavy` already. */
+  const mergeNow = async (lines: readonly string[], onProgress?: Progress): Promise<MergeReport> => {
       mustWrite();
-      const { mergeLines } = await import('./merge.ts');
-      const { report, head, added } = await mergeLines({ connection, lines, today: today(), onProgress });
+      const { mergeInto } = await import('./merge.ts');
+      const { report, head, added } = await mergeInto({ connection, lines, onProgress });
+      // What was appended meanwhile is in this head too: the transaction read it.
       holder.head = head;
       if (added.length > 0) {
         toJournal((one) => one.append(added));
@@ -120,7 +124,8 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
         tellOthers();
       }
       return report;
-    });
+  };
+  const merge: Store['log']['merge'] = (lines, onProgress) => heavy(() => mergeNow(lines, onProgress));
 
   const drill = createDrill();
   function createDrill(): Store['drill'] {
@@ -164,7 +169,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
     get writer() {
       return holder.head.writer;
     },
-    decks,
+    decks: decks.port,
     log: {
       append: async (entry) => {
         try {
@@ -238,7 +243,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
     tidy: async () => {
       if (lock.state === 'other') return;
       const { tidy } = await import('./tidy.ts');
-      await heavy(() => tidy({ connection, decks, journal: theJournal, today: today() }));
+      await heavy(() => tidy({ connection, decks, journal: theJournal, merge: (lines) => mergeNow(lines), today: today() }));
     },
     close: async () => {
       lost();

@@ -1,13 +1,8 @@
 import type { AnyEntry } from '../model/ports.ts';
+import { studyDay } from '../log/study-day.ts';
 import type { RowKey } from './schema.ts';
 
-const HOUR = 3_600_000;
-
-/** Study day of an entry as its device said: days change at four in the morning, local time. */
-export const studyDay = ({ at, off }: Pick<AnyEntry, 'at' | 'off'>): number =>
-  Math.floor((at + off * 60_000 - 4 * HOUR) / (24 * HOUR));
-
-export const rowKey = (entry: Pick<AnyEntry, 'at' | 'off' | 'id'>): RowKey => [studyDay(entry), entry.id];
+export const rowKey = (entry: Pick<AnyEntry, 'at' | 'off' | 'id'>): RowKey => [studyDay(entry.at, entry.off), entry.id];
 
 /** n of an id written by this writer; 0 for the ids of others. */
 export const ownNumber = (id: string, writer: string): number => {
