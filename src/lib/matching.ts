@@ -27,3 +27,32 @@ export function matchingSize(targets: readonly (readonly number[])[], alive?: re
   }
   return size;
 }
+
+/**
+ * The same for at most 31 vertices a side, neighbours as bits: some ten times as fast, for what is tried by the thousand.
+ * @param rows for each left vertex the bits of its right neighbours
+ */
+export function matchingSizeOfBits(rows: Int32Array): number {
+  const n = rows.length;
+  const leftOf = new Int8Array(n).fill(-1);
+  let seen = 0;
+  const augment = (left: number): boolean => {
+    for (let open = (rows[left] as number) & ~seen; open !== 0; open = (rows[left] as number) & ~seen) {
+      const bit = open & -open;
+      seen |= bit;
+      const right = 31 - Math.clz32(bit);
+      const holder = leftOf[right] as number;
+      if (holder === -1 || augment(holder)) {
+        leftOf[right] = left;
+        return true;
+      }
+    }
+    return false;
+  };
+  let size = 0;
+  for (let left = 0; left < n; left++) {
+    seen = 0;
+    if (augment(left)) size++;
+  }
+  return size;
+}

@@ -7,10 +7,11 @@ import type { Blame, Question } from '../contract.ts';
 import { compact } from '../look-up.ts';
 import { askedIn } from './draw.ts';
 import { extrasOf, fillerFor } from './extras.ts';
-import { guessRate } from './guess.ts';
+import { faultlessRate, guessRate } from './guess.ts';
 
 /**
- * Marks a run against the partial order of its steps.
+ * Marks a run against the partial order of its steps. `g` is the chance that a guess does as well: of a faultless run
+ * that of guessing the whole, else the share of steps that a guess leaves right.
  * @returns no marks where the deck no longer holds what was asked
  */
 export function markRun(
@@ -26,7 +27,6 @@ export function markRun(
   const steps = part.map((i) => situation.steps[i] as RunStep);
   const order = restrict(situation.order, part);
   const strangers = shown.chips.filter((c) => !steps.some((s) => s.step.id === c.id));
-  const g = guessRate(order, strangers.length);
 
   const placed = given === null ? [] : readOrder(steps, shown, given.order);
   const arrangement = placed.filter((x) => typeof x === 'number');
@@ -38,6 +38,9 @@ export function markRun(
   const score = scoreOf(order, arrangement);
   const taken = new Set(placed.filter((x) => typeof x === 'string'));
   const flawed = moves.count > 0 || moves.omitted.length > 0 || taken.size > 0;
+
+  // A guess that gives a faultless run is far rarer than one that leaves a step right.
+  const g = flawed || given === null ? guessRate(order, strangers.length) : faultlessRate(order, strangers.length);
 
   const marks: Record<ItemKey, Mark> = {};
   steps.forEach((s, i) => {

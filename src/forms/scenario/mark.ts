@@ -1,4 +1,4 @@
-import type { Unit } from '../../model/deck.ts';
+import type { Show, Unit } from '../../model/deck.ts';
 import type { AnswerDetail, Drawn, Marked, ScenarioGiven, ScenarioShown } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { UNIT_FACTS } from '../../model/units.ts';
@@ -54,10 +54,11 @@ function markNumber(
   const { ask } = resolvedAsk;
   const band = bandOf(ask.accept);
   const typed = given !== null && 'value' in given ? given.value[0] : undefined;
-  const hit = typed !== undefined && isRight(typed, right, band, ask.show);
+  const said = rounded(right, ask.unit, band, ask.show);
+  // The number as it is said is right too, also where no band was given to round in.
+  const hit = typed !== undefined && (isRight(typed, right, band, ask.show) || isRight(typed, said, NO_BAND, ask.show));
   const mark = given === null ? 'told' : hit ? 'right' : 'wrong';
   const fill = (text: string): string => fillWith(text, wordsOf(resolved.deck, scenario, shown.drawn));
-  const said = rounded(right, ask.unit, band);
 
   let slip: string | undefined;
   let off: string | undefined;
@@ -164,8 +165,13 @@ function plain(value: number | string | boolean | undefined): string {
 /** Half of the last place that is written by hand. */
 const rounding = (unit: Unit): number => (UNIT_FACTS[unit].whole ? 0.5 : 0.05);
 
-/** A computed number as it is said: whole where the unit is, or one place finer than the band. */
-export function rounded(value: number, unit: Unit, band: Width): number {
+const NO_BAND: Width = { plus: 0, minus: 0 };
+
+/** A computed number as it is said: in its trade form, whole where the unit is, or one place finer than the band. */
+export function rounded(value: number, unit: Unit, band: Width, show?: Show): number {
+  if (show === 'direction') return ((Math.round(value) % 360) + 360) % 360 || 360;
+  if (show === 'runway') return (((Math.round(value / 10) * 10) % 360) + 360) % 360 || 360;
+  if (show === 'flight-level') return unit === 'ft' ? Math.round(value / 100) * 100 : Math.round(value);
   const wide = Math.max(band.plus, band.minus);
   const whole = UNIT_FACTS[unit].whole;
   const places = wide >= 0.5 && whole ? 0 : wide > 0 ? Math.max(0, Math.ceil(-Math.log10(wide)) + 1) : 2;

@@ -190,12 +190,21 @@ export function tableValue(limit: Limit | undefined, x: number): number {
   return low[1] + ((x - low[0]) / (high[0] - low[0])) * (high[1] - low[1]);
 }
 
-/** What a cue or a rule recalls of a limit: every case's value with unit and sense; null where none is common. */
+/**
+ * What a cue or a rule recalls of a limit: every case's value with unit and sense; null where none is common.
+ * Circumstances count as authored, not in the words in which they are put to the learner.
+ */
 export function limitMeaning(resolved: ResolvedLimit | undefined): Json {
   if (!resolved || resolved.cases.length === 0) return null;
   const { limit } = resolved;
+  const given = (c: ResolvedCase): Json => {
+    if (isTable(limit)) return c.id;
+    return (limit.cases?.find((one) => one.id === c.id)?.given ?? null) as Json;
+  };
+  const value = (c: ResolvedCase): Json =>
+    isFact(limit) ? foldText(limit.options[c.value as Id] ?? String(c.value)) : (c.value as readonly number[]);
   return {
-    values: resolved.cases.map((c): Json => ({ given: c.given, value: c.value as Json })),
+    values: resolved.cases.map((c): Json => ({ given: given(c), value: value(c) })),
     ...('unit' in limit && { unit: limit.unit }),
     ...('sense' in limit && { sense: limit.sense }),
     ...('strict' in limit && limit.strict && { strict: true }),

@@ -30,6 +30,7 @@ export function resolveProcedure(
   const conditions = parsed.map((p) => p.tree);
   const ids = situationIds({ deck: things.deck, requires, lookups: context }, conditions);
   const situations: Situation[] = [];
+  const known: Known = new Map();
   const seen = new Set<string>();
   for (const id of ids) {
     const flat = flatten(things, procedure, pick, (text) => {
@@ -41,7 +42,7 @@ export function resolveProcedure(
     // Truths that change nothing of the steps are one situation: the first stands for all.
     if (!isOrder(order) || flat.steps.length === 0 || seen.has(same)) continue;
     seen.add(same);
-    situations.push({ id, order, steps: runSteps(context, procedure, flat.steps, order) });
+    situations.push({ id, order, steps: runSteps(context, procedure, flat.steps, order, known) });
   }
   return { procedure, done: procedure.done, situations, conditions, strangers: strangersFor(context, procedure) };
 }
@@ -51,6 +52,7 @@ function runSteps(
   procedure: Procedure,
   flat: readonly FlatStep[],
   order: PartialOrder,
+  known: Known,
 ): RunStep[] {
   const before: string[][] = flat.map(() => []);
   const after: string[][] = flat.map(() => []);
@@ -60,46 +62,61 @@ function runSteps(
   }
   const placed = asksOrder(procedure) && flat.length >= 2;
   return flat.map(({ step, owner, together }, i): RunStep => {
-    const text = stepText(step);
-    const critical = step.critical ?? procedure.critical ?? false;
-    const shown = withLabels(context.things.deck, text);
-    const item = (facet: 'place' | 'cue' | 'crew' | 'words', meaning: Json, label: string): ItemKey =>
-      context.register({
-        thing: step.id,
-        facet,
-        facetKey: facet,
-        meaning,
-        group: procedure.id,
-        groupKind: 'procedure',
-        critical,
-        label,
-      });
-    const cue = cueMeaning(context, step);
-    return {
-      step,
-      owner,
-      text,
-      critical,
-      together,
-      place: placed
-        ? item(
-            'place',
-            { after: [...(before[i] as string[])].sort(), before: [...(after[i] as string[])].sort() },
-            `${procedure.title}: ${shown}`,
-          )
-        : null,
-      cue: cue === null ? null : item('cue', cue, `Cue for: ${shown}`),
-      crew: step.by === undefined ? null : item('crew', { by: step.by }, `Who: ${shown}`),
-      // Where a step has words alone, its label must not say them.
-      words:
-        step.say === undefined
-          ? null
-          : item(
-              'words',
-              { say: foldText(step.say) },
-              `Callout${step.do === undefined ? ` ${i + 1}` : ''}: ${step.do ? withLabels(context.things.deck, step.do) : procedure.title}`,
-            ),
-    };
+    // Its place first: items of a step come in that order.
+    const place = placed
+      ? registered(context, procedure, step, {
+          facet: 'place',
+          meaning: { after: [...(before[i] as string[])].sort(), before: [...(after[i] as string[])].sort() },
+          label: `${procedure.title}: ${shownOf(context, step)}`,
+        })
+      : null;
+    const fixed = known.get(step) ?? fixedOf(context, procedure, step, i);
+    known.set(step, fixed);
+    return { step, owner, together, place, ...fixed };
+  });
+}
+
+/** What of a step is the same in every situation. */
+type Fixed = Pick<RunStep, 'text' | 'critical' | 'cue' | 'crew' | 'words'>;
+type Known = Map<Step, Fixed>;
+
+/** @param i its place in the first situation that holds it */
+function fixedOf(context: ViewContext, procedure: Procedure, step: Step, i: number): Fixed {
+  const shown = shownOf(context, step);
+  const item = (facet: StepFacet, meaning: Json, label: string): ItemKey =>
+    registered(context, procedure, step, { facet, meaning, label });
+  const cue = cueMeaning(context, step);
+  // Where a step has words alone, its label must not say them.
+  const number = step.do === undefined ? ` ${i + 1}` : '';
+  const about = step.do === undefined ? procedure.title : withLabels(context.things.deck, step.do);
+  return {
+    text: stepText(step),
+    critical: isCritical(procedure, step),
+    cue: cue === null ? null : item('cue', cue, `Cue for: ${shown}`),
+    crew: step.by === undefined ? null : item('crew', { by: step.by }, `Who: ${shown}`),
+    words: step.say === undefined ? null : item('words', { say: foldText(step.say) }, `Callout${number}: ${about}`),
+  };
+}
+
+const isCritical = (procedure: Procedure, step: Step): boolean => step.critical ?? procedure.critical ?? false;
+/** As it reads in lists and labels. */
+const shownOf = ({ things }: ViewContext, step: Step): string => withLabels(things.deck, stepText(step));
+
+type StepFacet = 'place' | 'cue' | 'crew' | 'words';
+
+function registered(
+  context: ViewContext,
+  procedure: Procedure,
+  step: Step,
+  what: { readonly facet: StepFacet; readonly meaning: Json; readonly label: string },
+): ItemKey {
+  return context.register({
+    thing: step.id,
+    facetKey: what.facet,
+    group: procedure.id,
+    groupKind: 'procedure',
+    critical: isCritical(procedure, step),
+    ...what,
   });
 }
 

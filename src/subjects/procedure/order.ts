@@ -172,11 +172,6 @@ export function fewestMoves(
   return { count, blamed, common, some, omitted, marks };
 }
 
-/** Fewest steps to move alone, where it does not matter which. */
-export function moveCount(order: PartialOrder, arrangement: readonly number[]): number {
-  return matchingSize(violations(order, places(order.n, arrangement)).targets);
-}
-
 /** The graph of violated pairs. Only steps in one can be blamed: the others are not touched. */
 function violations(order: PartialOrder, at: Int32Array): { targets: number[][]; touched: boolean[] } {
   const n = order.n;
