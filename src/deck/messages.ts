@@ -99,7 +99,7 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'nothing-asked': () => 'The deck has no procedure, limit or scenario: there is nothing to ask. Add one.',
 
   'step-silent': (a) => `The step “${a.id}” says nothing. Give it “do”, “say” or both.`,
-  'block-shape': () => 'A block has either “steps” or “lanes”, not both and not none.',
+  'block-shape': () => 'A block has either “steps” or “lanes”, not both.',
   'cue-empty': () => 'This says nothing. Give it a text, a limit or a value of the day, or remove it.',
   'amount-empty': () => 'Give either “limit”, or “value” with “unit”.',
   'wait-unit': (a) => `A wait is in s, min or h${a.unit === '' ? '; no unit is given' : `, not in ${a.unit}`}.`,

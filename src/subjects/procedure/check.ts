@@ -7,6 +7,29 @@ import { asksOrder } from './words.ts';
 /** Steps of one procedure with its shared blocks: beyond it nobody recalls, and orders take long to compare. */
 export const MOST_STEPS = 200;
 
+/** Steps met on a walk, those of a block again at every use: blocks that use one another can double without end. */
+const MOST_WALKED = 1000;
+
+function walkedSteps(c: Checking, nodes: readonly Node[], known = new Map<Id, number>()): number {
+  let sum = 0;
+  for (const node of nodes) {
+    if (isUse(node)) {
+      const named = c.things.blocks.get(node.use);
+      if (!named) continue;
+      let inside = known.get(node.use);
+      if (inside === undefined) {
+        // A circle is refused elsewhere; here it must only end.
+        known.set(node.use, 0);
+        inside = walkedSteps(c, [named.block], known);
+        known.set(node.use, inside);
+      }
+      sum += inside;
+    } else if (isBlock(node)) for (const list of node.lanes ?? [node.steps ?? []]) sum += walkedSteps(c, list, known);
+    else sum += 1;
+  }
+  return Math.min(sum, 1e9);
+}
+
 /** Every node below some nodes with its pointer; `use` is not followed. */
 export function* nodesBelow(nodes: readonly Node[], path: string): Generator<readonly [Node, string]> {
   for (const [i, node] of nodes.entries()) {
@@ -146,6 +169,8 @@ function idsWithin(c: Checking, procedure: Procedure, path: string): ReadonlySet
   };
   visit(procedure.steps, []);
   if (cycle) c.add('use-cycle', at(path, 'steps'));
-  if (steps > MOST_STEPS) c.add('too-many-steps', at(path, 'steps'), { steps, most: MOST_STEPS });
+  const walked = walkedSteps(c, procedure.steps);
+  if (steps > MOST_STEPS || walked > MOST_WALKED)
+    c.add('too-many-steps', at(path, 'steps'), { steps: Math.max(steps, walked), most: MOST_STEPS });
   return ids;
 }

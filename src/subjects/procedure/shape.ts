@@ -49,19 +49,16 @@ export const StepShape = object({
 
 const Nodes: v.GenericSchema<Node[]> = v.pipe(v.array(v.lazy((): v.GenericSchema<Node> => NodeShape)), v.minLength(1));
 
-const BlockShape: v.GenericSchema<Block> = object({
-  id: maybe(Id),
-  if: maybe(Formula),
-  when: maybe(WhenShape),
-  together: maybe(v.boolean()),
-  steps: maybe(Nodes),
-  lanes: maybe(v.pipe(v.array(Nodes), v.minLength(1))),
-});
+const Lanes = v.pipe(v.array(Nodes), v.minLength(1));
+const block = { id: maybe(Id), if: maybe(Formula), when: maybe(WhenShape), together: maybe(v.boolean()) };
+/** One of the two must be there, or an empty object would be a block; that both are not is for the checker to say. */
+const StepsBlock: v.GenericSchema<Block> = object({ ...block, steps: Nodes, lanes: maybe(Lanes) });
+const LanesBlock: v.GenericSchema<Block> = object({ ...block, lanes: Lanes, steps: maybe(Nodes) });
 
 export const UseShape = object({ use: Id, if: maybe(Formula), when: maybe(WhenShape) });
 
-export const NodeShape: OneOf<Node> = oneOf<Node>([StepShape, BlockShape, UseShape], (x) =>
-  has(x, 'use') ? UseShape : has(x, 'steps') || has(x, 'lanes') ? BlockShape : StepShape,
+export const NodeShape: OneOf<Node> = oneOf<Node>([StepShape, StepsBlock, LanesBlock, UseShape], (x) =>
+  has(x, 'use') ? UseShape : has(x, 'lanes') ? LanesBlock : has(x, 'steps') ? StepsBlock : StepShape,
 );
 
 const StrangerShape = object({ text: Words, note: maybe(Words) });
@@ -88,7 +85,8 @@ export const PROCEDURE_DEFINITIONS = {
   Procedure: ProcedureShape,
   Node: NodeShape,
   Step: StepShape,
-  Block: BlockShape,
+  StepsBlock,
+  LanesBlock,
   Use: UseShape,
   Cue,
   Bound,
