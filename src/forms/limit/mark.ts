@@ -87,7 +87,7 @@ function markNumber(resolved: Resolved, asked: AskedLimit, given: LimitGiven | n
   const wrong = hits.flatMap((h, i) => (h ? [] : [i]));
   const at = wrong[0] as number;
   const typed = given.value[at];
-  let slip: string | undefined;
+  let slip = exchangedEnds(right, given.value, hits, (x, r) => isRight(x, r, band, show));
   if (wrong.length === 1 && typed !== undefined) {
     const r = right[at] as number;
     const authored: Candidate[] = ('slips' in limit ? (limit.slips ?? []) : []).map((s) => ({
@@ -101,6 +101,19 @@ function markNumber(resolved: Resolved, asked: AskedLimit, given: LimitGiven | n
     slip = nameSlip(typed, r, band, [...authored, ...machine]);
   }
   return { right: false, words, off: off.join('; '), slip };
+}
+
+function exchangedEnds(
+  right: readonly number[],
+  typed: readonly number[],
+  hits: readonly boolean[],
+  hit: (typed: number, right: number) => boolean,
+): string | undefined {
+  const [from, to] = right;
+  const [a, b] = typed;
+  if (from === undefined || to === undefined || a === undefined || b === undefined || hits.some(Boolean))
+    return undefined;
+  return hit(a, to) && hit(b, from) ? 'The two ends are exchanged.' : undefined;
 }
 
 /** Numbers of the deck's other limits and other cases in the same unit and view. */

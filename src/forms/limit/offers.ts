@@ -52,46 +52,75 @@ export function costOf({ limit }: ResolvedLimit, c: ResolvedCase): { g: number; 
   };
 }
 
-/** Limits of the same unit with a near value or much of the same words; facts with the same choices. */
+interface Kin {
+  readonly id: Id;
+  /** The words of the question that tell something. */
+  readonly words: readonly string[];
+  /** null for a fact. */
+  readonly values: readonly number[] | null;
+}
+
+/** Limits of the same unit with much of the same words, or some of them and a near value; facts with the same choices. */
 function alikeIn(view: View): (id: Id) => readonly Id[] {
-  const list = view.limits
-    .filter((l) => l.cases.length > 0)
-    .map(({ limit, cases }) => ({
+  const byKind = new Map<string, Kin[]>();
+  const kindOf = new Map<Id, string>();
+  for (const { limit, cases } of view.limits) {
+    if (cases.length === 0) continue;
+    const kind = isFact(limit) ? Object.values(limit.options).map(foldText).sort().join('|') : limit.unit;
+    const list = byKind.get(kind) ?? [];
+    byKind.set(kind, list);
+    kindOf.set(limit.id, kind);
+    const words = foldText(limit.ask).split(' ');
+    list.push({
       id: limit.id,
-      kind: isFact(limit) ? Object.values(limit.options).map(foldText).sort().join('|') : limit.unit,
-      fact: isFact(limit),
-      words: new Set(
-        foldText(limit.ask)
-          .split(' ')
-          .filter((w) => w.length > 3),
-      ),
-      values: cases.flatMap((c) => (typeof c.value === 'string' ? [] : c.value)),
-    }));
-  const byKind = new Map<string, typeof list>();
-  for (const one of list) byKind.set(one.kind, [...(byKind.get(one.kind) ?? []), one]);
-  const index = new Map(list.map((one) => [one.id, one]));
+      words: [...new Set(words.filter((w) => w.length > 3))],
+      values: isFact(limit) ? null : cases.flatMap((c) => c.value as readonly number[]),
+    });
+  }
+  const found = new Map<string, ReadonlyMap<Id, readonly Id[]>>();
   return (id) => {
-    const one = index.get(id);
-    if (!one) return [];
-    return (byKind.get(one.kind) ?? [])
-      .filter((o) => o !== one)
-      .map((o) => ({ id: o.id, near: one.fact ? 1 : nearness(one.words, o.words, one.values, o.values) }))
-      .filter((o) => o.near >= 0.5)
-      .sort((a, b) => b.near - a.near || (a.id < b.id ? -1 : 1))
-      .slice(0, MOST_ALIKE)
-      .map((o) => o.id);
+    const kind = kindOf.get(id);
+    if (kind === undefined) return [];
+    const alike = found.get(kind) ?? alikeAmong(byKind.get(kind) ?? []);
+    found.set(kind, alike);
+    return alike.get(id) ?? [];
   };
 }
 
-/** 0..1: shared words of the question (Jaccard), or how near the values are. */
-function nearness(a: ReadonlySet<string>, b: ReadonlySet<string>, x: readonly number[], y: readonly number[]): number {
-  let both = 0;
-  for (const w of a) if (b.has(w)) both++;
-  const words = both / Math.max(1, a.size + b.size - both);
-  let values = 0;
-  for (const p of x) {
-    for (const q of y) values = Math.max(values, 1 - Math.abs(p - q) / Math.max(Math.abs(p), Math.abs(q), 1e-9));
-  }
+function alikeAmong(list: readonly Kin[]): Map<Id, readonly Id[]> {
+  const holders = new Map<string, number[]>();
+  list.forEach(({ words }, i) => {
+    for (const w of words) {
+      const held = holders.get(w);
+      if (held) held.push(i);
+      else holders.set(w, [i]);
+    }
+  });
+  return new Map(
+    list.map((one, i) => {
+      const shared = new Int32Array(list.length);
+      for (const w of one.words) for (const j of holders.get(w) ?? []) shared[j] = (shared[j] as number) + 1;
+      const near: { id: Id; near: number }[] = [];
+      list.forEach((other, j) => {
+        const rate = j === i ? 0 : nearness(one, other, shared[j] as number);
+        if (rate >= 0.5) near.push({ id: other.id, near: rate });
+      });
+      near.sort((a, b) => b.near - a.near || (a.id < b.id ? -1 : 1));
+      return [one.id, near.slice(0, MOST_ALIKE).map((o) => o.id)];
+    }),
+  );
+}
+
+/** 0..1: shared words of the question (Jaccard), more where a value is near too. */
+function nearness(a: Kin, b: Kin, shared: number): number {
+  if (a.values === null || b.values === null) return 1;
+  const words = shared / Math.max(1, a.words.length + b.words.length - shared);
   // Half the words, or values within a quarter together with a quarter of the words.
-  return Math.max(words, values >= 0.75 ? words + 0.25 : 0);
+  if (words >= 0.75 || words < 0.25) return words;
+  for (const x of a.values) {
+    for (const y of b.values) {
+      if (Math.abs(x - y) <= 0.25 * Math.max(Math.abs(x), Math.abs(y), 1e-9)) return words + 0.25;
+    }
+  }
+  return words;
 }

@@ -1,7 +1,8 @@
 import { foldText } from '../../lib/fold-text.ts';
 import type { ChipFinding, Marked, RunDetail, RunGiven, RunShown } from '../../model/form.ts';
 import type { ItemKey, Mark } from '../../model/item.ts';
-import { fewestMoves, restrict, scoreOf } from '../../subjects/procedure/order.ts';
+import { fewestMoves, scoreOf } from '../../subjects/procedure/moves.ts';
+import { restrict } from '../../subjects/procedure/order.ts';
 import type { Resolved, RunStep } from '../../subjects/resolved.ts';
 import type { Blame, Question } from '../contract.ts';
 import { compact } from '../look-up.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { guessRate } from '../../../src/forms/run/guess.ts';
+import { faultlessRate, guessRate } from '../../../src/forms/run/guess.ts';
 import { windowsOf } from '../../../src/forms/run/windows.ts';
 import { meanLongestRise } from '../../../src/lib/longest-rise.ts';
 import { isOrder, partialOrder } from '../../../src/subjects/procedure/order.ts';
@@ -54,6 +54,76 @@ describe('guess rate of a run', () => {
         .concat([[0, 2]]),
     );
     expect(Math.abs(guessRate(nearChain, 0) - guessRate(chain(8), 0))).toBeLessThan(0.06);
+  });
+});
+
+/** All arrangements of `pick` of the chips 0..total-1. */
+function arrangements(total: number, pick: number): number[][] {
+  const out: number[][] = [];
+  const grow = (done: number[]): void => {
+    if (done.length === pick) out.push(done);
+    else for (let s = 0; s < total; s++) if (!done.includes(s)) grow([...done, s]);
+  };
+  grow([]);
+  return out;
+}
+/** Longest rising subsequence, by trying all. */
+const rise = (list: readonly number[]): number => {
+  const best: number[] = [];
+  list.forEach((x, i) => {
+    best[i] = 1 + Math.max(0, ...list.slice(0, i).map((y, j) => (y < x ? (best[j] as number) : 0)));
+  });
+  return Math.max(0, ...best);
+};
+
+describe('chances counted over every way to pick and order', () => {
+  test.each([
+    [6, 0],
+    [4, 3],
+    [3, 2],
+    [2, 4],
+  ])('a chain of %d among %d strangers', (n, strangers) => {
+    const all = arrangements(n + strangers, n);
+    const stay = all.map((picked) => rise(picked.filter((s) => s < n)));
+    expect(guessRate(chain(n), strangers)).toBeCloseTo(stay.reduce((a, b) => a + b, 0) / all.length / n, 12);
+    const faultless = all.filter((picked) => picked.every((s, i) => s === i)).length;
+    expect(faultlessRate(chain(n), strangers)).toBeCloseTo(faultless / all.length, 12);
+  });
+
+  test('2261/720 of 6 in a row', () => {
+    const sum = arrangements(6, 6).reduce((total, list) => total + rise(list), 0);
+    expect(sum).toBe(2261);
+  });
+
+  test('a faultless run of an order in between: right orders over all', () => {
+    // 0 before 1 and 2, those before 3: two right orders of 24; of six chips four in a row: two of 360.
+    const diamond = orderOf(4, [
+      [0, 1],
+      [0, 2],
+      [1, 3],
+      [2, 3],
+    ]);
+    expect(faultlessRate(diamond, 0)).toBeCloseTo(2 / 24, 12);
+    expect(faultlessRate(diamond, 2)).toBeCloseTo(2 / 360, 12);
+    // No order at all: only leaving the strangers out can go wrong. 15 ways to pick four of six.
+    expect(faultlessRate(orderOf(4, []), 2)).toBeCloseTo(1 / 15, 12);
+    expect(faultlessRate(orderOf(4, []), 0)).toBe(1);
+  });
+
+  test('of a long chain it is next to nothing, and never more than what a part of it gives', () => {
+    expect(faultlessRate(chain(12), 0)).toBeCloseTo(1 / 479001600, 15);
+    expect(faultlessRate(chain(60), 0)).toBeLessThan(1e-12);
+    expect(guessRate(chain(60), 0)).toBeGreaterThan(0.15);
+    expect(guessRate(chain(60), 0)).toBeLessThan(guessRate(chain(40), 0));
+  });
+
+  test('a long order that is no chain is measured by its busiest steps', () => {
+    const long = orderOf(
+      40,
+      [...Array(39).keys()].filter((i) => i !== 20).map((i) => [i, i + 1]),
+    );
+    expect(guessRate(long, 0)).toBeGreaterThan(0.1);
+    expect(guessRate(long, 0)).toBeLessThan(0.6);
   });
 });
 
