@@ -1,2 +1,2 @@
 /** What the checker finds; the codes stand with the subjects, which check their own parts. */
-export { type Code, type Finding, SEVERITIES, type Severity } from '../subjects/finding.ts';
+export type { Finding } from '../subjects/finding.ts';

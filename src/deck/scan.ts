@@ -4,7 +4,7 @@ import type { Args, Code } from '../subjects/finding.ts';
 /** 2 MB of UTF-8. */
 export const MOST_BYTES = 2_000_000;
 /** Levels of lists and objects. */
-export const MOST_LEVELS = 32;
+const MOST_LEVELS = 32;
 
 export interface Trouble {
   readonly code: Code;

@@ -75,9 +75,9 @@ export const Id = form(/^[a-z0-9][a-z0-9-]*$/);
 /** Names in formulas, and members of the crew, who may be called PF. */
 export const Name = form(/^[A-Za-z0-9][A-Za-z0-9-]*$/);
 /** Choices of a condition stand in formulas as words: they may be written like a name. */
-export const Word = Name;
+export const Word = form(/^[A-Za-z0-9][A-Za-z0-9-]*$/);
 export const Words = v.pipe(v.string(), v.minLength(1));
-export const Formula = Words;
+export const Formula = v.pipe(v.string(), v.minLength(1));
 export const DateText = form(/^[0-9]{4}-[0-9]{2}-[0-9]{2}$/);
 export const SourceRef = form(/^[a-z0-9][a-z0-9-]*(#.+)?$/);
 export const RuleRef = form(/^[a-z0-9][a-z0-9-]*#[a-z0-9][a-z0-9-]*$/);
@@ -90,7 +90,7 @@ export const Language = form(/^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$/);
 export const Url = form(/^https?:\/\/[^ ]+$/);
 export const UnitName = v.picklist(UNITS);
 export const ShowName = v.picklist(SHOWS);
-export const Size = v.pipe(v.number(), v.minValue(0));
+const Size = v.pipe(v.number(), v.minValue(0));
 
 export const maybe = v.exactOptional;
 

@@ -4,8 +4,8 @@ import type { Drawn } from '../model/form.ts';
 import { gridValue } from './procedure/situations.ts';
 
 /** Up to here every combination is tried; beyond it, seeded draws, which prove nothing that is rare. */
-export const MOST_POINTS = 50_000;
-export const SAMPLE = 20_000;
+const MOST_POINTS = 50_000;
+const SAMPLE = 20_000;
 
 export interface Axis {
   readonly name: string;

@@ -5,7 +5,7 @@ import { at } from '../finding.ts';
 import { asksOrder } from './words.ts';
 
 /** Steps of one procedure with its shared blocks: beyond it nobody recalls, and orders take long to compare. */
-export const MOST_STEPS = 200;
+const MOST_STEPS = 200;
 
 /** Steps met on a walk, those of a block again at every use: blocks that use one another can double without end. */
 const MOST_WALKED = 1000;

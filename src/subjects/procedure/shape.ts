@@ -57,7 +57,7 @@ const LanesBlock: v.GenericSchema<Block> = object({ ...block, lanes: Lanes, step
 
 export const UseShape = object({ use: Id, if: maybe(Formula), when: maybe(WhenShape) });
 
-export const NodeShape: OneOf<Node> = oneOf<Node>([StepShape, StepsBlock, LanesBlock, UseShape], (x) =>
+const NodeShape: OneOf<Node> = oneOf<Node>([StepShape, StepsBlock, LanesBlock, UseShape], (x) =>
   has(x, 'use') ? UseShape : has(x, 'lanes') ? LanesBlock : has(x, 'steps') ? StepsBlock : StepShape,
 );
 

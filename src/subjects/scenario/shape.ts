@@ -26,7 +26,7 @@ const ListDraw = object({ oneOf: v.pipe(v.array(v.number()), v.minLength(1)), ..
 /** An event may have nothing to show. */
 const EventDraw = object({ oneOf: record(Word, v.string()), label: maybe(Words) });
 
-export const DrawShape: OneOf<Draw> = oneOf<Draw>([RangeDraw, ListDraw, EventDraw], (x) => {
+const DrawShape: OneOf<Draw> = oneOf<Draw>([RangeDraw, ListDraw, EventDraw], (x) => {
   if (!has(x, 'oneOf')) return RangeDraw;
   return Array.isArray((x as { oneOf: unknown }).oneOf) ? ListDraw : EventDraw;
 });
@@ -61,12 +61,12 @@ const RuleShape = object({
   critical: maybe(v.boolean()),
 });
 
-export const ChooseAskShape = object({
+const ChooseAskShape = object({
   ...base,
   choose: object({ options: record(Id, Words), rules: v.pipe(v.array(RuleShape), v.minLength(1)) }),
 });
 
-export const AskShape: OneOf<Ask> = oneOf<Ask>([NumberAskShape, ChooseAskShape], (x) =>
+const AskShape: OneOf<Ask> = oneOf<Ask>([NumberAskShape, ChooseAskShape], (x) =>
   has(x, 'choose') ? ChooseAskShape : NumberAskShape,
 );
 

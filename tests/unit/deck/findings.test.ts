@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { checkText } from '../../../src/deck/check.ts';
+import { checkDeck, checkText } from '../../../src/deck/check.ts';
 import { messageOf } from '../../../src/deck/messages.ts';
 import { type Code, SEVERITIES } from '../../../src/subjects/finding.ts';
 import { BASE, changed } from '../../fixtures/decks/base.ts';
@@ -10,6 +10,16 @@ const textOf = (half: Pair['fail']): string => (typeof half === 'string' ? half 
 
 test('the base deck gives no finding at all', () => {
   expect(checkText(JSON.stringify(BASE), { today })).toEqual({ deck: BASE, findings: [] });
+  expect(checkDeck(BASE, { today })).toEqual([]);
+});
+
+test('errors stand before warnings, warnings before hints', () => {
+  const deck = changed((d) => {
+    d.title = '<b>Base</b>';
+    d.reviewBy = '2026-11-24';
+    d.scenarios[0].require = ['tial < 5'];
+  });
+  expect(checkDeck(deck, { today }).map((f) => f.severity)).toEqual(['error', 'warning', 'hint']);
 });
 
 describe.each(Object.entries(PAIRS) as [Code, Pair][])('%s', (code, { fail, pass }) => {

@@ -129,6 +129,14 @@ describe('hostile texts', () => {
     expect(codesOf(deck)).toEqual(['scenario-never', 'draw-no-value']);
   });
 
+  test('values of the day that never stand together', () => {
+    const deck = changed((d) => {
+      d.day[0].require = ['v1 > vr + 10'];
+    });
+    const { findings } = checkText(JSON.stringify(deck), { today });
+    expect(findings.map((f) => [f.code, f.path])).toEqual([['scenario-never', '/day']]);
+  });
+
   test('the first mistake does not hide the second', () => {
     const deck = changed((d) => {
       d.procedures[0].steps[1].lanes[0][0].doo = 'x';
