@@ -26,9 +26,10 @@ export function machineSlips(
     if (Math.abs(value - right) > SLACK) out.push({ value, note, authored: false, slack });
   };
   for (const { unit: other, factor } of UNIT_FACTS[unit].factors ?? []) {
-    const rounded = (x: number): number => Math.max(0.005 * Math.abs(x), UNIT_FACTS[unit].whole ? 0.5 : 0);
-    add(right * factor, `That is the figure in ${other}.`, rounded(right * factor));
-    add(right / factor, `Converted the wrong way between ${unit} and ${other}.`, rounded(right / factor));
+    // As written by hand in that unit.
+    const rounded = (x: number, of: Unit): number => Math.max(0.005 * Math.abs(x), UNIT_FACTS[of].whole ? 0.5 : 0);
+    add(right * factor, `That is the figure in ${other}.`, rounded(right * factor, other));
+    add(right / factor, `Converted the wrong way between ${unit} and ${other}.`, rounded(right / factor, unit));
   }
   if (right !== 0) add(-right, 'The sign is the other way round.');
   for (const power of [10, 100, 1000]) {

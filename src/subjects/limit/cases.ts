@@ -33,7 +33,9 @@ export function resolveLimit(
   const { deck } = context.things;
   if (holds(limit.when, context.pick, context.axes) !== true) return { limit, cases: [] };
   if (isTable(limit) && !limit.asked) return { limit, cases: [] };
-  const cases = casesInView(context, plainCases(deck, limit)).map(
+  const plain = plainCases(deck, limit);
+  // Every row of a table is a case of its own: its input tells it apart.
+  const cases = (isTable(limit) ? plain : casesInView(context, plain)).map(
     (c): ResolvedCase => ({
       id: c.id,
       critical: c.critical,
