@@ -3,6 +3,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { chromium as playwright } from 'playwright-core';
 import { at, chromium } from './lib/paths.mjs';
+import { smallPng } from './lib/small-png.mjs';
 
 const folder = 'public/icons';
 /** @type {[string, string, number][]} Drawing, file, pixels. */
@@ -20,7 +21,19 @@ for (const [drawing, file, size] of wanted) {
   const svg = readFileSync(at(folder, drawing), 'utf8');
   const sized = svg.replace('<svg ', `<svg width="${size}" height="${size}" `);
   await page.setContent(`<style>body{margin:0}svg{display:block}</style>${sized}`);
-  writeFileSync(at(folder, file), await page.screenshot({ omitBackground: true }));
+  const png = (await page.screenshot({ omitBackground: true })).toString('base64');
+  const rgba = await page.evaluate(
+    async ([source, side]) => {
+      const image = new Image();
+      image.src = `data:image/png;base64,${source}`;
+      await image.decode();
+      const canvas = new OffscreenCanvas(Number(side), Number(side)).getContext('2d');
+      canvas?.drawImage(image, 0, 0);
+      return Array.from(canvas?.getImageData(0, 0, Number(side), Number(side)).data ?? []);
+    },
+    [png, size],
+  );
+  writeFileSync(at(folder, file), smallPng(size, Uint8Array.from(rgba)));
   await page.close();
 }
 await browser.close();

@@ -5,10 +5,10 @@ import type { StoreProblem } from '../model/ports.ts';
 import { openStore } from '../store/open.ts';
 import { App, openIncoming } from '../ui/App.tsx';
 import { loadAppearance } from '../ui/models/appearance.ts';
-import { createDrillModel } from '../ui/models/drill.ts';
+import { createDrillDoor } from '../ui/models/drill-door.ts';
 import { createLearner } from '../ui/models/learner.ts';
-import { Broken, Opening } from '../ui/screens/Opening.tsx';
 import { followAddress, go } from '../ui/route.ts';
+import { Broken, Opening } from '../ui/screens/Opening.tsx';
 import { browserDevice } from './device.ts';
 import { takeIncoming } from './incoming.ts';
 
@@ -26,13 +26,13 @@ const main = async (at: HTMLElement): Promise<void> => {
     });
     await loadAppearance(store);
     const learner = await createLearner(device, store);
-    const drill = await createDrillModel(learner);
+    const drill = await createDrillDoor(learner);
     const cautioned = (await store.device.get('cautioned')) !== undefined;
     const wanted = new URLSearchParams(location.search).get('go');
     if (wanted !== null) history.replaceState(null, '', './');
     if (wanted === 'decks') go({ at: 'decks' }, 'instead');
     if (wanted === 'drill' && learner.practised.value.length > 0) {
-      if (drill.underWay.value === null) drill.start(learner.course.value);
+      if (drill.underWay.value === null) await drill.start(learner.course.value);
       go({ at: 'drill' }, 'instead');
     }
     const incoming = wanted === 'incoming' ? takeIncoming(sessionStorage) : null;

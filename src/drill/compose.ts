@@ -20,7 +20,7 @@ export const compose = (session: Session, world: World): Now => {
   const order = dayOrder(itemsOf(world.decks), world.memory, world.day, world.checkDay);
   const state = stateOf(session, world, order);
   const asked = pick(session, world, state, false);
-  const isUrgent = asked !== null && asked.urgent;
+  const isUrgent = asked?.urgent === true;
   if (!isUrgent || introducesNow(session, state)) {
     const reading = introduction(session, world, order.fresh);
     if (reading !== null) return reading;

@@ -77,14 +77,17 @@ export const debrief = (
   }
   for (const key of missed.keys()) unsure.delete(key);
   const byWeight = (list: Iterable<DebriefItem>) =>
-    [...list].sort((a, b) => Number(b.critical) - Number(a.critical) || chanceOf(memory, a, day) - chanceOf(memory, b, day));
+    [...list].sort(
+      (a, b) => Number(b.critical) - Number(a.critical) || chanceOf(memory, a, day) - chanceOf(memory, b, day),
+    );
   return {
     questions: counted.length,
     sureButWrong: byWeight(sureButWrong.values()),
     missed: byWeight(missed.values()),
     unsure: byWeight(unsure.values()),
     sure: { right, of },
-    predicted: predictions === 0 ? null : { mean: sum / predictions, recalled: recalled / predictions, of: predictions },
+    predicted:
+      predictions === 0 ? null : { mean: sum / predictions, recalled: recalled / predictions, of: predictions },
     next: comingBack(items, memory, day),
     daysPractised: [...memory.days].filter((one) => one > day - 28 && one <= day).length,
   };

@@ -73,11 +73,7 @@ const procedureReading = (world: World, fresh: readonly Item[]): Reading | null 
 };
 
 /** Limits up to five at a time; scenarios one by one, since each holds rules of its own. */
-const thingReading = (
-  world: World,
-  fresh: readonly Item[],
-  kind: 'limit' | 'scenario',
-): Reading | null => {
+const thingReading = (world: World, fresh: readonly Item[], kind: 'limit' | 'scenario'): Reading | null => {
   const unread = fresh.filter(
     (item) => item.groupKind === kind && !world.memory.read.has(readKey(item.deck, item.thing)),
   );

@@ -1,6 +1,6 @@
 import { MARKER_VERSION, mark } from '../forms/registry.ts';
-import type { Outcome } from '../memory/types.ts';
 import { recallChance } from '../memory/fsrs.ts';
+import type { Outcome } from '../memory/types.ts';
 import type { AnswerEntry, ReadEntry, VoidEntry } from '../model/entry.ts';
 import type { Given } from '../model/form.ts';
 import type { ItemKey, Sure } from '../model/item.ts';
@@ -128,7 +128,9 @@ const read = (session: Session, world: World): Reduced => {
   const resolved = deckOf(world, now.deck);
   if (resolved === undefined) return { session: put(session, world), said: 'gone' };
   const things = new Set(now.things);
-  const met = [...resolved.items.values()].filter(({ thing, key }) => things.has(thing) && !world.memory.items.has(key));
+  const met = [...resolved.items.values()].filter(
+    ({ thing, key }) => things.has(thing) && !world.memory.items.has(key),
+  );
   const entry: DrillEntry = { k: 'read', drill: session.id, deck: now.deck, about: [...now.things] };
   // The question that follows is put once the log holds the reading: see `stored`, then `next`.
   return { session: { ...session, met: [...new Set([...session.met, ...met.map(({ key }) => key)])] }, entry };

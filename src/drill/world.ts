@@ -1,7 +1,7 @@
 import { offers } from '../forms/registry.ts';
+import type { Memory } from '../memory/types.ts';
 import type { Offer } from '../model/form.ts';
 import type { Item, ItemKey } from '../model/item.ts';
-import type { Memory } from '../memory/types.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 
 /** What a drill looks at from outside: changes between two questions, never by the drill itself. */
@@ -49,17 +49,18 @@ export const itemIn = ({ decks }: World, key: ItemKey): Item | undefined => {
 export const readKey = (deckId: string, thing: string): string => `${deckId}#${thing}`;
 
 /** Was everything that an offer asks read, or answered, before? */
-export const mayAsk = ({ memory }: World, items: ReadonlyMap<ItemKey, Item>, offer: Offer): boolean =>
-  offer.proves.every((key) => {
-    const met = memory.items.get(key);
-    switch (offer.needs) {
-      case 'read': {
-        const item = items.get(key);
-        return met !== undefined || (item !== undefined && memory.read.has(readKey(item.deck, item.thing)));
-      }
-      case 'right-once':
-        return (met?.rightDays ?? 0) >= 1;
-      case 'two-days':
-        return (met?.rightDays ?? 0) >= 2;
-    }
-  });
+export const mayAsk = (world: World, items: ReadonlyMap<ItemKey, Item>, offer: Offer): boolean =>
+  offer.proves.every((key) => meets(world, items.get(key), key, offer.needs));
+
+const meets = ({ memory }: World, item: Item | undefined, key: ItemKey, needs: Offer['needs']): boolean => {
+  const met = memory.items.get(key);
+  const rightDays = met?.rightDays ?? 0;
+  switch (needs) {
+    case 'read':
+      return met !== undefined || (item !== undefined && memory.read.has(readKey(item.deck, item.thing)));
+    case 'right-once':
+      return rightDays >= 1;
+    case 'two-days':
+      return rightDays >= 2;
+  }
+};

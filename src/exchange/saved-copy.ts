@@ -3,7 +3,7 @@
  * "decks","entries"}`, then one line a deck revision `{"file":"deck",…}`, then the entries as they are in the log,
  * then `{"file":"end"}`.
  */
-import { readLine } from '../log/line.ts';
+import { readLine } from '../log/read-line.ts';
 import { NATURES } from '../model/deck.ts';
 import type { BadLine, Exchange, SavedCopy, StoredDeck } from '../model/ports.ts';
 import { contentId } from './content-id.ts';

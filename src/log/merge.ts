@@ -1,5 +1,6 @@
 import { fnv1a } from '../lib/hash.ts';
-import { isUnknown, readLine, toLine } from './line.ts';
+import { isUnknown, toLine } from './line.ts';
+import { readLine } from './read-line.ts';
 
 export interface Merged {
   /** The union, ordered by id. */

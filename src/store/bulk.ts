@@ -1,4 +1,4 @@
-import { readLine } from '../log/line.ts';
+import { readStored } from '../log/line.ts';
 import type { Connection } from './connection.ts';
 import { rowKey } from './rows.ts';
 
@@ -13,7 +13,7 @@ export const putLines = async (
 ): Promise<number> => {
   let latest = 0;
   for (let from = 0; from < lines.length; from += CHUNK) {
-    const part = lines.slice(from, from + CHUNK).map((line) => ({ line, entry: readLine(line) }));
+    const part = lines.slice(from, from + CHUNK).map((line) => ({ line, entry: readStored(line) }));
     await connection.run(async (database) => {
       const transaction = database.transaction('log', 'readwrite', { durability: 'strict' });
       for (const { line, entry } of part) transaction.store.put(line, rowKey(entry)).catch(() => undefined);

@@ -1,4 +1,4 @@
-import { readLine, toLine } from '../log/line.ts';
+import { readStored, toLine } from '../log/line.ts';
 import type { Entry, NewEntry } from '../model/entry.ts';
 import type { Resume } from '../model/ports.ts';
 import type { Connection } from './connection.ts';
@@ -102,7 +102,7 @@ export const resume = (connection: Connection): Promise<Resume | null> =>
       .sort((a, b) => a.n - b.n);
     if (wanted.length !== missing) return null;
     const lines = await Promise.all(wanted.map(({ key }) => log.get(key)));
-    return { value, entries, tail: lines.map((line) => readLine(line ?? '')) };
+    return { value, entries, tail: lines.map((line) => readStored(line ?? '{}')) };
   });
 
 /** Relaxed: a lost checkpoint costs a fold. One that a merge has overtaken, or that runs ahead of the log, is not kept. */

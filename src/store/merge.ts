@@ -1,4 +1,4 @@
-import { readLine } from '../log/line.ts';
+import { readStored } from '../log/line.ts';
 import { mergeLines as union } from '../log/merge.ts';
 import type { MergeReport, Progress } from '../model/ports.ts';
 import { putLines } from './bulk.ts';
@@ -44,13 +44,18 @@ export const mergeInto = async ({
     await transaction.done;
     return next;
   });
-  const report = { added: added.length - renamed.length, doubled, clashes: renamed.length > 0 ? clashes : newClashes(added), unknown };
+  const report = {
+    added: added.length - renamed.length,
+    doubled,
+    clashes: renamed.length > 0 ? clashes : newClashes(added),
+    unknown,
+  };
   return { report, head, added };
 };
 
 /** Ids that were claimed a second time by what came in; older clashes were told before. */
 const newClashes = (added: readonly string[]): number =>
-  added.filter((line) => readLine(line).id.includes('~')).length;
+  added.filter((line) => readStored(line).id.includes('~')).length;
 
 /** Takes lines out of rows and segments. A segment that held one is opened again: its other lines become rows. */
 const remove = async (connection: Connection, lines: readonly string[]): Promise<void> => {
@@ -60,14 +65,14 @@ const remove = async (connection: Connection, lines: readonly string[]): Promise
     const log = transaction.objectStore('log');
     const segments = transaction.objectStore('segments');
     for (const line of lines) {
-      const key = rowKey(readLine(line));
+      const key = rowKey(readStored(line));
       if ((await log.get(key)) === line) await log.delete(key);
     }
     for (const key of await segments.getAllKeys()) {
       const all = linesOf((await segments.get(key))?.text ?? '');
       if (!all.some((line) => gone.has(line))) continue;
       await segments.delete(key);
-      for (const line of all) if (!gone.has(line)) await log.put(line, rowKey(readLine(line)));
+      for (const line of all) if (!gone.has(line)) await log.put(line, rowKey(readStored(line)));
     }
     await transaction.done;
   });

@@ -1,3 +1,4 @@
+import { studyDay } from '../log/study-day.ts';
 import type { Entry, NewEntry } from '../model/entry.ts';
 import type { Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
 import { connect } from './connection.ts';
@@ -6,7 +7,6 @@ import { takeLock } from './lock.ts';
 import { allLines, appendEntries, type HeadHolder, putCheckpoint, resume } from './log.ts';
 import { readMark, writeMark } from './mark.ts';
 import { problem } from './problem.ts';
-import { studyDay } from '../log/study-day.ts';
 import { newWriter } from './rows.ts';
 import { DATABASE, type Head } from './schema.ts';
 
@@ -113,17 +113,17 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
 
   /** Within `heavy` already. */
   const mergeNow = async (lines: readonly string[], onProgress?: Progress): Promise<MergeReport> => {
-      mustWrite();
-      const { mergeInto } = await import('./merge.ts');
-      const { report, head, added } = await mergeInto({ connection, lines, onProgress });
-      // What was appended meanwhile is in this head too: the transaction read it.
-      holder.head = head;
-      if (added.length > 0) {
-        toJournal((one) => one.append(added));
-        writeMark(head.entries);
-        tellOthers();
-      }
-      return report;
+    mustWrite();
+    const { mergeInto } = await import('./merge.ts');
+    const { report, head, added } = await mergeInto({ connection, lines, onProgress });
+    // What was appended meanwhile is in this head too: the transaction read it.
+    holder.head = head;
+    if (added.length > 0) {
+      toJournal((one) => one.append(added));
+      writeMark(head.entries);
+      tellOthers();
+    }
+    return report;
   };
   const merge: Store['log']['merge'] = (lines, onProgress) => heavy(() => mergeNow(lines, onProgress));
 
@@ -243,7 +243,9 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
     tidy: async () => {
       if (lock.state === 'other') return;
       const { tidy } = await import('./tidy.ts');
-      await heavy(() => tidy({ connection, decks, journal: theJournal, merge: (lines) => mergeNow(lines), today: today() }));
+      await heavy(() =>
+        tidy({ connection, decks, journal: theJournal, merge: (lines) => mergeNow(lines), today: today() }),
+      );
     },
     close: async () => {
       lost();

@@ -52,7 +52,9 @@ export const beginEmpty = async ({ connection, journal, had, head, writer }: Beg
       note:
         `The browser had lost what was stored here. ${entriesWords(lines.length)} and ${kept.decks.length} ` +
         `${kept.decks.length === 1 ? 'deck' : 'decks'} came back from the second copy on this device` +
-        (missing > 0 ? `; ${entriesWords(missing)} at most may be missing.` : '; nothing is missing as far as is known.') +
+        (missing > 0
+          ? `; ${entriesWords(missing)} at most may be missing.`
+          : '; nothing is missing as far as is known.') +
         ' Save a copy elsewhere.',
     };
     return { head: next, opened };

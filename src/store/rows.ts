@@ -1,5 +1,5 @@
-import type { AnyEntry } from '../model/ports.ts';
 import { studyDay } from '../log/study-day.ts';
+import type { AnyEntry } from '../model/ports.ts';
 import type { RowKey } from './schema.ts';
 
 export const rowKey = (entry: Pick<AnyEntry, 'at' | 'off' | 'id'>): RowKey => [studyDay(entry.at, entry.off), entry.id];

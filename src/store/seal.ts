@@ -1,5 +1,5 @@
-import { ownNumber } from './rows.ts';
 import type { Connection } from './connection.ts';
+import { ownNumber } from './rows.ts';
 import type { Head, RowKey, Segment, StoredCheckpoint } from './schema.ts';
 
 /** Entries a segment has at least and at most. */
@@ -67,4 +67,3 @@ export const seal = async (connection: Connection, day: number): Promise<number>
   }
   return sealed.length;
 };
-

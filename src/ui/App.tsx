@@ -1,14 +1,13 @@
 import { useState } from 'preact/hooks';
-import { takeText } from './models/install.ts';
-import type { DrillModel } from './models/drill.ts';
+import type { DrillDoor } from './models/drill-door.ts';
 import type { Learner } from './models/learner.ts';
 import { lazy } from './parts/lazy.tsx';
 import { OtherTab } from './parts/Notices.tsx';
 import { Sheet, Tabs } from './parts/Sheet.tsx';
 import { go, route } from './route.ts';
 import { Brief } from './screens/Brief.tsx';
-import { Caution } from './screens/Caution.tsx';
 
+const Caution = lazy(() => import('./screens/Caution.tsx').then((module) => module.Caution));
 const Drill = lazy(() => import('./screens/Drill.tsx').then((module) => module.Drill));
 const Debrief = lazy(() => import('./screens/Debrief.tsx').then((module) => module.Debrief));
 const Decks = lazy(() => import('./screens/Decks.tsx').then((module) => module.Decks));
@@ -21,7 +20,7 @@ const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => 
 
 export interface AppProps {
   readonly learner: Learner;
-  readonly drill: DrillModel;
+  readonly drill: DrillDoor;
   /** Has the caution been read on this device? */
   readonly cautioned: boolean;
 }
@@ -65,7 +64,7 @@ export function App(props: AppProps) {
       case 'decks':
         return <Decks learner={learner} />;
       case 'date':
-        return <CheckDate learner={learner} />;
+        return <CheckDate learner={learner} drill={drill} />;
       case 'deck':
         return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
       case 'variants':
@@ -79,5 +78,7 @@ export function App(props: AppProps) {
 /** A deck handed over by a link. */
 export const openIncoming = (learner: Learner, incoming: { readonly from: string; readonly text: string }): void => {
   go({ at: 'install' }, 'instead');
-  void takeText(learner, incoming.text, incoming.from, incoming.from);
+  void import('./models/install.ts').then(({ takeText }) =>
+    takeText(learner, incoming.text, incoming.from, incoming.from),
+  );
 };

@@ -5,7 +5,7 @@ import type { FactsData } from './models/facts.ts';
 
 /** What screens and models need of the device; the composition root (src/app) brings it, tests may bring another. */
 export interface Device {
-  readonly build: { readonly version: string; /** UTC ms */ readonly at: number };
+  readonly build: { readonly version: string /** UTC ms */; readonly at: number };
   /** UTC ms. */
   now(): number;
   /** Minutes east of UTC at that moment, by the device's own zone. */

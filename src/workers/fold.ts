@@ -1,4 +1,4 @@
-import { readLine } from '../log/line.ts';
+import { readStored } from '../log/line.ts';
 import { toCheckpoint } from '../memory/checkpoint.ts';
 import { fold } from '../memory/fold.ts';
 import type { Facts } from '../memory/types.ts';
@@ -21,5 +21,5 @@ export const foldLines = ({ lines, critical, decision, today }: FoldInput): unkn
     of: (key) => ({ critical: isCritical.has(key), decision: isDecision.has(key) }),
     today: (key) => now.get(key) ?? key,
   };
-  return toCheckpoint(fold(lines.map(readLine), facts));
+  return toCheckpoint(fold(lines.map(readStored), facts));
 };

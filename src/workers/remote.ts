@@ -7,7 +7,10 @@ export interface Remote<In, Out> {
    * @param onProgress share done, 0..1, where the function tells it
    * @throws what the function throws (as an Error with its message); an AbortError when `signal` gives up
    */
-  call(input: In, options?: { readonly signal?: AbortSignal; readonly onProgress?: (done: number) => void }): Promise<Out>;
+  call(
+    input: In,
+    options?: { readonly signal?: AbortSignal; readonly onProgress?: (done: number) => void },
+  ): Promise<Out>;
   dispose(): void;
 }
 
@@ -46,7 +49,10 @@ export const serve = <In, Out>(work: Work<In, Out>, inside: Inside): void => {
 
 /** The part of a Worker that is used here. */
 export interface Outside extends Inside {
-  addEventListener(type: 'message' | 'error' | 'messageerror', listener: (event: { readonly data: unknown }) => void): void;
+  addEventListener(
+    type: 'message' | 'error' | 'messageerror',
+    listener: (event: { readonly data: unknown }) => void,
+  ): void;
   terminate(): void;
 }
 

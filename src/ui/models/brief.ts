@@ -1,5 +1,3 @@
-import { startSession } from '../../drill/session.ts';
-import { itemsOf, type World } from '../../drill/world.ts';
 import { dayOrder } from '../../memory/day-order.ts';
 import { forecast } from '../../memory/forecast.ts';
 import type { Item } from '../../model/item.ts';
@@ -27,8 +25,7 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
   const memory = learner.memory.value;
   const day = learner.today();
   const checkDay = learner.checkDay(course);
-  const world: World = { decks: decks.map(({ resolved }) => resolved), memory, day, checkDay };
-  const items = itemsOf(world.decks);
+  const items = decks.flatMap(({ resolved }) => [...resolved.items.values()]);
   const order = dayOrder(items, memory, day, checkDay);
 
   const titleOf = (item: Pick<Item, 'deck' | 'group' | 'groupKind'>): string => {
@@ -46,16 +43,9 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
       known?.alert != null ? 'sure but wrong' : known?.verdict === 'missed' ? 'missed last time' : 'about to fade';
     if (!begins.has(titleOf(item))) begins.set(titleOf(item), why);
   }
-  if (begins.size < SHOWN && order.fresh.length > 0) {
-    const at = learner.device.now();
-    const { now } = startSession({ id: '', course, started: at, seconds: 600, seed: 1 }, world);
-    const first = now.kind === 'read' ? now : null;
-    if (first !== null) {
-      const deck = decks.find(({ resolved }) => resolved.ref === first.deck);
-      const title = titleOf({ deck: deck?.deck.id ?? '', group: first.group, groupKind: first.groupKind });
-      if (!begins.has(title)) begins.set(title, 'new: read first');
-    } else begins.set('Something new', 'in between');
-  }
+  const [first] = order.fresh;
+  if (begins.size < SHOWN && first !== undefined && !begins.has(titleOf(first)))
+    begins.set(titleOf(first), memory.read.size === 0 ? 'new: read first' : 'new, in between');
   const today = new Date(day * 86_400_000).toISOString().slice(0, 10);
   const told = forecast(items, memory, checkDay !== null && checkDay > day ? checkDay : day);
   return {
@@ -77,4 +67,3 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
       .map(({ deck }) => deck.title),
   };
 };
-

@@ -25,7 +25,8 @@ export const takeCopy = async (learner: Learner, file: File): Promise<readonly s
     lines.push(
       `${plural(report.clashes, 'entry', 'entries')} came from a copied device under a number that was taken: both are kept.`,
     );
-  if (report.unknown > 0) lines.push(`${plural(report.unknown, 'entry', 'entries')} of a newer version: kept, not counted.`);
+  if (report.unknown > 0)
+    lines.push(`${plural(report.unknown, 'entry', 'entries')} of a newer version: kept, not counted.`);
   if (report.badLines > 0)
     lines.push(
       `${plural(report.badLines, 'line')} could not be read: ${report.bad

@@ -3,18 +3,17 @@ import { afterReading, type DrillEntry, type DrillEvent, reduce, startSession } 
 import type { Draft, Session } from '../../drill/types.ts';
 import { type Walk, walkOf } from '../../drill/walk.ts';
 import type { World } from '../../drill/world.ts';
-import type { Given } from '../../model/form.ts';
 import type { Nature } from '../../model/deck.ts';
+import type { Given } from '../../model/form.ts';
 import type { Sure } from '../../model/item.ts';
 import { givenOf } from '../forms/given.ts';
 import { type Course, courseOf } from '../words.ts';
+import type { SessionSignal } from './drill-door.ts';
 import type { Learner } from './learner.ts';
 
 /** The drill under way: state is stored at each change, so that it goes on exactly there. */
 export interface DrillModel {
   readonly session: ReadonlySignal<Session | null>;
-  /** The session, if it is not over. */
-  readonly underWay: ReadonlySignal<Session | null>;
   /** An answer is being stored. */
   readonly busy: ReadonlySignal<boolean>;
   /** What is to be read now. */
@@ -41,9 +40,8 @@ export interface DrillModel {
 const MOST_PAUSE = 120;
 
 /** @param learner its stored drill is taken up again */
-export const createDrillModel = async (learner: Learner): Promise<DrillModel> => {
+export const createDrillModel = async (learner: Learner, session: SessionSignal): Promise<DrillModel> => {
   const { store, device } = learner;
-  const session = signal<Session | null>(null);
   const busy = signal(false);
   const gone = signal<string | null>(null);
   /** Monotonic ms since when visible time was not yet added; null while hidden or elsewhere. */
@@ -95,18 +93,14 @@ export const createDrillModel = async (learner: Learner): Promise<DrillModel> =>
     void store.tidy().catch(() => undefined);
   };
 
-  const kept = (await store.drill.get()) as Session | null;
-  if (kept?.v === 1) {
-    session.value = kept;
-    await repair(kept);
-  }
+  if (session.value !== null) await repair(session.value);
 
   /** Killed between the log and the drill's own record: the log is the truth. */
   async function repair(was: Session): Promise<void> {
     if (!learner.writing.value) return;
     if (was.now.kind === 'verdict' && was.now.entry === null) {
       const resumed = await store.checkpoint.get();
-      const entry = [...(resumed?.tail ?? [])].reverse().find((one) => one.k === "answer" && one.drill === was.id);
+      const entry = [...(resumed?.tail ?? [])].reverse().find((one) => one.k === 'answer' && one.drill === was.id);
       const known = was.answered.some((one) => one.entry === entry?.id);
       if (entry !== undefined && !known) act({ k: 'stored', entry: entry.id, outcome: learner.outcomeOf(entry.id) });
       // Never written: it is asked again.
@@ -123,10 +117,6 @@ export const createDrillModel = async (learner: Learner): Promise<DrillModel> =>
 
   return {
     session,
-    underWay: computed(() => {
-      const now = session.value;
-      return now === null || now.now.kind === 'done' ? null : now;
-    }),
     busy,
     gone,
     reading: computed(() => {

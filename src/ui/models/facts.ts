@@ -1,7 +1,7 @@
 import { resolve } from '../../deck/resolve.ts';
+import type { Facts } from '../../memory/types.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { ItemKey } from '../../model/item.ts';
-import type { Facts } from '../../memory/types.ts';
 import type { Flown } from '../../subjects/resolved.ts';
 
 /** What folding a log needs to know of the decks, as data: it crosses into the worker. */

@@ -72,16 +72,18 @@ export const takeText = async (
   try {
     const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
     const { deck, findings } = await device.check(text, today);
-    const told = findings.map((finding): Told => ({
-      severity: finding.severity,
-      where:
-        finding.line === undefined
-          ? finding.path === ''
-            ? 'the deck'
-            : finding.path
-          : `line ${finding.line}, column ${finding.column ?? 1}`,
-      text: messageOf(finding),
-    }));
+    const told = findings.map(
+      (finding): Told => ({
+        severity: finding.severity,
+        where:
+          finding.line === undefined
+            ? finding.path === ''
+              ? 'the deck'
+              : finding.path
+            : `line ${finding.line}, column ${finding.column ?? 1}`,
+        text: messageOf(finding),
+      }),
+    );
     if (deck === undefined) {
       incoming.value = { step: 'refused', name, findings: told };
       return;

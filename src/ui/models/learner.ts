@@ -9,7 +9,7 @@ import type { NewDeck, Store, StoredDeck } from '../../model/ports.ts';
 import type { Flown, Resolved } from '../../subjects/resolved.ts';
 import type { Device } from '../device.ts';
 import { type Course, courseOf } from '../words.ts';
-import { factsOf, type FactsData, joinFacts, lazyFacts } from './facts.ts';
+import { type FactsData, factsOf, joinFacts, lazyFacts } from './facts.ts';
 
 /** A deck in practice, as this learner flies it. */
 export interface Practised {
@@ -119,9 +119,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   const refold = async (): Promise<void> => {
     const all = [...new Set(decks.value.map(({ id }) => id))].flatMap((id) => factsFor(id) ?? []);
     const folded =
-      (await store.log.count()) === 0
-        ? { value: null, entries: 0 }
-        : await device.refold(store, joinFacts(all));
+      (await store.log.count()) === 0 ? { value: null, entries: 0 } : await device.refold(store, joinFacts(all));
     const made = createKeeper({
       checkpoint: folded.value,
       entries: folded.entries,
@@ -176,7 +174,9 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     });
   });
   const courses = computed(() => [...new Set(active.value.map(({ nature }) => courseOf(nature)))]);
-  const chosen = computed((): Course => (courses.value.includes(course.value) ? course.value : (courses.value[0] ?? course.value)));
+  const chosen = computed(
+    (): Course => (courses.value.includes(course.value) ? course.value : (courses.value[0] ?? course.value)),
+  );
 
   const fail = (error: unknown): never => {
     problem.value = error instanceof Error ? error.message : String(error);

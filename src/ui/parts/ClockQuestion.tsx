@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Suspicion } from '../../log/clock.ts';
-import { clockIsRight, clockSuspicion } from '../models/clock.ts';
+import { clockSuspicion } from '../models/clock.ts';
 import type { Learner } from '../models/learner.ts';
 
 const WORDS: Readonly<Record<Suspicion, string>> = {
@@ -34,10 +34,12 @@ export function ClockQuestion(props: { readonly learner: Learner }) {
             disabled={busy}
             onClick={() => {
               setBusy(true);
-              void clockIsRight(learner, suspicion).then(
-                () => setSuspicion(null),
-                () => setBusy(false),
-              );
+              void import('../models/clock-right.ts')
+                .then(({ clockIsRight }) => clockIsRight(learner, suspicion))
+                .then(
+                  () => setSuspicion(null),
+                  () => setBusy(false),
+                );
             }}
           >
             It is right

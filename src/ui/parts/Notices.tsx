@@ -1,6 +1,5 @@
 import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
-import { copyReminder } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
 import { plural } from '../words.ts';
 
@@ -36,8 +35,8 @@ export function Notices(props: { readonly learner: Learner }) {
       <OtherTab learner={learner} />
       {learner.memory.value.newer > 0 && (
         <p class="note">
-          {plural(learner.memory.value.newer, 'entry was', 'entries were')} made by a newer version of the app: kept, but
-          not counted here. Update this one.
+          {plural(learner.memory.value.newer, 'entry was', 'entries were')} made by a newer version of the app: kept,
+          but not counted here. Update this one.
         </p>
       )}
       <Update learner={learner} />
@@ -114,7 +113,10 @@ function Reminder(props: { readonly learner: Learner }) {
   const { learner } = props;
   const [text, setText] = useState<string | null>(null);
   useEffect(() => {
-    if (learner.writing.value) void copyReminder(learner).then(setText, () => undefined);
+    if (learner.writing.value)
+      void import('../models/copies.ts')
+        .then(({ copyReminder }) => copyReminder(learner))
+        .then(setText, () => undefined);
   }, [learner]);
   if (text === null) return null;
   return (

@@ -11,10 +11,16 @@ export function Stepper(props: {
   const { label, unit, value, least, most, step } = props;
   const put = (next: number) => props.onChange(Math.min(most, Math.max(least, next)));
   return (
-    <div class="row spread" role="group" aria-label={label}>
-      <span>{label}</span>
+    <fieldset class="row spread">
+      <legend class="hidden-visually">{label}</legend>
+      <span aria-hidden="true">{label}</span>
       <span class="row">
-        <button type="button" aria-label={`Fewer: ${label}`} disabled={value <= least} onClick={() => put(value - step)}>
+        <button
+          type="button"
+          aria-label={`Fewer: ${label}`}
+          disabled={value <= least}
+          onClick={() => put(value - step)}
+        >
           −
         </button>
         <output class="number stepper-value">
@@ -24,6 +30,6 @@ export function Stepper(props: {
           +
         </button>
       </span>
-    </div>
+    </fieldset>
   );
 }

@@ -1,4 +1,4 @@
-import type { Walk as WalkText, WalkLine } from '../../drill/walk.ts';
+import type { WalkLine, Walk as WalkText } from '../../drill/walk.ts';
 import { Text } from './Text.tsx';
 
 /** A procedure, limits or a scenario to read, with all that is asked later. */

@@ -1,6 +1,6 @@
 import { useMemo } from 'preact/hooks';
 import { briefOf } from '../models/brief.ts';
-import type { DrillModel } from '../models/drill.ts';
+import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { ClockQuestion } from '../parts/ClockQuestion.tsx';
 import { Notices } from '../parts/Notices.tsx';
@@ -12,7 +12,7 @@ import { COURSE_WORDS, dayWords, percent, plural, SHORT_CAUTION } from '../words
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 /** How far off the check is, what today's minutes are for, and one button that starts. */
-export function Brief(props: { readonly learner: Learner; readonly drill: DrillModel }) {
+export function Brief(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
   const { learner, drill } = props;
   const course = learner.course.value;
   const memory = learner.memory.value;
@@ -23,8 +23,8 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillM
   const minutes = learner.minutes(course);
   const open = drill.underWay.value;
   const year = new Date(today * 86_400_000).getUTCFullYear();
-  const start = () => {
-    if (open === null) drill.start(course);
+  const start = async () => {
+    if (open === null) await drill.start(course);
     go({ at: 'drill' });
   };
   return (
@@ -33,7 +33,12 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillM
       bar={
         <footer class="foot">
           <div class="bar">
-            <button type="button" class="main wide start" disabled={!learner.writing.value} onClick={start}>
+            <button
+              type="button"
+              class="main wide start"
+              disabled={!learner.writing.value}
+              onClick={() => void start()}
+            >
               {open !== null ? 'Go on with your drill' : `Start: ${minutes} minutes`}
             </button>
           </div>

@@ -1,4 +1,4 @@
-import { CAUTIONS } from '../words.ts';
+import { CAUTIONS } from '../cautions.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 
 /** The first thing anybody sees. */

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
@@ -7,8 +8,8 @@ import { go } from '../route.ts';
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 /** When the check is, and how many minutes a day there are. */
-export function CheckDate(props: { readonly learner: Learner }) {
-  const { learner } = props;
+export function CheckDate(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
+  const { learner, drill } = props;
   const course = learner.course.value;
   const today = learner.today();
   const day = learner.checkDay(course);
@@ -24,6 +25,7 @@ export function CheckDate(props: { readonly learner: Learner }) {
     try {
       await learner.set(`check-date/${course}`, chosen);
       if (minutes !== learner.minutes(course)) await learner.set(`minutes/${course}`, minutes);
+      if (first && drill.underWay.value === null) await drill.start(course);
       go({ at: first ? 'drill' : 'brief' }, 'instead');
     } catch {
       setFailed(learner.problem.value ?? 'This could not be stored.');

@@ -1,7 +1,7 @@
 import { useMemo } from 'preact/hooks';
-import { debrief, type DebriefItem } from '../../drill/debrief.ts';
-import type { ItemKey, Item } from '../../model/item.ts';
-import type { DrillModel } from '../models/drill.ts';
+import { type DebriefItem, debrief } from '../../drill/debrief.ts';
+import type { Item, ItemKey } from '../../model/item.ts';
+import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -10,7 +10,7 @@ import { courseOf, dayWords, percent, plural } from '../words.ts';
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 /** What this drill showed: the dangerous answers first. */
-export function Debrief(props: { readonly learner: Learner; readonly drill: DrillModel }) {
+export function Debrief(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
   const { learner, drill } = props;
   const session = drill.session.value;
   const memory = learner.memory.value;

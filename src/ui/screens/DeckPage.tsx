@@ -30,7 +30,8 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
   };
   const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
   const read = (thing: string) => `#/read/${encodeURIComponent(stored.id)}/${encodeURIComponent(thing)}`;
-  const procedures = practised?.resolved.views.flatMap((view) => view.procedures.map(({ procedure }) => procedure)) ?? [];
+  const procedures =
+    practised?.resolved.views.flatMap((view) => view.procedures.map(({ procedure }) => procedure)) ?? [];
   const unique = [...new Map(procedures.map((procedure) => [procedure.id, procedure])).values()];
   return (
     <Sheet title={stored.title} top={back}>

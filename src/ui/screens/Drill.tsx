@@ -3,6 +3,7 @@ import type { Asking, Told } from '../../drill/types.ts';
 import type { FormUi } from '../forms/contract.ts';
 import { draftComplete, formUi } from '../forms/registry.ts';
 import type { DrillModel } from '../models/drill.ts';
+import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -11,7 +12,15 @@ import { go } from '../route.ts';
 import { Fate, Query } from './drill-verdict.tsx';
 
 /** One question at a time; what answers it stands at the thumb. */
-export function Drill(props: { readonly learner: Learner; readonly drill: DrillModel }) {
+export function Drill(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
+  const [model, setModel] = useState<DrillModel | null>(null);
+  useEffect(() => {
+    void props.drill.open().then(setModel);
+  }, [props.drill]);
+  return model === null ? <main class="sheet" aria-busy="true" /> : <Drilling learner={props.learner} drill={model} />;
+}
+
+function Drilling(props: { readonly learner: Learner; readonly drill: DrillModel }) {
   const { learner, drill } = props;
   const session = drill.session.value;
   const over = session === null || session.now.kind === 'done';
@@ -35,7 +44,12 @@ export function Drill(props: { readonly learner: Learner; readonly drill: DrillM
       <a class="button plain" href="#/">
         Leave
       </a>
-      <progress class="progress" max={session.seconds} value={Math.min(session.used, session.seconds)} aria-label="Time used" />
+      <progress
+        class="progress"
+        max={session.seconds}
+        value={Math.min(session.used, session.seconds)}
+        aria-label="Time used"
+      />
       <span class="number small soft">
         {used} of {minutes} min
       </span>
@@ -84,7 +98,12 @@ function AskedOrTold(props: {
   useEffect(() => {
     void formUi(now.offer.form).then((loaded) => setForm(() => loaded));
   }, [now.offer.form]);
-  if (form === null) return <Sheet title="Drill" bare top={props.top}>{null}</Sheet>;
+  if (form === null)
+    return (
+      <Sheet title="Drill" bare top={props.top}>
+        {null}
+      </Sheet>
+    );
   const { Question, Verdict, UnsureSteps } = form;
   const title = drill.title.value;
   const head = (
@@ -152,7 +171,9 @@ function AskedOrTold(props: {
       top={props.top}
       bar={
         <div class="bar">
-          <p class="small soft">{run ? 'Complete? Then say whether you are sure.' : 'Would you do this without looking or asking?'}</p>
+          <p class="small soft">
+            {run ? 'Complete? Then say whether you are sure.' : 'Would you do this without looking or asking?'}
+          </p>
           <div class="row even">
             <button type="button" class="main" disabled={!complete || drill.busy.value} onClick={() => answer(true)}>
               Sure

@@ -12,9 +12,7 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
   const [variant, setVariant] = useState(views[0]?.id ?? '');
   const [situation, setSituation] = useState<string | null>(null);
   const kind = thing === 'limits' ? 'limit' : thing === 'scenarios' ? 'scenario' : 'procedure';
-  const procedure = views
-    .find(({ id }) => id === variant)
-    ?.procedures.find(({ procedure: { id } }) => id === thing);
+  const procedure = views.find(({ id }) => id === variant)?.procedures.find(({ procedure: { id } }) => id === thing);
   const walk =
     found === undefined
       ? null

@@ -1,9 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
+import { CAUTIONS } from '../cautions.ts';
+import { type Appearance, appearance, setAppearance } from '../models/appearance.ts';
 import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
-import { appearance, type Appearance, setAppearance } from '../models/appearance.ts';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
-import { CAUTIONS, COURSE_WORDS, dayWords, plural } from '../words.ts';
+import { go } from '../route.ts';
+import { COURSE_WORDS, dayWords, plural } from '../words.ts';
 
 const LOOKS: readonly (readonly [Appearance, string])[] = [
   ['device', 'As the device'],
@@ -56,9 +58,15 @@ export function Settings(props: { readonly learner: Learner }) {
                 : `Check on ${dayWords(new Date(day * 86_400_000).toISOString().slice(0, 10), year)}.`}{' '}
               {learner.minutes(course)} minutes a day.
             </p>
-            <a class="button" href="#/date" onClick={() => learner.setCourse(course)}>
+            <button
+              type="button"
+              onClick={() => {
+                learner.setCourse(course);
+                go({ at: 'date' });
+              }}
+            >
               Change date and minutes
-            </a>
+            </button>
           </section>
         );
       })}
@@ -85,7 +93,9 @@ export function Settings(props: { readonly learner: Learner }) {
             }}
           />
         </label>
-        <p class="small soft">A copy is joined to what is here: nothing is lost, and the same copy twice counts once.</p>
+        <p class="small soft">
+          A copy is joined to what is here: nothing is lost, and the same copy twice counts once.
+        </p>
         <div role="status" class="stack">
           {said.map((line) => (
             <p class="note" key={line}>
@@ -101,8 +111,9 @@ export function Settings(props: { readonly learner: Learner }) {
       </section>
 
       <fieldset class="rule">
-        <legend class="hidden-visually">Appearance</legend>
-        <h2 aria-hidden="true">Appearance</h2>
+        <legend>
+          <h2>Appearance</h2>
+        </legend>
         {LOOKS.map(([look, label]) => (
           <label class="pick" key={look}>
             <input

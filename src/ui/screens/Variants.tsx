@@ -63,7 +63,9 @@ export function Variants(props: { readonly learner: Learner; readonly deck: stri
           </fieldset>
         );
       })}
-      <p class="small soft">If you fly several, each question says which one it means. You can change this later under Decks.</p>
+      <p class="small soft">
+        If you fly several, each question says which one it means. You can change this later under Decks.
+      </p>
     </Sheet>
   );
 }

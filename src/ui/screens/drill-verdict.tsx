@@ -24,7 +24,9 @@ export function Fate(props: { readonly now: Told }) {
   const sureButWrong = now.sure === true && !clean;
   return (
     <p class={`note fate ${clean ? 'good' : 'bad'}`} role="status">
-      <strong>{now.sure === null ? 'Here is the answer' : clean ? 'Right' : right > 0 ? 'Partly right' : 'Wrong'}</strong>
+      <strong>
+        {now.sure === null ? 'Here is the answer' : clean ? 'Right' : right > 0 ? 'Partly right' : 'Wrong'}
+      </strong>
       {sureButWrong && <span>You were sure: look at this one twice.</span>}
       {clean && now.sure === false && <span>You were not sure: it comes back sooner.</span>}
       {clean && now.sure === true && worst === 'fluent' && <span>And quick.</span>}

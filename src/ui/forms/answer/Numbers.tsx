@@ -20,8 +20,7 @@ const HELP: Readonly<Record<ReadCode, string>> = {
 /** Numbers, as many as are asked: the unit beside, the reading echoed below before it is marked. */
 export function Numbers(props: Props) {
   const { fields, typed, disabled } = props;
-  const put = (i: number, text: string) =>
-    props.onTyped(fields.map((_, j) => (i === j ? text : (typed[j] ?? ''))));
+  const put = (i: number, text: string) => props.onTyped(fields.map((_, j) => (i === j ? text : (typed[j] ?? ''))));
   return (
     <form
       class="stack"
@@ -35,7 +34,12 @@ export function Numbers(props: Props) {
         const read = readNumber(text, field.unit, field.show);
         const negative = /^\s*[-\u2212]/.test(text);
         const id = `field-${i}`;
-        const before = field.show === 'flight-level' || field.unit === 'FL' ? 'FL' : field.show === 'mach' || field.unit === 'Mach' ? 'M' : '';
+        const before =
+          field.show === 'flight-level' || field.unit === 'FL'
+            ? 'FL'
+            : field.show === 'mach' || field.unit === 'Mach'
+              ? 'M'
+              : '';
         const unit = before !== '' || field.show === 'runway' ? '' : field.unit;
         return (
           <div key={field.label}>

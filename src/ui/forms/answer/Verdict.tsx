@@ -1,7 +1,7 @@
 import type { AnswerDetail, LimitShown, ScenarioShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
-import { RunwayWind } from '../scenario/RunwayWind.tsx';
 import type { VerdictProps } from '../contract.ts';
+import { RunwayWind } from '../scenario/RunwayWind.tsx';
 import { Scene } from './Scene.tsx';
 
 /** The right answer large, the given one beside it, how it is worked out, and why. */

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
 import type { RunShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
-import type { QuestionProps } from '../contract.ts';
 import { Scene } from '../answer/Scene.tsx';
+import type { QuestionProps } from '../contract.ts';
 import { move, type Order, toggle } from './arrange.ts';
 import { useDrag } from './drag.ts';
 
@@ -33,9 +33,7 @@ export function RunQuestion(props: QuestionProps<RunShown>) {
     <>
       <h2 class="asked">{shown.title}</h2>
       <Scene lines={shown.scene} />
-      <p class="small soft">
-        Tap the steps in the order in which they are done. Leave out what does not belong.
-      </p>
+      <p class="small soft">Tap the steps in the order in which they are done. Leave out what does not belong.</p>
       <ul class="run">
         {shown.before.map((text, i) => (
           <li class="run-before" key={`${i} ${text}`}>
