@@ -34,8 +34,7 @@ const FORMS: readonly (readonly [RegExp, string])[] = [
   [/\{2,3\}/, 'a language tag such as en or en-GB'],
   [/\(#/, 'a source, or source#place, for example manual#3.2'],
   [/#/, 'scenario#question, both by their id'],
-  [/\[A-Z/, 'a name of letters and digits'],
-  [/A-Z/, 'a name of letters, digits and hyphens that starts with a letter or digit'],
+  [/\[A-Z/, 'letters, digits and hyphens, starting with a letter or digit'],
   [/./, 'small letters, digits and hyphens, starting with a letter or digit'],
 ];
 const formOf = (pattern: string): string => FORMS.find(([sign]) => sign.test(pattern))?.[1] ?? pattern;
