@@ -99,7 +99,8 @@ const answer = (memory: Folding, entry: AnswerEntry, facts: Facts, now: Moment, 
     const before = memory.items.get(key);
     const moment = timeless && before !== undefined ? before : now;
     const gap = before === undefined ? 0 : gapDays(before, moment);
-    if (before !== undefined) predicted[key] = recallChance(before, before.day + gap);
+    // Of what was answered a moment ago nothing is predicted.
+    if (before !== undefined && gap > 0) predicted[key] = recallChance(before, before.day + gap);
     const about = facts.of(key);
     const { verdict, unmoved } = verdictOf({
       mark,

@@ -66,7 +66,7 @@ export interface Memory {
 export interface Outcome {
   readonly entry: string;
   readonly verdicts: Readonly<Record<ItemKey, Verdict>>;
-  /** Recall chance predicted just before, for items that had a memory. */
+  /** Recall chance predicted just before, for items answered before on another study day. */
   readonly predicted: Readonly<Record<ItemKey, number>>;
   readonly marks: Marks;
   readonly sure: Sure;

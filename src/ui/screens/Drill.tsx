@@ -107,7 +107,7 @@ function AskedOrTold(props: {
   const { Question, Verdict, UnsureSteps } = form;
   const title = drill.title.value;
   const head = (
-    <p class="row spread small">
+    <p class="whence small">
       <span class="soft">{drill.about.value}</span> {props.mark as preact.ComponentChildren}
     </p>
   );
@@ -172,19 +172,19 @@ function AskedOrTold(props: {
       bar={
         <div class="bar">
           <p class="small soft">
-            {run ? 'Complete? Then say whether you are sure.' : 'Would you do this without looking or asking?'}
+            {run ? 'Complete? Then say how sure you are.' : 'Would you do this without looking?'}
           </p>
-          <div class="row even">
+          <div class="row even thirds">
             <button type="button" class="main" disabled={!complete || drill.busy.value} onClick={() => answer(true)}>
               Sure
             </button>
             <button type="button" disabled={!complete || drill.busy.value} onClick={() => answer(false)}>
               Not sure
             </button>
+            <button type="button" disabled={drill.busy.value} onClick={() => answer(null)}>
+              Don't know
+            </button>
           </div>
-          <button type="button" class="plain wide" disabled={drill.busy.value} onClick={() => answer(null)}>
-            Don't know
-          </button>
         </div>
       }
     >

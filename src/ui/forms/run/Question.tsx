@@ -33,7 +33,7 @@ export function RunQuestion(props: QuestionProps<RunShown>) {
     <>
       <h2 class="asked">{shown.title}</h2>
       <Scene lines={shown.scene} />
-      <p class="small soft">Tap the steps in the order in which they are done. Leave out what does not belong.</p>
+      <p class="small soft">Tap in the order they are done. Leave out what does not belong.</p>
       <ul class="run">
         {shown.before.map((text, i) => (
           <li class="run-before" key={`${i} ${text}`}>
