@@ -70,7 +70,9 @@ function markNumber(
       const value = numberOf(s.number, values, view);
       return value === null ? [] : [{ value, note: s.authored ? fill(s.note) : s.note, authored: s.authored, slack }];
     });
-    slip = nameSlip(typed, right, band, [...wrongWays, ...distinct(machineSlips(right, ask.unit), wrongWays, slack)]);
+    // What is computed the wrong way goes before digits and decimal places, which may hit the same number by chance.
+    const explained = wrongWays.some((w) => Math.abs(typed - w.value) <= w.slack);
+    slip = nameSlip(typed, right, band, explained ? wrongWays : roundedSlips(said, ask.unit));
   }
   return {
     marks: { [resolvedAsk.key]: mark },
@@ -89,11 +91,9 @@ function markNumber(
   };
 }
 
-/** A machine's sign slip that is also the other component is one and the same number: said once, by the wind. */
-const distinct = (machine: readonly Candidate[], known: readonly Candidate[], slack: number): Candidate[] =>
-  machine
-    .map((m) => ({ ...m, slack: Math.max(m.slack, slack / 2) }))
-    .filter((m) => !known.some((k) => Math.abs(k.value - m.value) <= 1e-9));
+/** Of the number as it is said: nobody exchanges digits that are never written. */
+const roundedSlips = (said: number, unit: Unit): Candidate[] =>
+  machineSlips(said, unit).map((m) => ({ ...m, slack: Math.max(m.slack, rounding(unit)) }));
 
 function markChoice(
   resolved: Resolved,

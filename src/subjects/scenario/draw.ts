@@ -2,6 +2,7 @@ import type { Tree } from '../../formula/tree.ts';
 import { below, type Random, seeded } from '../../lib/random.ts';
 import type { Band, Deck, Draw, Id } from '../../model/deck.ts';
 import type { Drawn } from '../../model/form.ts';
+import { UNIT_FACTS } from '../../model/units.ts';
 import { bandOf, within } from '../band.ts';
 import { placesIn } from '../fill.ts';
 import { type Comparison, comparisonsOf, inlined, isTrue, type Lookups, namesIn, sameTree } from '../formulas.ts';
@@ -131,15 +132,26 @@ function nearest(plan: DrawPlan, values: Drawn): number | null {
   return least;
 }
 
-/** No slip would be accepted as right, and no two give the same number. */
+/**
+ * No slip would be accepted as right, no two give the same number, and sine and cosine taken for one another lie so
+ * far apart that it is named, also when it is rounded (more than three bands): the wind is away from 45°.
+ */
 function slipsShow(plan: DrawPlan, values: Drawn): boolean {
   if (!('number' in plan.ask) || plan.slips.length === 0) return true;
   const right = numberOf(plan.ask.number, values, plan.lookups);
   if (right === null) return false;
   const band = bandOf(plan.ask.ask.accept);
   const wide = Math.max(band.plus, band.minus, 1e-6);
-  const made = plan.slips.map((s) => numberOf(s.number, values, plan.lookups)).filter((x) => x !== null);
-  return made.every((x, i) => !within(x, right, band) && made.slice(i + 1).every((y) => Math.abs(x - y) > 2 * wide));
+  const half = UNIT_FACTS[plan.ask.ask.unit].whole ? 0.5 : 0.05;
+  const made: number[] = [];
+  for (const slip of plan.slips) {
+    const value = numberOf(slip.number, values, plan.lookups);
+    if (value === null) continue;
+    if (within(value, right, band) || (slip.mustShow && Math.abs(value - right) <= 3 * wide + half)) return false;
+    if (made.some((other) => Math.abs(other - value) <= 2 * wide)) return false;
+    made.push(value);
+  }
+  return true;
 }
 
 /** Comparisons whose turning would change the rule: of the rule due and of those before it. */

@@ -1,6 +1,6 @@
 import { resolve } from '../../../src/deck/resolve.ts';
 import { draw, mark, offers } from '../../../src/forms/registry.ts';
-import type { Deck, Limit, Node, Procedure, Scenario } from '../../../src/model/deck.ts';
+import type { Deck, Limit, Node, Procedure, Rule, Scenario } from '../../../src/model/deck.ts';
 import type {
   AnswerDetail,
   LimitShown,
@@ -98,3 +98,12 @@ export function given(all: Resolved, ...value: number[]): { marked: Marked; deta
 
 /** As people read it: no-break spaces as spaces. */
 export const plain = (text: string | undefined): string | undefined => text?.replaceAll('\u00a0', ' ');
+
+/** A rule of a scenario. @param when '' for one that always holds */
+export const rule = (id: string, when: string, gives: readonly string[], more: Partial<Rule> = {}): Rule => ({
+  id,
+  ...(when !== '' && { if: when }),
+  // biome-ignore lint/suspicious/noThenProperty: the deck's own word
+  then: gives,
+  ...more,
+});
