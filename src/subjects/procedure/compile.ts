@@ -6,8 +6,8 @@ import type { ViewContext } from '../context.ts';
 import { withLabels } from '../fill.ts';
 import { limitMeaning } from '../limit/cases.ts';
 import type { PartialOrder, ResolvedProcedure, RunStep, Situation } from '../resolved.ts';
-import { conditionsOf, type FlatStep, flatten } from './flatten.ts';
-import { isOrder, partialOrder } from './order.ts';
+import { conditionsOf, type Flat, type FlatStep, flatten } from './flatten.ts';
+import { isOrder, lineUp, partialOrder } from './order.ts';
 import { situationIds } from './situations.ts';
 import { strangersFor } from './strangers.ts';
 import { asksOrder, stepText } from './words.ts';
@@ -33,10 +33,12 @@ export function resolveProcedure(
   const known: Known = new Map();
   const seen = new Set<string>();
   for (const id of ids) {
-    const flat = flatten(things, procedure, pick, (text) => {
-      const i = parsed.findIndex((p) => p.text === text);
-      return i >= 0 && id[i] === '1';
-    });
+    const flat = inOrder(
+      flatten(things, procedure, pick, (text) => {
+        const i = parsed.findIndex((p) => p.text === text);
+        return i >= 0 && id[i] === '1';
+      }),
+    );
     const order = partialOrder(flat.steps.length, flat.pairs);
     const same = JSON.stringify([flat.steps.map((s) => s.step.id), flat.pairs]);
     // Truths that change nothing of the steps are one situation: the first stands for all.
@@ -74,6 +76,19 @@ function runSteps(
     known.set(step, fixed);
     return { step, owner, together, place, ...fixed };
   });
+}
+
+/** Steps as authored, but for those that must wait for one of a lane written further down. Cycles stay as they are. */
+function inOrder(flat: Flat): Flat {
+  const order = partialOrder(flat.steps.length, flat.pairs);
+  if (!isOrder(order)) return flat;
+  const line = lineUp(order);
+  if (line.every((s, i) => s === i)) return flat;
+  const at = new Map(line.map((s, i) => [s, i]));
+  return {
+    steps: line.map((s) => flat.steps[s] as FlatStep),
+    pairs: flat.pairs.map(([a, b]) => [at.get(a) as number, at.get(b) as number] as const),
+  };
 }
 
 /** What of a step is the same in every situation. */

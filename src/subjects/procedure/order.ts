@@ -54,6 +54,18 @@ export function partialOrder(
 export const isOrder = (result: PartialOrder | { readonly cycle: readonly number[] }): result is PartialOrder =>
   'before' in result;
 
+/** A right order of 0..n-1, as near to 0, 1, 2, … as one by one allows: always the lowest that nothing keeps back. */
+export function lineUp({ n, before }: PartialOrder): number[] {
+  const out: number[] = [];
+  const done = new Array<boolean>(n).fill(false);
+  while (out.length < n) {
+    const next = done.findIndex((d, s) => !d && before.every((row, a) => done[a] || !row[s]));
+    done[next] = true;
+    out.push(next);
+  }
+  return out;
+}
+
 /**
  * The order among some of the steps alone, renumbered by their place in `keep`.
  * Pairs that held through a step left out still hold.

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { fewestMoves, isOrder, partialOrder, restrict, scoreOf } from '../../../src/subjects/procedure/order.ts';
+import { fewestMoves, scoreOf } from '../../../src/subjects/procedure/moves.ts';
+import { isOrder, partialOrder, restrict } from '../../../src/subjects/procedure/order.ts';
 import type { PartialOrder } from '../../../src/subjects/resolved.ts';
 
 const order = (n: number, pairs: [number, number][]): PartialOrder => {
