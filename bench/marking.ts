@@ -3,7 +3,8 @@ import { resolve } from '../src/deck/resolve.ts';
 import { draw, offers } from '../src/forms/registry.ts';
 import { seeded, shuffled } from '../src/lib/random.ts';
 import type { Deck } from '../src/model/deck.ts';
-import { fewestMoves, isOrder, partialOrder, scoreOf } from '../src/subjects/procedure/order.ts';
+import { fewestMoves, scoreOf } from '../src/subjects/procedure/moves.ts';
+import { isOrder, partialOrder } from '../src/subjects/procedure/order.ts';
 import type { PartialOrder } from '../src/subjects/resolved.ts';
 
 interface Line {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fewestMoves, isOrder, partialOrder, scoreOf } from '../../src/subjects/procedure/order.ts';
+import { fewestMoves, scoreOf } from '../../src/subjects/procedure/moves.ts';
+import { isOrder, partialOrder } from '../../src/subjects/procedure/order.ts';
 import type { PartialOrder } from '../../src/subjects/resolved.ts';
 
 /** A random order on up to 7 steps and an arrangement of all of them. */

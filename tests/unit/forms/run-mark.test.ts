@@ -171,6 +171,28 @@ describe('partial orders', () => {
     expect(put(lanes, whole(), order).flawed).toBe(flawed);
   });
 
+  test('a step that needs one of a lane written further down comes behind it, in the deck as resolved too', () => {
+    const waits = resolved({
+      procedures: [
+        flow([
+          {
+            lanes: [
+              [
+                { id: 'a1', do: 'Left one' },
+                { id: 'a2', do: 'Left two', needs: ['b1'] },
+              ],
+              [{ id: 'b1', do: 'Right one' }],
+            ],
+          },
+        ]),
+      ],
+    });
+    const steps = waits.views[0]?.procedures[0]?.situations[0]?.steps.map((s) => s.step.id);
+    expect(steps).toEqual(['a1', 'b1', 'a2']);
+    expect(put(waits, whole(), steps as string[]).flawed).toBe(false);
+    expect(put(waits, whole(), ['a1', 'a2', 'b1']).flawed).toBe(true);
+  });
+
   test('the verdict says which were done together, and the chance of a faultless guess counts every right order', () => {
     const marked = put(lanes, whole(), ['first', 'a1', 'a2', 'b1', 't1', 't2']);
     expect(

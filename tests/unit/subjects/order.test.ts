@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { fewestMoves, scoreOf } from '../../../src/subjects/procedure/moves.ts';
-import { isOrder, partialOrder, restrict } from '../../../src/subjects/procedure/order.ts';
+import { isOrder, lineUp, partialOrder, restrict } from '../../../src/subjects/procedure/order.ts';
 import type { PartialOrder } from '../../../src/subjects/resolved.ts';
 
 const order = (n: number, pairs: [number, number][]): PartialOrder => {
@@ -214,6 +214,18 @@ describe('partialOrder', () => {
       [0, 1],
       [1, 2],
     ]);
+  });
+  test('lined up as authored, but for what must wait', () => {
+    expect(lineUp(chain)).toEqual([0, 1, 2, 3, 4, 5]);
+    expect(lineUp(order(4, []))).toEqual([0, 1, 2, 3]);
+    // 1 must wait for 3: what comes behind 1 waits with it.
+    const waits = order(5, [
+      [0, 1],
+      [1, 2],
+      [3, 4],
+      [3, 1],
+    ]);
+    expect(lineUp(waits)).toEqual([0, 3, 1, 2, 4]);
   });
   test('one step and none', () => {
     expect(order(1, []).pairs).toBe(0);
