@@ -25,9 +25,16 @@ export function dayWords(deck: Deck, drawn: Drawn): (name: string) => string | u
   };
 }
 
-/** With the labels of the day's values instead of numbers: "Passing V1". For lists and labels. */
-export const withLabels = (deck: Deck, text: string): string =>
-  fillWith(
-    text,
+/**
+ * With the labels of the day's values instead of numbers: "Passing V1". For lists and labels. Where the label stands
+ * before its number already ("V1 {v1} kt") it is said once, without the unit.
+ */
+export const withLabels = (deck: Deck, text: string): string => {
+  let out = text;
+  for (const { id, label, unit } of deck.day ?? [])
+    for (const said of [`${label} {${id}} ${unit}`, `${label} {${id}}`]) out = out.replaceAll(said, label);
+  return fillWith(
+    out,
     (name) => deck.day?.find((d) => d.id === name)?.label ?? deck.conditions?.find((c) => c.id === name)?.label,
   );
+};

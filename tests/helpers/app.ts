@@ -1,0 +1,110 @@
+import type { Page } from 'playwright-core';
+
+/** What a learner does, by the words on the screen. */
+export const press = (page: Page, name: string | RegExp): Promise<void> =>
+  page
+    .getByRole('button', { name, exact: typeof name === 'string' })
+    .or(page.getByRole('link', { name, exact: typeof name === 'string' }))
+    .first()
+    .tap();
+
+export const heading = (page: Page): Promise<string> => page.locator('h1').first().innerText();
+
+export interface FirstMinutes {
+  /** Title of a demonstration deck. */
+  readonly deck: RegExp;
+  /** Labels of the variants flown. */
+  readonly flies?: readonly RegExp[];
+  /** ISO date; absent: no date yet. */
+  readonly date?: string;
+}
+
+export const MERROW: FirstMinutes = { deck: /take-off and initial/, flies: [/TK-11/, /Calder/], date: '2026-12-07' };
+
+/** From the caution to the first steps to read. */
+export const firstMinutes = async (page: Page, { deck, flies = [], date }: FirstMinutes): Promise<void> => {
+  await press(page, 'I have read this');
+  await press(page, deck);
+  await press(page, 'Install');
+  if (flies.length > 0) {
+    for (const label of flies) await page.getByLabel(label).first().check();
+    await press(page, 'Go on');
+  }
+  if (date === undefined) await press(page, /^No date yet/);
+  else {
+    await page.getByLabel('Check date').fill(date);
+    await press(page, /^Begin/);
+  }
+  await page.getByRole('button', { name: /I have read this: ask me/ }).waitFor();
+};
+
+export type Put = 'run' | 'number' | 'choice' | 'read' | 'verdict' | 'debrief';
+
+/** What the drill shows now; a button that waits for the log counts as not there yet. */
+export const shown = async (page: Page): Promise<Put> => {
+  const found = await page.waitForFunction(() => {
+    const is = (text: RegExp) =>
+      [...document.querySelectorAll('button:not(:disabled)')].some((one) => text.test(one.textContent ?? ''));
+    if (is(/^Next$/)) return 'verdict';
+    if (is(/ask me$/)) return 'read';
+    if (document.querySelector('h1')?.textContent === 'Debrief') return 'debrief';
+    if (!is(/^Don't know$/)) return null;
+    if (document.querySelector('.run-row') !== null) return 'run';
+    if (document.querySelector('.number-field') !== null) return 'number';
+    return document.querySelector('input[name=choice]') === null ? null : 'choice';
+  });
+  return (await found.jsonValue()) as Put;
+};
+
+/** Answers something, right or wrong, and says how sure; stops at the verdict. */
+export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know" = 'Sure'): Promise<Put> => {
+  const put = await shown(page);
+  if (sure !== "Don't know") {
+    if (put === 'run') {
+      const rows = page.locator('.run-row');
+      for (let i = 0; i < (await rows.count()); i++) await rows.nth(i).tap();
+    }
+    if (put === 'number') {
+      const fields = page.locator('.number-field input');
+      for (let i = 0; i < (await fields.count()); i++) await fields.nth(i).fill(String(17 + i));
+    }
+    if (put === 'choice') await page.locator('input[name=choice]').first().check();
+  }
+  await press(page, sure);
+  if (put === 'run' && sure === 'Not sure') await press(page, 'All of them');
+  await page.getByRole('button', { name: 'Next', exact: true }).waitFor();
+  return put;
+};
+
+/** Lines of the practice log, as they are stored. */
+export const logLines = (page: Page): Promise<string[]> =>
+  page.evaluate(
+    () =>
+      new Promise<string[]>((done, failed) => {
+        const opening = indexedDB.open('recency');
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const reading = database.transaction('log').objectStore('log').getAll();
+          reading.onsuccess = () => {
+            database.close();
+            done(reading.result as string[]);
+          };
+          reading.onerror = () => failed(reading.error);
+        };
+      }),
+  );
+
+export interface Line {
+  readonly k: string;
+  readonly id: string;
+  readonly at: number;
+  readonly about: { readonly thing: string };
+  readonly shown: { readonly title?: string; readonly ask?: string };
+  readonly marks: Readonly<Record<string, string>>;
+  readonly of?: string;
+  readonly why?: string;
+  readonly sure: boolean | null;
+}
+export const logged = async (page: Page, kind: string): Promise<Line[]> =>
+  (await logLines(page)).map((line) => JSON.parse(line) as Line).filter(({ k }) => k === kind);
