@@ -1,6 +1,5 @@
 import type { Id } from '../model/deck.ts';
-import type { AnswerEntry } from '../model/entry.ts';
-import type { Given, Marked, Offer, Shown } from '../model/form.ts';
+import type { FormId, Given, Marked, Offer, Shown } from '../model/form.ts';
 import type { ItemKey, Sure, Verdict } from '../model/item.ts';
 
 /** Reading before the first question about something. */
@@ -66,10 +65,14 @@ export type Now = Reading | Asking | Told | Finished;
 export interface Answered {
   readonly entry: string;
   readonly deck: string;
-  readonly form: string;
+  readonly form: FormId;
   readonly about: Offer['about'];
   readonly sure: Sure;
   readonly ms: number;
+  /** Chance to have been right by guessing, 0..1. */
+  readonly g: number;
+  /** Items that it asked, whatever became of the answer. */
+  readonly items: readonly ItemKey[];
   readonly verdicts: Readonly<Record<ItemKey, Verdict>>;
   readonly predicted: Readonly<Record<ItemKey, number>>;
   readonly voided?: 'mis-tap' | 'query';
@@ -92,10 +95,8 @@ export interface Session {
   readonly count: number;
   readonly now: Now;
   readonly answered: readonly Answered[];
-  /** Items to come back: after which question number, and the form not to use. */
+  /** Items to come back: from which question number on, and the name of the question they were missed in. */
   readonly back: readonly { readonly key: ItemKey; readonly after: number; readonly not?: string }[];
-  /** New items met in this drill. */
+  /** New items read in this drill. */
   readonly met: readonly ItemKey[];
 }
-
-export type { AnswerEntry };

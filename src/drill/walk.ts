@@ -1,8 +1,10 @@
 import { type Extras, extrasOf } from '../forms/run/extras.ts';
-import { isNumberAsk } from '../model/deck.ts';
+import type { Tree } from '../formula/tree.ts';
+import type { Band, Unit } from '../model/deck.ts';
 import { tradeForm } from '../model/trade-form.ts';
 import { bandOf } from '../subjects/band.ts';
 import { withLabels } from '../subjects/fill.ts';
+import { formulaWords, stepsOfComputation } from '../subjects/formula-words.ts';
 import { caseWords } from '../subjects/limit/words.ts';
 import type { Resolved, ResolvedLimit, ResolvedProcedure, ResolvedScenario, View } from '../subjects/resolved.ts';
 import { sourceLine } from '../subjects/things.ts';
@@ -49,15 +51,20 @@ export const walkOf = (resolved: Resolved, wanted: WalkWanted): Walk | null => {
     }
     case 'limit': {
       const limits = view.limits.filter(({ limit, cases }) => asked(limit.id) && cases.length > 0);
-      return { title: 'Limits', scene: named, lines: limits.map((limit) => limitLine(resolved, limit)) };
+      if (limits.length === 0) return null;
+      const lines = limits.map(({ limit: { id } }) => limitLine(resolved, view, id));
+      return { title: lines.length === 1 ? 'Limit' : 'Limits', scene: [], lines };
     }
     case 'scenario': {
       const scenarios = view.scenarios.filter(({ scenario }) => asked(scenario.id));
       const [only] = scenarios;
+      if (only === undefined) return null;
+      const alone = scenarios.length === 1;
       return {
-        title: scenarios.length === 1 && only?.scenario.title !== undefined ? only.scenario.title : 'Scenarios',
-        scene: named,
-        lines: scenarios.flatMap((scenario) => scenarioLines(resolved, scenario)),
+        title: (alone ? only.scenario.title : undefined) ?? 'Scenarios',
+        scene: [...(alone ? [situationWords(resolved, only)] : []), ...named],
+        ...(alone && only.scenario.why !== undefined && { why: wordsIn(resolved, only.scenario.why) }),
+        lines: scenarios.flatMap((scenario) => scenarioLines(resolved, view, scenario, alone)),
       };
     }
   }
@@ -73,11 +80,11 @@ const procedureWalk = (
   const { procedure, situations } = found;
   const situation = situations.find(({ id }) => id === wanted) ?? situations[0];
   if (situation === undefined) return null;
-  const fill = (text: string) => withLabels(resolved.deck, text);
+  const fill = (text: string) => wordsIn(resolved, text);
+  const isShown = (i: number) => things?.includes(situation.steps[i]?.step.id ?? '') ?? true;
   const lines = situation.steps.flatMap((step, i): WalkLine[] => {
-    if (things !== undefined && !things.includes(step.step.id)) return [];
-    const before = situation.steps[i - 1];
-    const shown = before !== undefined && (things === undefined || things.includes(before.step.id));
+    if (!isShown(i)) return [];
+    const before = i > 0 && isShown(i - 1) ? situation.steps[i - 1] : undefined;
     return [
       {
         ...labelled(resolved, extrasOf(resolved, view, found, step, {})),
@@ -85,93 +92,144 @@ const procedureWalk = (
         text: fill(step.text),
         critical: step.critical,
         answers: [],
-        beside: shown && situation.order.before[i - 1]?.[i] !== true,
-        together: shown && step.together !== null && before.together === step.together,
+        beside: before !== undefined && situation.order.before[i - 1]?.[i] !== true,
+        together: before !== undefined && step.together !== null && before.together === step.together,
       },
     ];
   });
-  const why = procedure.why;
+  if (lines.length === 0) return null;
   return {
     title: procedure.title,
     scene: [...(procedure.starts === undefined ? [] : [fill(procedure.starts)]), ...named],
-    ...(why === undefined ? {} : { why: fill(why) }),
+    ...(procedure.why !== undefined && { why: fill(procedure.why) }),
     lines,
   };
 };
 
-/** Extras without drawn values: places are filled with the labels of the day's values. */
+/** Values of the day and conditions by their labels: nothing is drawn where a thing is read. */
+const wordsIn = ({ deck }: Resolved, text: string): string => {
+  // "V1 {v1} kt" is a label, its value and its unit; of a value that is not drawn the label is left.
+  const bare = (deck.day ?? []).reduce((said, { id, label, unit }) => {
+    const place = `{${id}}`;
+    return said.replaceAll(`${label} ${place}`, place).replaceAll(`${place} ${unit}`, place);
+  }, text);
+  return withLabels(deck, bare);
+};
+
 const labelled = (resolved: Resolved, extras: { [K in keyof Extras]: Extras[K] | undefined }): Extras =>
   Object.fromEntries(
-    Object.entries(extras).flatMap(([name, text]) =>
-      text === undefined ? [] : [[name, withLabels(resolved.deck, text)]],
-    ),
+    Object.entries(extras).flatMap(([name, text]) => (text === undefined ? [] : [[name, wordsIn(resolved, text)]])),
   );
 
-const limitLine = (resolved: Resolved, found: ResolvedLimit): WalkLine => {
-  const { limit, cases } = found;
-  const fill = (text: string) => withLabels(resolved.deck, text);
-  const source = sourceLine(resolved.deck, limit.source);
+/** Of all views that are flown: whoever read it in one may be asked it in another. */
+const limitLine = (resolved: Resolved, view: View, id: string): WalkLine => {
+  const views = [view, ...resolved.views.filter((other) => other !== view)];
+  const answers = new Map<string, WalkLine['answers'][number]>();
+  let critical = false;
+  let source: string | null = null;
+  for (const { label, limits } of views) {
+    const found = limits.find(({ limit }) => limit.id === id);
+    for (const one of found?.cases ?? []) {
+      critical ||= one.critical;
+      source ??= one.source;
+      const named = resolved.namesView(one.key) ? [label] : [];
+      if (found !== undefined && !answers.has(one.key))
+        answers.set(one.key, {
+          given: [...named, one.given].filter((words) => words !== '').join(', '),
+          answer: caseWords(found, one),
+        });
+    }
+  }
+  const { limit } = view.limits.find((one) => one.limit.id === id) as ResolvedLimit;
   return {
-    id: limit.id,
-    text: fill(limit.ask),
-    critical: cases.some(({ critical }) => critical),
-    answers: cases.map((one) => ({ given: one.given, answer: caseWords(found, one) })),
-    ...(limit.why === undefined ? {} : { why: fill(limit.why) }),
-    ...(limit.slip === undefined ? {} : { slip: fill(limit.slip) }),
-    ...(source === null ? {} : { source }),
+    id,
+    text: wordsIn(resolved, limit.ask),
+    critical,
+    answers: [...answers.values()],
+    ...labelled(resolved, {
+      why: limit.why,
+      slip: limit.slip,
+      source: source ?? sourceLine(resolved.deck, limit.source) ?? undefined,
+    }),
     beside: false,
     together: false,
   };
 };
 
-const scenarioLines = (resolved: Resolved, { scenario, asks }: ResolvedScenario): WalkLine[] => {
+const situationWords = (resolved: Resolved, { scenario }: ResolvedScenario): string =>
+  drawnWords(resolved, scenario, scenario.situation);
+
+/** Drawn values by their labels, or left open. */
+const drawnWords = (resolved: Resolved, { draw }: ResolvedScenario['scenario'], text: string): string =>
+  wordsIn(resolved, text).replace(/\{([a-z][A-Za-z0-9]*)\}/g, (_, name: string) => {
+    const one = draw[name];
+    return one !== undefined && 'label' in one && one.label !== undefined ? one.label : '…';
+  });
+
+const scenarioLines = (resolved: Resolved, view: View, found: ResolvedScenario, alone: boolean): WalkLine[] => {
   const { deck } = resolved;
-  const fill = (text: string) =>
-    withLabels(deck, text).replace(/\{([a-z][A-Za-z0-9]*)\}/g, (_, name: string) => {
-      const draw = scenario.draw[name];
-      return draw !== undefined && 'label' in draw && draw.label !== undefined ? draw.label : '…';
-    });
-  return asks.map(({ ask }): WalkLine => {
-    const answers = isNumberAsk(ask)
-      ? [{ given: '', answer: `${workings(scenario, ask.number)}${bandWords(ask.accept, ask.unit)}` }]
-      : ask.choose.rules.map((rule) => ({
-          given: rule.if === undefined ? 'Otherwise' : `If ${readable(rule.if)}`,
-          answer: rule.then.map((id) => fill(ask.choose.options[id] ?? id)).join(' or '),
-        }));
-    const why = ask.why ?? scenario.why;
-    const source = sourceLine(deck, ask.source ?? scenario.source);
+  const { scenario } = found;
+  const say = (tree: Tree) => formulaWords(deck, view, found, tree);
+  const fill = (text: string) => drawnWords(resolved, scenario, text);
+  return found.asks.map((one): WalkLine => {
+    const { ask } = one;
+    const rules = 'number' in one ? [] : one.rules;
+    const tree = 'number' in one ? ownTree(found, one.number) : null;
+    const answers =
+      tree === null
+        ? rules.map(({ rule, if: holds }, i) => ({
+            given: holds === null ? (i === 0 ? '' : 'Otherwise') : `${i === 0 ? 'If' : 'Else if'} ${say(holds)}`,
+            answer: rule.then
+              .map((id) => fill(('choose' in ask ? ask.choose.options[id] : undefined) ?? id))
+              .join(' or '),
+          }))
+        : [
+            {
+              given: '',
+              answer: `${WIND[say(tree)] ?? say(tree)}${'number' in ask ? bandWords(ask.accept, ask.unit) : ''}`,
+            },
+          ];
+    const steps = stepsOfComputation(
+      deck,
+      view,
+      found,
+      tree === null ? rules.flatMap((rule) => rule.if ?? []) : [tree],
+    );
+    const reasons = [ask.why ?? (alone ? undefined : scenario.why), ...rules.map(({ rule }) => rule.why)];
     return {
       id: `${scenario.id}.${ask.id}`,
       text: fill(ask.ask),
-      critical: ask.critical ?? scenario.critical ?? false,
+      critical: (ask.critical ?? scenario.critical ?? false) || rules.some(({ rule }) => rule.critical === true),
       answers,
-      ...(why === undefined ? {} : { why: fill(why) }),
-      ...(source === null ? {} : { source }),
+      ...labelled(resolved, {
+        value: steps.length === 0 ? undefined : steps.join('; '),
+        why: joined(reasons),
+        slip: joined(rules.map(({ rule }) => rule.slip)),
+        source: sourceLine(deck, ask.source ?? scenario.source) ?? undefined,
+      }),
       beside: false,
       together: false,
     };
   });
 };
 
-/** Formulas as people write them. */
-const readable = (formula: string): string =>
-  formula
-    .replace(/&&/g, 'and')
-    .replace(/\|\|/g, 'or')
-    .replace(/>=/g, '≥')
-    .replace(/<=/g, '≤')
-    .replace(/==/g, '=')
-    .replace(/!=/g, '≠')
-    .replace(/!/g, 'not ')
-    .replace(/\*/g, '×')
-    .replace(/limit\("([^"]+)"\)/g, (_, id: string) => id.replace(/-/g, ' '));
-
-const workings = (scenario: ResolvedScenario['scenario'], formula: string): string => {
-  const own = scenario.let?.[formula];
-  return own === undefined ? readable(formula) : readable(own);
+/** A component that is asked is not explained by its name. */
+const WIND: Readonly<Record<string, string>> = {
+  headwind: 'wind speed × cosine of the angle between wind and runway',
+  crosswind: 'wind speed × sine of the angle between wind and runway',
+  tailwind: 'wind speed × cosine of the angle between wind and runway, from behind',
 };
 
-const bandWords = (accept: Parameters<typeof bandOf>[0], unit: Parameters<typeof tradeForm>[1]): string => {
+/** A number that is a step of the computation says that step. */
+const ownTree = ({ lets }: ResolvedScenario, tree: Tree): Tree =>
+  tree.kind === 'name' ? (lets.find(({ name }) => name === tree.name)?.tree ?? tree) : tree;
+
+const joined = (texts: readonly (string | undefined)[]): string | undefined => {
+  const said = [...new Set(texts.filter((text) => text !== undefined))];
+  return said.length === 0 ? undefined : said.join(' ');
+};
+
+const bandWords = (accept: Band | undefined, unit: Unit): string => {
   const { plus, minus } = bandOf(accept);
   if (plus === 0 && minus === 0) return '';
   return plus === minus

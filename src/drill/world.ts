@@ -1,4 +1,5 @@
 import { offers } from '../forms/registry.ts';
+import { ASKED_FACETS } from '../memory/day-order.ts';
 import type { Memory } from '../memory/types.ts';
 import type { Offer } from '../model/form.ts';
 import type { Item, ItemKey } from '../model/item.ts';
@@ -6,7 +7,7 @@ import type { Resolved } from '../subjects/resolved.ts';
 
 /** What a drill looks at from outside: changes between two questions, never by the drill itself. */
 export interface World {
-  /** Decks of one course, as the learner flies them. */
+  /** Decks as the learner flies them; of another course than the drill's are left aside. */
   readonly decks: readonly Resolved[];
   readonly memory: Memory;
   /** Study day. */
@@ -14,6 +15,12 @@ export interface World {
   /** Study day of the check, or null. */
   readonly checkDay: number | null;
 }
+
+/** Invented content never shares a drill with real content, whatever decks are handed in. */
+export const ofCourse = (world: World, course: string): World => {
+  const fits = ({ deck }: Resolved) => (deck.nature === 'fictional') === (course === 'fictional');
+  return world.decks.every(fits) ? world : { ...world, decks: world.decks.filter(fits) };
+};
 
 export interface DeckOffer {
   readonly deck: string;
@@ -48,19 +55,16 @@ export const itemIn = ({ decks }: World, key: ItemKey): Item | undefined => {
 /** How reading is remembered. */
 export const readKey = (deckId: string, thing: string): string => `${deckId}#${thing}`;
 
-/** Was everything that an offer asks read, or answered, before? */
-export const mayAsk = (world: World, items: ReadonlyMap<ItemKey, Item>, offer: Offer): boolean =>
-  offer.proves.every((key) => meets(world, items.get(key), key, offer.needs));
+/** Some form asks it: cues, crew and words wait for forms of their own. */
+export const isAsked = ({ facet }: Item): boolean => ASKED_FACETS.has(facet);
 
-const meets = ({ memory }: World, item: Item | undefined, key: ItemKey, needs: Offer['needs']): boolean => {
-  const met = memory.items.get(key);
-  const rightDays = met?.rightDays ?? 0;
-  switch (needs) {
-    case 'read':
-      return met !== undefined || (item !== undefined && memory.read.has(readKey(item.deck, item.thing)));
-    case 'right-once':
-      return rightDays >= 1;
-    case 'two-days':
-      return rightDays >= 2;
-  }
-};
+export const wasRead = ({ memory }: World, item: Item): boolean => memory.read.has(readKey(item.deck, item.thing));
+
+/** Was everything that an offer asks read, or answered, before; and right as often as it needs? */
+export const mayAsk = (world: World, { needs, proves }: Offer): boolean =>
+  proves.every((key) => {
+    const met = world.memory.items.get(key);
+    if (needs !== 'read') return (met?.rightDays ?? 0) >= (needs === 'right-once' ? 1 : 2);
+    const item = itemIn(world, key);
+    return met !== undefined || (item !== undefined && wasRead(world, item));
+  });

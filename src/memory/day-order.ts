@@ -1,6 +1,6 @@
 import type { Item, ItemKey } from '../model/item.ts';
 import { chanceAfter, nextState, recallChance } from './fsrs.ts';
-import type { Memory } from './types.ts';
+import type { ItemMemory, Memory } from './types.ts';
 
 /** Recall chance below which an item is due. */
 export const TARGET = 0.9;
@@ -10,11 +10,28 @@ export const targetOf = (item: Pick<Item, 'critical'>): number => (item.critical
 /** Without a check date, and after it, what counts is recall so many days on. */
 export const HORIZON = 30;
 
+/** So many days before a check what gains most comes before what is due. */
+export const GREEDY_DAYS = 5;
+
 /** Facets that some form asks. Cues, crew and words wait for forms of their own. */
 export const ASKED_FACETS: ReadonlySet<Item['facet']> = new Set(['place', 'value', 'rule', 'number']);
 
+/** Why an item is due: sure and wrong before and not yet put right; missed last time; below its target. */
+export type WhyDue = 'alert' | 'missed' | 'faded';
+
+/**
+ * @param day study day
+ * @returns null where it is not due
+ */
+export const whyDue = (item: Pick<Item, 'critical'>, known: ItemMemory, day: number): WhyDue | null => {
+  // Right today is enough for today.
+  if (known.alert !== null && known.lastRightDay !== day) return 'alert';
+  if (known.verdict === 'missed') return 'missed';
+  return known.day < day && recallChance(known, day) < targetOf(item) ? 'faded' : null;
+};
+
 export interface DayOrder {
-  /** Due at their target, the most urgent first: sure and wrong before, missed last time, then the least certain. */
+  /** Due, the most urgent first: sure and wrong, missed last time, then the least certain. */
   readonly due: readonly Item[];
   /** Never answered, in authored order. */
   readonly fresh: readonly Item[];
@@ -35,9 +52,7 @@ export const horizonOf = (day: number, checkDay: number | null): number =>
  * Gain in expected recall on the horizon from asking once now: with chance R it is answered, soundly, else missed and
  * learnt anew; against leaving it.
  */
-const gainOf = (memory: Memory, item: Item, day: number, horizon: number): number => {
-  const known = memory.items.get(item.key);
-  if (known === undefined) return 0;
+const gainOf = (known: ItemMemory, item: Pick<Item, 'critical'>, day: number, horizon: number): number => {
   const r = recallChance(known, day);
   const gap = Math.max(0, day - known.day);
   const later = horizon - day;
@@ -53,7 +68,12 @@ const gainOf = (memory: Memory, item: Item, day: number, horizon: number): numbe
  * @param day study day
  * @param checkDay study day of the check, null without one
  */
-export const dayOrder = (items: Iterable<Item>, memory: Memory, day: number, checkDay: number | null): DayOrder => {
+export const dayOrder = (
+  items: Iterable<Item>,
+  memory: Pick<Memory, 'items'>,
+  day: number,
+  checkDay: number | null,
+): DayOrder => {
   const horizon = horizonOf(day, checkDay);
   const due: { item: Item; urgency: number }[] = [];
   const fresh: Item[] = [];
@@ -66,15 +86,20 @@ export const dayOrder = (items: Iterable<Item>, memory: Memory, day: number, che
       fresh.push(item);
       continue;
     }
-    gain.set(item.key, gainOf(memory, item, day, horizon));
-    // Answered today: what is still weak comes back within the drill, not by the order of the day.
-    const r = known.day >= day ? 1 : recallChance(known, day);
-    if (r >= targetOf(item)) rest.push(item);
-    else due.push({ item, urgency: (known.alert !== null ? 4 : 0) + (known.verdict === 'missed' ? 2 : 0) + 1 - r });
+    gain.set(item.key, gainOf(known, item, day, horizon));
+    const why = whyDue(item, known, day);
+    if (why === null) rest.push(item);
+    else due.push({ item, urgency: URGENCY[why] + 1 - recallChance(known, day) });
   }
-  due.sort((a, b) => b.urgency - a.urgency || a.item.rank - b.item.rank);
-  fresh.sort((a, b) => (a.deck < b.deck ? -1 : a.deck > b.deck ? 1 : a.rank - b.rank));
+  due.sort((a, b) => b.urgency - a.urgency || authored(a.item, b.item));
+  fresh.sort(authored);
   const worth = (item: Item) => gain.get(item.key) ?? 0;
-  rest.sort((a, b) => worth(b) - worth(a) || a.rank - b.rank);
+  rest.sort((a, b) => worth(b) - worth(a) || authored(a, b));
   return { due: due.map(({ item }) => item), fresh, rest, gain };
 };
+
+/** More than any difference in recall chance. */
+const URGENCY: Readonly<Record<WhyDue, number>> = { alert: 4, missed: 2, faded: 0 };
+
+/** The order in which authors wrote them, deck after deck. */
+const authored = (a: Item, b: Item): number => (a.deck < b.deck ? -1 : a.deck > b.deck ? 1 : a.rank - b.rank);

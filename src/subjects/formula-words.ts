@@ -1,0 +1,196 @@
+import type { Tree } from '../formula/tree.ts';
+import { nodesOf } from '../formula/walk.ts';
+import { foldText } from '../lib/fold-text.ts';
+import type { Deck } from '../model/deck.ts';
+import { isFact, isTable } from '../model/deck.ts';
+import { tradeForm } from '../model/trade-form.ts';
+import type { ResolvedScenario, View } from './resolved.ts';
+
+const COMPARED: Readonly<Record<string, string>> = {
+  '<': 'is below',
+  '<=': 'is at most',
+  '>': 'is above',
+  '>=': 'is at least',
+  '==': 'is',
+  '!=': 'is not',
+  '&&': 'and',
+  '||': 'or',
+  '+': '+',
+  '-': '−',
+  '*': '×',
+  '/': '÷',
+};
+/** How tightly each binds: what binds less than what stands around it is put in brackets. */
+const RANK: Readonly<Record<string, number>> = { '||': 1, '&&': 2, '+': 4, '-': 4, '*': 5, '/': 5 };
+const rankOf = (tree: Tree): number =>
+  tree.kind === 'binary' ? (RANK[tree.op] ?? 3) : tree.kind === 'choose' ? 0 : tree.kind === 'unary' ? 6 : 7;
+
+/** Functions whose values people know by a name of their own. */
+const FUNCTIONS: Readonly<Record<string, string>> = {
+  headwind: 'headwind',
+  crosswind: 'crosswind',
+  isaTemperature: 'standard temperature at',
+  pressureAltitude: 'pressure altitude of',
+  densityAltitude: 'density altitude of',
+  trueAirspeed: 'true airspeed of',
+};
+/** Whose arguments go without saying: wind and runway. */
+const WIND = new Set(['headwind', 'crosswind']);
+
+/** Letters up to which a step of the computation is said in place of its name. */
+const SHORT = 24;
+/** More rows of a table than this are not said within a sentence. */
+const MOST_ROWS = 6;
+
+/**
+ * A formula of a scenario as a sentence, with the limits of the view filled in: for reading, before it is asked.
+ * "crosswind is above 20 kt".
+ */
+export const formulaWords = (deck: Deck, view: View, { scenario, lets }: ResolvedScenario, tree: Tree): string => {
+  const nameWords = (name: string): string => {
+    const own = lets.find((one) => one.name === name)?.tree;
+    // What is said shortly stands for its name: "crosswind", "10 kt".
+    const short = own === undefined || own === tree || rankOf(own) < 7 ? '' : words(own, 7);
+    if (short !== '' && short.length <= SHORT) return short;
+    const draw = scenario.draw[name];
+    if (draw?.label !== undefined) return lower(draw.label);
+    if (draw === undefined && scenario.let?.[name] === undefined) {
+      const day = deck.day?.find(({ id }) => id === name);
+      if (day !== undefined) return day.label;
+      const condition = deck.conditions?.find(({ id }) => id === name);
+      if (condition !== undefined) return lower(condition.label);
+    }
+    return spaced(name);
+  };
+  const limitWord = (id: string): string => {
+    const limit = deck.limits?.find((one) => one.id === id);
+    const value = view.limitValue(id);
+    if (limit === undefined || isFact(limit) || Number.isNaN(value)) return `“${limit?.ask ?? spaced(id)}”`;
+    return tradeForm(value, limit.unit, 'show' in limit ? limit.show : undefined, limit.reference);
+  };
+  const lookupWords = (id: string, input: Tree): string => {
+    const limit = deck.limits?.find((one) => one.id === id);
+    if (limit === undefined || !isTable(limit)) return spaced(id);
+    const { rows, input: of } = limit.table;
+    const said = rows
+      .slice(0, MOST_ROWS)
+      .map(([x, y]) => `${tradeForm(x, of.unit)}: ${tradeForm(y, limit.unit, undefined, limit.reference)}`)
+      .join(', ');
+    return `the value for the ${words(input, 7)} (${said}${rows.length > MOST_ROWS ? ', …' : ''})`;
+  };
+  /** The words of an event, beside the name that it is compared with. */
+  const eventWords = (name: Tree, value: string): string => {
+    const draw = name.kind === 'name' ? scenario.draw[name.name] : undefined;
+    const events = draw !== undefined && 'oneOf' in draw && !Array.isArray(draw.oneOf) ? draw.oneOf : undefined;
+    const said = (events as Readonly<Record<string, string>> | undefined)?.[value];
+    if (said !== undefined && said !== '') return `“${said}”`;
+    const condition = name.kind === 'name' ? deck.conditions?.find(({ id }) => id === name.name) : undefined;
+    const option = condition !== undefined && 'options' in condition ? condition.options[value] : undefined;
+    return option !== undefined ? `“${option}”` : spaced(value);
+  };
+  const yesOrNo = (name: string, truth: boolean): string => {
+    const condition = deck.conditions?.find(({ id }) => id === name);
+    if (condition !== undefined && 'yes' in condition) return lower(truth ? condition.yes : condition.no);
+    return truth ? nameWords(name) : `not ${nameWords(name)}`;
+  };
+  const truth = (of: Tree): string => (of.kind === 'name' ? yesOrNo(of.name, true) : words(of, 3));
+
+  function words(of: Tree, around: number): string {
+    const own = rankOf(of);
+    const text = plain(of, own);
+    return own < around ? `(${text})` : text;
+  }
+  function plain(of: Tree, own: number): string {
+    switch (of.kind) {
+      case 'number':
+        return tradeForm(of.value, null);
+      case 'string':
+        return spaced(of.value);
+      case 'boolean':
+        return of.value ? 'yes' : 'no';
+      case 'name':
+        return nameWords(of.name);
+      case 'unary':
+        if (of.op === '!') return of.of.kind === 'name' ? yesOrNo(of.of.name, false) : `not ${words(of.of, 6)}`;
+        return words(of.of, 6) === 'headwind' ? 'tailwind' : `−${words(of.of, 6)}`;
+      case 'binary': {
+        const { op, left, right } = of;
+        const said = COMPARED[op] ?? op;
+        if (op === '&&' || op === '||') return `${truth(left)} ${said} ${truth(right)}`;
+        if (right.kind === 'string') return `${words(left, 4)} ${said} ${eventWords(left, right.value)}`;
+        if (left.kind === 'string') return `${words(right, 4)} ${said} ${eventWords(right, left.value)}`;
+        // a − (b − c), a ÷ (b × c): the right side binds one tighter.
+        return `${words(left, own)} ${said} ${words(right, own + 1)}`;
+      }
+      case 'choose':
+        return `${words(of.yes, 1)} if ${truth(of.if)}, else ${words(of.no, 0)}`;
+      case 'call':
+        return callWords(of.name, of.args);
+    }
+  }
+  function callWords(name: string, args: readonly Tree[]): string {
+    const [first, second] = args;
+    if (name === 'limit' && first?.kind === 'string') return limitWord(first.value);
+    if (name === 'lookup' && first?.kind === 'string' && second !== undefined) return lookupWords(first.value, second);
+    // A component without its sign; a tailwind that is none.
+    if (name === 'abs' && first?.kind === 'call' && WIND.has(first.name)) return words(first, 7);
+    if (name === 'max' && args.length === 2 && first?.kind === 'number' && first.value === 0 && second !== undefined)
+      if (plain(second, 7) === 'tailwind') return 'tailwind';
+    const list = args.map((arg) => words(arg, 1)).join(', ');
+    if (WIND.has(name)) {
+      // Of other winds than the one that is plainly meant, such as the gusts, which one it is.
+      const speed = args[1];
+      return speed?.kind === 'name' && foldText(speed.name) !== 'windspeed'
+        ? `${FUNCTIONS[name]} of the ${nameWords(speed.name)}`
+        : (FUNCTIONS[name] as string);
+    }
+    // Angles are said in degrees, whatever a function takes.
+    if (name === 'toRadians' || name === 'toDegrees') return list;
+    if (name === 'abs') return `size of ${list}`;
+    if (name === 'round' || name === 'floor' || name === 'ceil')
+      return `${list}, rounded${name === 'round' ? '' : name === 'floor' ? ' down' : ' up'}`;
+    if (name === 'min') return `the smallest of ${list}`;
+    if (name === 'max') return `the greatest of ${list}`;
+    return FUNCTIONS[name] === undefined ? `${spaced(name)}(${list})` : `${FUNCTIONS[name]} ${list}`;
+  }
+  return words(tree, 0);
+};
+
+/** Steps of a computation that formulas name, each as "name: how it is computed"; the short ones are said in place. */
+export const stepsOfComputation = (
+  deck: Deck,
+  view: View,
+  scenario: ResolvedScenario,
+  trees: readonly Tree[],
+): string[] => {
+  const used = new Set<string>();
+  const visit = (tree: Tree): void => {
+    for (const node of nodesOf(tree)) {
+      if (node.kind !== 'name' || used.has(node.name)) continue;
+      used.add(node.name);
+      const own = scenario.lets.find(({ name }) => name === node.name);
+      if (own !== undefined) visit(own.tree);
+    }
+  };
+  for (const tree of trees) visit(tree);
+  return scenario.lets.flatMap(({ name, tree }) => {
+    const said = formulaWords(deck, view, scenario, { kind: 'name', name });
+    return used.has(name) && said === spaced(name) && !trees.includes(tree)
+      ? [`${said}: ${formulaWords(deck, view, scenario, tree)}`]
+      : [];
+  });
+};
+
+/** Abbreviations of the trade, which authors write small in formulas. */
+const ABBREVIATIONS = new Set(['apu', 'gs', 'ias', 'isa', 'oat', 'qnh', 'qfe', 'tas', 'wca']);
+
+/** "windSpeed", "pack-gap" → "wind speed", "pack gap". */
+const spaced = (name: string): string =>
+  name
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .replace(/[-_]/g, ' ')
+    .toLowerCase()
+    .replace(/[a-z]+/g, (word) => (ABBREVIATIONS.has(word) ? word.toUpperCase() : word));
+
+/** Lower-case at the beginning, but not "QNH", "OAT" or "N1". */
+const lower = (text: string): string => (/^[A-Z][a-z]/.test(text) ? text[0]?.toLowerCase() + text.slice(1) : text);
