@@ -9,6 +9,7 @@ import { resolveProcedure } from '../subjects/procedure/compile.ts';
 import type { Flown, Pick, Resolved, ResolvedLimit, View } from '../subjects/resolved.ts';
 import { resolveScenario } from '../subjects/scenario/compile.ts';
 import { type Things, thingsOf } from '../subjects/things.ts';
+import { axesThatMatter, optionWords } from '../subjects/view-names.ts';
 import { holds } from '../subjects/when.ts';
 import { aliasesOf } from './keeps.ts';
 
@@ -33,10 +34,7 @@ export function resolve(deck: Deck, contentId: string, flown: Flown): Resolved {
   const requires = (deck.day ?? []).flatMap((d) => d.require ?? []).flatMap((text) => parse(text) ?? []);
   const register = new Register(deck);
   const views = picksOf(deck, flown).map((pick) => resolveView(things, pick, parse, requires, register));
-  const items = register.items(
-    things,
-    views.map((v) => v.id),
-  );
+  const items = register.items(things, views);
   return {
     deck,
     ref: `${deck.id}@${contentId.slice(0, 16)}`,
@@ -120,9 +118,20 @@ class Register {
   }
 
   /** In authored order; what differs among the views says its view. */
-  items(things: Things, views: readonly string[]): Map<ItemKey, Item> {
+  items(things: Things, views: readonly View[]): Map<ItemKey, Item> {
     const place = authoredOrder(things);
-    const labels = viewLabels(this.#deck);
+    const axes = this.#deck.variants ?? [];
+    const known = new Map<string, string>();
+    const names = (held: ReadonlySet<string>): string => {
+      const id = [...held].join(' ');
+      const before = known.get(id);
+      if (before !== undefined) return before;
+      const only = axesThatMatter([...held], views, axes);
+      const said = views.filter((v) => held.has(v.id)).map((v) => optionWords(v.pick, only, axes));
+      const text = [...new Set(said)].join(' / ');
+      known.set(id, text);
+      return text;
+    };
     const list = [...this.#found].map(([key, x], found) => ({ key, ...x, found }));
     list.sort(
       (a, b) =>
@@ -139,7 +148,7 @@ class Register {
           group: draft.group,
           groupKind: draft.groupKind,
           critical,
-          label: some ? `${draft.label} (${[...held].map(labels).join(' / ')})` : draft.label,
+          label: some ? `${draft.label} (${names(held)})` : draft.label,
           rank,
           views: [...held],
         };
@@ -147,17 +156,6 @@ class Register {
       }),
     );
   }
-}
-
-function viewLabels(deck: Deck): (view: string) => string {
-  return (view) =>
-    view
-      .split(',')
-      .map((part) => {
-        const [axis, option] = part.split('=');
-        return deck.variants?.find((a) => a.id === axis)?.options[option ?? ''] ?? part;
-      })
-      .join(', ');
 }
 
 /** Place of every step, limit and scenario in the deck's text. */

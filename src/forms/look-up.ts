@@ -8,6 +8,7 @@ import type {
   ResolvedScenario,
   View,
 } from '../subjects/resolved.ts';
+import { axesThatMatter, optionWords } from '../subjects/view-names.ts';
 
 export const viewOf = (resolved: Resolved, id: string): View | undefined => resolved.views.find((v) => v.id === id);
 export const procedureIn = (view: View, id: Id): ResolvedProcedure | undefined =>
@@ -18,9 +19,15 @@ export const caseIn = (limit: ResolvedLimit, id: Id | undefined): ResolvedCase |
 export const scenarioIn = (view: View, id: Id): ResolvedScenario | undefined =>
   view.scenarios.find((s) => s.scenario.id === id);
 
-/** The view's name, where one of the items asked differs among the views flown. */
-export const viewLine = (resolved: Resolved, view: View, keys: readonly ItemKey[]): string[] =>
-  view.label !== '' && keys.some((k) => resolved.namesView(k)) ? [view.label] : [];
+/** The view's name, where one of the items asked differs among the views flown: the options that it hangs on. */
+export function viewLine({ deck, items, namesView, views }: Resolved, view: View, keys: readonly ItemKey[]): string[] {
+  const axes = deck.variants ?? [];
+  const matter = keys
+    .filter((k) => namesView(k))
+    .flatMap((k) => axesThatMatter(items.get(k)?.views ?? [], views, axes));
+  const words = optionWords(view.pick, matter, axes);
+  return words === '' ? [] : [words];
+}
 
 export const wants = (wanted: ReadonlySet<ItemKey> | null, keys: readonly ItemKey[]): boolean =>
   wanted === null || keys.some((k) => wanted.has(k));

@@ -1,10 +1,10 @@
+import type { Tree } from '../../formula/tree.ts';
 import type { Show, Unit } from '../../model/deck.ts';
 import type { AnswerDetail, Drawn, Marked, ScenarioGiven, ScenarioShown } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { UNIT_FACTS } from '../../model/units.ts';
 import { bandOf, type Width } from '../../subjects/band.ts';
 import { fillWith } from '../../subjects/fill.ts';
-import { namesIn } from '../../subjects/formulas.ts';
 import type { Resolved, ResolvedAsk } from '../../subjects/resolved.ts';
 import { numberSlips } from '../../subjects/scenario/slips.ts';
 import { numberOf, ruleThatHolds, withLets } from '../../subjects/scenario/values.ts';
@@ -16,6 +16,7 @@ import { isRight } from '../right.ts';
 import { type Candidate, machineSlips, nameSlip } from '../slip.ts';
 import { type AskedScenario, askedScenario, wordsOf } from './draw.ts';
 import { choiceGuess, NUMBER_GUESS } from './offers.ts';
+import { type Working, workingOf } from './working.ts';
 
 type NumberAsked = AskedScenario & { readonly ask: Extract<ResolvedAsk, { number: unknown }> };
 type ChooseAsked = AskedScenario & { readonly ask: Extract<ResolvedAsk, { rules: unknown }> };
@@ -60,6 +61,7 @@ function markNumber(
   const mark = given === null ? 'told' : hit ? 'right' : 'wrong';
   const fill = (text: string): string => fillWith(text, wordsOf(resolved.deck, scenario, shown.drawn));
 
+  const shownAs = tradeForm(said, ask.unit, ask.show);
   let slip: string | undefined;
   let off: string | undefined;
   if (typed !== undefined && !hit) {
@@ -80,11 +82,11 @@ function markNumber(
     flawed: mark !== 'right',
     detail: compact({
       form: 'scenario' as const,
-      right: tradeForm(said, ask.unit, ask.show),
+      right: shownAs,
       given: typed === undefined ? '' : tradeForm(typed, ask.unit, ask.show),
       off,
       slip,
-      working: workingOf(scenario, [ask.number], values),
+      working: numberLines(workingOf(resolved.deck, view, scenario, values), scenario, resolvedAsk.number, shownAs),
       why: (ask.why ?? scenario.scenario.why) ? fill((ask.why ?? scenario.scenario.why) as string) : undefined,
       source: sourceLine(resolved.deck, ask.source ?? scenario.scenario.source) ?? undefined,
     }) as AnswerDetail,
@@ -112,7 +114,8 @@ function markChoice(
   const option = (id: string): string => fill(ask.choose.options[id] ?? id);
   const outcome = rule.rule.then.map(option).join(' or ');
   const first = resolvedAsk.rules.indexOf(rule);
-  const earlier = resolvedAsk.rules.slice(0, first).flatMap((r) => r.rule.if ?? []);
+  const earlier = resolvedAsk.rules.slice(0, first).flatMap((r) => r.if ?? []);
+  const working = workingOf(resolved.deck, view, scenario, values);
   // What the chosen option would have been right for: the rule that was taken for the one that holds.
   const taken = choice === undefined || hit ? undefined : resolvedAsk.rules.find((r) => r.rule.then.includes(choice));
   const why = rule.rule.why ?? ask.why ?? scenario.scenario.why;
@@ -124,12 +127,11 @@ function markChoice(
       form: 'scenario' as const,
       right: outcome,
       given: choice === undefined ? '' : (shown.choices.find((c) => c.id === choice)?.text ?? option(choice)),
-      slip: taken?.rule.if === undefined ? undefined : `That holds if ${taken.rule.if}.`,
+      slip: taken?.if ? `That is right where ${working.say(taken.if)}.` : undefined,
       working: [
-        ...workingOf(scenario, [...earlier, rule.rule.if ?? ''], values),
-        rule.rule.if === undefined
-          ? `${earlier.length > 0 ? `Not ${earlier.join(', not ')}` : 'Always'}: ${outcome}`
-          : `${rule.rule.if}: ${outcome}`,
+        ...working.values([...earlier, ...(rule.if ? [rule.if] : [])]),
+        ...earlier.map((tree) => `Does not hold: ${working.say(tree)}`),
+        `${rule.if ? `Holds: ${working.say(rule.if)}` : earlier.length > 0 ? 'None of these' : 'Always'}: ${outcome}`,
       ],
       why: why === undefined ? undefined : fill(why),
       usualSlip: rule.rule.slip === undefined ? undefined : fill(rule.rule.slip),
@@ -138,28 +140,11 @@ function markChoice(
   };
 }
 
-/** "cross = abs(crosswind(windDir, windSpeed, runway)) = 12.3": the values of `let` that the answer stands on. */
-function workingOf(scenario: AskedScenario['scenario'], formulas: readonly string[], values: Drawn): string[] {
-  const needed = new Set<string>();
-  const trees = new Map(scenario.lets.map((l) => [l.name, l.tree]));
-  const visit = (name: string): void => {
-    const tree = trees.get(name);
-    if (!tree || needed.has(name)) return;
-    for (const n of namesIn(tree)) visit(n);
-    needed.add(name);
-  };
-  for (const text of formulas) for (const name of text.match(/[a-z][A-Za-z0-9]*/g) ?? []) visit(name);
-  const lines = scenario.lets
-    .filter((l) => needed.has(l.name))
-    .map(({ name }) => `${name} = ${scenario.scenario.let?.[name] ?? ''} = ${plain(values[name])}`);
-  // A computed number that is no `let` says its own formula.
-  const [formula] = formulas;
-  return formulas.length === 1 && formula && !trees.has(formula) ? [...lines, formula] : lines;
-}
-
-function plain(value: number | string | boolean | undefined): string {
-  if (typeof value === 'number') return tradeForm(Number(value.toFixed(2)), null);
-  return String(value);
+/** The values that a number stands on; its own formula, where it is more than the name of one of them. */
+function numberLines(working: Working, { lets }: AskedScenario['scenario'], number: Tree, said: string): string[] {
+  const lines = working.values([number]);
+  const named = number.kind === 'name' && lets.some((l) => l.name === number.name);
+  return named ? lines : [...lines, `${working.say(number)} = ${said}`];
 }
 
 /** Half of the last place that is written by hand. */

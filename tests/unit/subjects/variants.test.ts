@@ -87,6 +87,25 @@ describe('a limit in variants', () => {
     for (const key of all.items.keys()) expect(all.namesView(key)).toBe(true);
     expect(offers(all, null, 1).map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
   });
+  test('of two axes only the one it hangs on is named', () => {
+    const all = resolved({ variants: axes, limits }, { engine: ['a', 'b'], operator: ['x', 'y'] });
+    expect([...all.items.values()].map((i) => [i.label, i.views.length])).toEqual([
+      ['Speed? (Engine A)', 2],
+      ['Speed? (Engine B)', 2],
+    ]);
+    expect(offers(all, null, 1).map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
+    const both = [
+      speed([
+        { id: 'standard', value: 200 },
+        { id: 'big', when: { engine: 'b', operator: 'y' }, value: 180 },
+      ]),
+    ];
+    const two = resolved({ variants: axes, limits: both }, { engine: ['a', 'b'], operator: ['x', 'y'] });
+    expect([...two.items.values()].map((i) => i.label)).toEqual([
+      'Speed? (Engine A, Operator X / Engine A, Operator Y / Engine B, Operator X)',
+      'Speed? (Engine B, Operator Y)',
+    ]);
+  });
   test('equal answers are one item, asked once, and no variant is named', () => {
     const same = [
       speed([

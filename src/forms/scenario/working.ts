@@ -1,0 +1,47 @@
+import type { Tree } from '../../formula/tree.ts';
+import type { Deck } from '../../model/deck.ts';
+import type { Drawn } from '../../model/form.ts';
+import { tradeForm } from '../../model/trade-form.ts';
+import { formulaWords } from '../../subjects/formula-words.ts';
+import { namesIn } from '../../subjects/formulas.ts';
+import type { ResolvedScenario, View } from '../../subjects/resolved.ts';
+
+/** Says how an answer was worked out, in words and values: one drawn question. */
+export interface Working {
+  /** A formula as a sentence. */
+  say(tree: Tree): string;
+  /** The values of `let` that formulas stand on, in the order of the deck: "crosswind = 12.3". */
+  values(trees: readonly Tree[]): string[];
+}
+
+export function workingOf(deck: Deck, view: View, scenario: ResolvedScenario, values: Drawn): Working {
+  const lets = new Map(scenario.lets.map((l) => [l.name, l.tree]));
+  const say = (tree: Tree): string => formulaWords(deck, view, scenario, tree);
+  return {
+    say,
+    values: (trees) => {
+      const needed = new Set<string>();
+      const visit = (tree: Tree): void => {
+        for (const name of namesIn(tree)) {
+          const own = lets.get(name);
+          if (!own || needed.has(name)) continue;
+          visit(own);
+          needed.add(name);
+        }
+      };
+      for (const tree of trees) visit(tree);
+      return scenario.lets
+        .filter((l) => needed.has(l.name))
+        .map(({ name, tree }) => {
+          const short = say({ kind: 'name', name });
+          const long = say(tree);
+          return `${short === long ? '' : `${short} = `}${long} = ${plain(values[name])}`;
+        });
+    },
+  };
+}
+
+function plain(value: number | string | boolean | undefined): string {
+  if (typeof value === 'number') return tradeForm(Number(value.toFixed(2)), null);
+  return value === true ? 'yes' : value === false ? 'no' : String(value);
+}
