@@ -153,7 +153,7 @@ const rounding = (unit: Unit): number => (UNIT_FACTS[unit].whole ? 0.5 : 0.05);
 const NO_BAND: Width = { plus: 0, minus: 0 };
 
 /** A computed number as it is said: in its trade form, whole where the unit is, or one place finer than the band. */
-export function rounded(value: number, unit: Unit, band: Width, show?: Show): number {
+function rounded(value: number, unit: Unit, band: Width, show?: Show): number {
   if (show === 'direction') return ((Math.round(value) % 360) + 360) % 360 || 360;
   if (show === 'runway') return (((Math.round(value / 10) * 10) % 360) + 360) % 360 || 360;
   if (show === 'flight-level') return unit === 'ft' ? Math.round(value / 100) * 100 : Math.round(value);

@@ -13,7 +13,7 @@ import { type NumberSlip, numberSlips } from './slips.ts';
 import { numberOf, ruleThatHolds, withLets } from './values.ts';
 
 /** A live draw gives up after so many tries and says so. */
-export const TRIES = 2000;
+const TRIES = 2000;
 /** Of so many draws that would do, the one nearest to a boundary is asked. */
 const CANDIDATES = 6;
 /** An RTO event is not drawn within so many kt below V1. */

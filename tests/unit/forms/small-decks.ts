@@ -14,7 +14,7 @@ import type {
 import type { Flown, Resolved } from '../../../src/subjects/resolved.ts';
 
 /** Decks of a few things each. Every number in them is invented, unless a test says otherwise. */
-export const deckOf = (content: Partial<Deck>): Deck => ({
+const deckOf = (content: Partial<Deck>): Deck => ({
   format: 1,
   id: 'calder/small',
   version: '1.0.0',
