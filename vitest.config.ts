@@ -23,6 +23,8 @@ export default defineConfig({
           globalSetup: ['tests/helpers/browser-setup.ts'],
           // After the fast ones, so that the browsers have the machine to themselves.
           sequence: { groupOrder: 1 },
+          // Two browsers on two cores: a screen may need a moment.
+          expect: { poll: { timeout: 8000 } },
           testTimeout: 60_000,
           hookTimeout: 60_000,
           fileParallelism: true,

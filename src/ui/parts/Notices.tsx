@@ -5,32 +5,38 @@ import { plural } from '../words.ts';
 
 const read = signal(false);
 
+/** The browser had lost everything: never a silent empty start. */
+export function Lost(props: { readonly learner: Learner }) {
+  const { opened } = props.learner.store;
+  if ((opened.status !== 'lost' && opened.status !== 'recovered') || read.value) return null;
+  return (
+    <div class={`note ${opened.status === 'lost' ? 'bad' : 'warn'} stack`} role="alert">
+      <p>{opened.note}</p>
+      <div class="row">
+        {opened.status === 'lost' && (
+          <a class="button main" href="#/settings">
+            Open a saved copy
+          </a>
+        )}
+        <button
+          type="button"
+          onClick={() => {
+            read.value = true;
+          }}
+        >
+          I know
+        </button>
+      </div>
+    </div>
+  );
+}
+
 /** What the learner must be told before anything else, the gravest first. */
 export function Notices(props: { readonly learner: Learner }) {
   const { learner } = props;
-  const { opened } = learner.store;
   return (
     <>
-      {(opened.status === 'lost' || opened.status === 'recovered') && !read.value && (
-        <div class={`note ${opened.status === 'lost' ? 'bad' : 'warn'} stack`} role="alert">
-          <p>{opened.note}</p>
-          <div class="row">
-            {opened.status === 'lost' && (
-              <a class="button main" href="#/settings">
-                Open a saved copy
-              </a>
-            )}
-            <button
-              type="button"
-              onClick={() => {
-                read.value = true;
-              }}
-            >
-              I have read this
-            </button>
-          </div>
-        </div>
-      )}
+      <Lost learner={learner} />
       <Unsaved learner={learner} />
       <OtherTab learner={learner} />
       {learner.memory.value.newer > 0 && (

@@ -28,7 +28,7 @@ export function Sheet(props: {
         </h1>
         {props.children}
       </main>
-      {props.bar}
+      {props.bar !== undefined && <footer class="foot">{props.bar}</footer>}
     </>
   );
 }

@@ -31,7 +31,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
     <Sheet
       title={dayWords(iso(today))}
       bar={
-        <footer class="foot">
+        <>
           <div class="bar">
             <button
               type="button"
@@ -43,7 +43,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
             </button>
           </div>
           <Tabs at="brief" />
-        </footer>
+        </>
       }
     >
       <ClockQuestion learner={learner} />

@@ -11,11 +11,11 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
   const stored = all.find(({ active }) => active) ?? all.at(-1);
   const practised = learner.practised.value.find((one) => one.stored.id === props.deck);
   const back = (
-    <div class="top">
+    <header class="top">
       <a class="button plain" href="#/decks">
         Decks
       </a>
-    </div>
+    </header>
   );
   if (stored === undefined)
     return (

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { DemoDeck } from '../device.ts';
 import { takeDemo, takeFile } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
+import { Lost } from '../parts/Notices.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
 import { NATURE_WORDS } from '../words.ts';
@@ -26,6 +27,7 @@ export function Decks(props: { readonly learner: Learner }) {
   const more = (demos ?? []).filter(({ id }) => !here.some((deck) => deck.id === id));
   return (
     <Sheet title={first ? 'What will you practise?' : 'Decks'} bar={first ? undefined : <Tabs at="decks" />}>
+      <Lost learner={learner} />
       {active.length > 0 && (
         <ul class="lines">
           {active.map((deck) => (

@@ -27,12 +27,12 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
     <Sheet
       title={walk?.title ?? 'No such thing'}
       top={
-        <div class="top">
+        <header class="top">
           <a class="button plain" href={`#/deck/${encodeURIComponent(props.deck)}`}>
             Back
           </a>
           {found?.stored.nature === 'fictional' && <span class="mark">Invented</span>}
-        </div>
+        </header>
       }
     >
       {views.length > 1 && (

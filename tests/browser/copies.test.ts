@@ -1,0 +1,58 @@
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { answer, firstMinutes, heading, logLines, MERROW, press } from '../helpers/app.ts';
+import { type Launched, launch } from '../helpers/browser.ts';
+
+let first: Launched;
+let second: Launched;
+beforeAll(async () => {
+  [first, second] = await Promise.all([launch(), launch()]);
+});
+afterAll(() => Promise.all([first.close(), second.close()]));
+
+test('a saved copy brings everything to another device; twice is once', async () => {
+  const { page } = first;
+  page.setDefaultTimeout(8000);
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, MERROW);
+  await press(page, /ask me/);
+  await answer(page, 'Sure');
+  await press(page, 'Enough for today');
+  await press(page, 'To the Brief');
+  await press(page, 'Settings');
+  // No sharing here: it is downloaded.
+  await page.evaluate(() => Object.defineProperty(navigator, 'canShare', { value: undefined, configurable: true }));
+  const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Save a copy of everything')]);
+  expect(download.suggestedFilename()).toMatch(/^recency-copy-\d{4}-\d\d-\d\d\.txt$/);
+  const copy = readFileSync(await download.path());
+  const lines = (await logLines(page)).sort();
+
+  const other = second.page;
+  other.setDefaultTimeout(8000);
+  await other.goto(inject('baseUrl'));
+  await press(other, 'I have read this');
+  await other.goto(`${inject('baseUrl')}#/settings`);
+  expect(await heading(other)).toBe('Settings');
+  const take = (buffer: Buffer) =>
+    other.locator('input[type=file]').setInputFiles({ name: 'copy.txt', mimeType: 'text/plain', buffer });
+  const said = () => other.locator('main').innerText();
+  await take(copy);
+  await expect.poll(said).toContain(`Taken in: ${lines.length} entries and 1 deck`);
+  expect((await logLines(other)).sort()).toEqual(lines);
+  await take(copy);
+  await expect.poll(said).toContain('Taken in: 0 entries and 0 decks');
+  expect((await logLines(other)).sort()).toEqual(lines);
+
+  // A part of it, with a damaged line.
+  const torn = copy.toString('utf8').split('\n').slice(0, -2);
+  torn.splice(2, 0, '{"v":1,"k":"answer"');
+  await take(Buffer.from(torn.join('\n')));
+  await expect.poll(said).toContain('ends too early');
+  expect(await said()).toContain('line 3');
+  await take(Buffer.from('a photo of a cat'));
+  await expect.poll(said).toContain('not a saved copy');
+  expect((await logLines(other)).sort()).toEqual(lines);
+
+  await press(other, 'Brief');
+  await expect.poll(said).toContain('days to your check');
+});

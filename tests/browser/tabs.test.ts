@@ -1,0 +1,43 @@
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { answer, firstMinutes, logged, MERROW, press, shown } from '../helpers/app.ts';
+import { type Launched, launch } from '../helpers/browser.ts';
+
+let browser: Launched;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser.close());
+
+test('one tab writes; the other shows the Brief, and may take over', async () => {
+  const { page, context } = browser;
+  page.setDefaultTimeout(8000);
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, MERROW);
+  await press(page, /ask me/);
+  await answer(page, 'Sure');
+
+  const second = await context.newPage();
+  second.setDefaultTimeout(8000);
+  await second.goto(inject('baseUrl'));
+  await expect.poll(() => second.locator('main').innerText()).toContain('open in another tab');
+  expect(await second.getByRole('button', { name: /drill$|^Start/ }).isDisabled()).toBe(true);
+
+  await press(second, 'Continue here');
+  await press(second, 'Go on with your drill');
+  // The same verdict that the first tab showed.
+  expect(await shown(second)).toBe('verdict');
+  await expect.poll(() => page.locator('main').innerText()).toContain('open in another tab');
+
+  await press(second, 'Next');
+  if ((await shown(second)) === 'read') await press(second, /ask me/);
+  await answer(second, "Don't know");
+  expect(await logged(second, 'answer')).toHaveLength(2);
+  const ids = (await logged(second, 'answer')).map(({ id }) => id);
+  expect(new Set(ids).size).toBe(2);
+
+  // And back.
+  await page.bringToFront();
+  await press(page, 'Continue here');
+  await expect.poll(() => page.locator('main').innerText()).not.toContain('open in another tab');
+  expect(browser.errors).toEqual([]);
+});
