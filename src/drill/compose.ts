@@ -4,9 +4,9 @@ import { dayOrder, GREEDY_DAYS, targetOf, whyDue } from '../memory/day-order.ts'
 import { recallChance } from '../memory/fsrs.ts';
 import type { Offer } from '../model/form.ts';
 import type { Item, ItemKey } from '../model/item.ts';
-import { GROUP, introduction } from './introduce.ts';
+import { introduction } from './introduce.ts';
 import type { Now, Session } from './types.ts';
-import { allOffers, type DeckOffer, deckOf, itemsOf, mayAsk, type World, wasRead } from './world.ts';
+import { allOffers, type DeckOffer, deckOf, itemsOf, mayAsk, readKey, type World, wasRead } from './world.ts';
 
 /** Questions that must lie between two about one item. */
 export const APART = 5;
@@ -102,7 +102,9 @@ const stateOf = (session: Session, world: World): State => {
   // Also what was read in an earlier drill that ended before it was asked.
   for (const item of order.fresh) {
     if (asked.has(item.key) || !wasRead(world, item)) continue;
-    wanted.set(item.key, { tier: TIER.met, worth: 1, urgent: true });
+    // What is due comes before it: it was never known, so nothing of it can be lost.
+    const isToday = memory.read.get(readKey(item.deck, item.thing)) === day;
+    wanted.set(item.key, { tier: isToday ? TIER.met : TIER.due, worth: isToday ? 1 : 0.1, urgent: true });
   }
   const waiting = new Set<ItemKey>();
   for (const { key, after, not } of session.back) {
@@ -183,9 +185,7 @@ const rateOf = (
   let sameAgain = false;
   let isBack = false;
   let repeats = 0;
-  let fresh = 0;
   for (const key of offer.proves) {
-    if (!world.memory.items.has(key)) fresh += 1;
     if (!soon && (last.has(key) || waiting.has(key))) return null;
     const want = wanted.get(key);
     if (want === undefined || (want.later && !soon) || last.has(key)) {
@@ -198,8 +198,8 @@ const rateOf = (
     isBack ||= want.tier === TIER.back;
     sameAgain ||= want.not === questionName(offer);
   }
-  if (sum <= 1e-6 || fresh > GROUP || !mayAsk(world, offer)) return null;
+  if (sum <= 1e-6 || !mayAsk(world, offer)) return null;
   // A neighbour that was asked already may stand among the others of a run; nobody is asked a run over again.
-  if (!soon && !isBack && repeats * 3 > offer.proves.length) return null;
+  if (!isBack && !(soon && urgent) && repeats * 3 > offer.proves.length) return null;
   return { tier, urgent, score: sum / offer.seconds / (sameAgain ? 2 : 1) };
 };

@@ -4,8 +4,8 @@ import type { Resolved } from '../subjects/resolved.ts';
 import type { Reading, Session } from './types.ts';
 import { allOffers, deckOf, isAsked, type World, wasRead } from './world.ts';
 
-/** New things read at once, and new items first asked together. */
-export const GROUP = 5;
+/** New things read at once; a question of the first meeting holds no more either (see the forms' windows). */
+const GROUP = 5;
 /** New items a minute of drill as a rule; more would not be there tomorrow. */
 const NEW_A_MINUTE = 3;
 /** And where a check date presses, or nothing else is left to ask. */

@@ -190,9 +190,9 @@ describe('what comes first', () => {
   test('things easily taken for one another follow each other', () => {
     // Three pairs of the same words and near values; all equally due.
     const words = ['Flap one extension speed', 'Door latch torque load', 'Brake fan outlet air'];
-    const pairs = words.flatMap((ask, i) =>
-      [0, 1].map(
-        (j) =>
+    const pairs = [0, 1].flatMap((j) =>
+      words.map(
+        (ask, i) =>
           ({
             id: `p${i}-${j}`,
             ask: `${ask} ${j === 0 ? 'left' : 'right'}?`,
@@ -254,13 +254,52 @@ describe('repeats', () => {
     for (let i = 1; i < keys.length; i++) expect(keys[i]).not.toBe(keys[i - 1]);
   });
 
+  test('until then no other part of the run holds it', () => {
+    const run = resolved({ procedures: [flow(8)], limits: limits(12) });
+    const practice = practiceOf([run]);
+    // One step was never right, so that the run is asked in parts, which have one step in common.
+    const never = { rightDays: 0, lastRightDay: null };
+    for (const item of run.items.values())
+      practised(practice, item.key, 3, 20, item.facet === 'place' ? { ...never, verdict: 'missed' } : {});
+    let isFirst = true;
+    const played = play(
+      practice,
+      0,
+      (now, world) => {
+        const wrong = isFirst;
+        isFirst = false;
+        return wrong ? { given: null, sure: null } : knowsAll(now, world);
+      },
+      { ...INVENTED, seconds: 3000 },
+    );
+    const asked = itemsAsked(played);
+    const missed = asked[0] ?? [];
+    expect(missed.length).toBeGreaterThan(2);
+    const again = asked.findIndex((keys, i) => i > 0 && keys.some((key) => missed.includes(key)));
+    expect(again).toBe(APART + 1);
+  });
+
+  test('a part of a run of which most was asked is not asked again', () => {
+    const run = resolved({ procedures: [flow(14)] });
+    const practice = practiceOf([run]);
+    for (const [i, key] of [...run.items.keys()].entries()) practised(practice, key, i === 4 || i === 6 ? 3 : 30, 4);
+    const asked = itemsAsked(play(practice, 0, knowsAll, { ...INVENTED, seconds: 3000 }));
+    const seen = new Set<ItemKey>();
+    for (const keys of asked) {
+      expect(keys.filter((key) => seen.has(key)).length * 3).toBeLessThanOrEqual(keys.length);
+      for (const key of keys) seen.add(key);
+    }
+    expect(asked.length).toBeGreaterThan(2);
+  });
+
   test('three times missed, an item rests until the next drill, where it comes first', () => {
     const practice = met();
     const played = play(practice, 0, knowsNothing, { ...INVENTED, seconds: 3000 });
     const counts = new Map<ItemKey, number>();
     for (const key of itemsAsked(played).flat()) counts.set(key, (counts.get(key) ?? 0) + 1);
     expect([...new Set(counts.values())]).toEqual([3]);
-    expect(play(practice, 0, knowsAll, { ...INVENTED, seed: 8 }).asked.length).toBeGreaterThan(0);
+    const next = itemsAsked(play(practice, 0, knowsAll, { ...INVENTED, seed: 8, seconds: 3000 })).flat();
+    expect(new Set(next)).toEqual(new Set(deck.items.keys()));
   });
 
   test('a missed step comes back in another part of the run, where one holds it', () => {
@@ -295,6 +334,18 @@ describe('the minutes', () => {
     expect(session.now).toEqual({ kind: 'done', why: 'time' });
     expect(session.used).toBeGreaterThanOrEqual(100);
     expect(session.used).toBeLessThan(150);
+  });
+
+  test('a long question is not begun in the last seconds', () => {
+    const deck = resolved({ procedures: [flow(10)], limits: limits(3) });
+    const ask = (seconds: number) => {
+      const practice = practiceOf([deck]);
+      for (const item of deck.items.values()) practised(practice, item.key, item.facet === 'place' ? 1 : 60, 20);
+      return startSession({ id: 'd', course: 'fictional', started: 0, seconds, seed: 1 }, practice.world(0)).now;
+    };
+    const secondsOf = (now: Session['now']) => (now.kind === 'ask' ? now.offer.seconds : Number.NaN);
+    expect(secondsOf(ask(300))).toBeGreaterThan(25);
+    expect(secondsOf(ask(5))).toBeLessThanOrEqual(25);
   });
 
   test('nothing new is read when there is no time left to ask it', () => {
