@@ -5,7 +5,7 @@ import { compile } from '../formula/evaluate.ts';
 import { parse } from '../formula/parse.ts';
 import type { Tree } from '../formula/tree.ts';
 import { childrenOf, nodesOf } from '../formula/walk.ts';
-import { canonicalJson, type Json } from '../lib/canonical-json.ts';
+import type { Json } from '../lib/canonical-json.ts';
 import type { Id } from '../model/deck.ts';
 import type { Drawn } from '../model/form.ts';
 import { limitMeaning } from './limit/cases.ts';
@@ -153,20 +153,31 @@ export function meaningOf(
   );
 }
 
-const EMPTY = { limits: new Map<Id, ResolvedLimit>() };
-const shape = (tree: Tree): string =>
-  canonicalJson(
-    meaningOf(
-      mapTree(tree, () => null),
-      EMPTY,
-    ),
-  );
 /** The same formula, wherever it stands in a text. Calls of limits are compared by name. */
 export function sameTree(a: Tree, b: Tree): boolean {
   if (a === b) return true;
-  const limits = (t: Tree): string =>
-    callsIn(t)
-      .map((c) => (c.args[0]?.kind === 'string' ? c.args[0].value : ''))
-      .join();
-  return shape(a) === shape(b) && limits(a) === limits(b);
+  if (a.kind !== b.kind) return false;
+  const parts = childrenOf(a);
+  const others = childrenOf(b);
+  return (
+    parts.length === others.length && headOf(a) === headOf(b) && parts.every((t, i) => sameTree(t, others[i] as Tree))
+  );
+}
+
+/** What a node says besides its parts. */
+function headOf(tree: Tree): number | string | boolean | null {
+  switch (tree.kind) {
+    case 'number':
+    case 'string':
+    case 'boolean':
+      return tree.value;
+    case 'name':
+    case 'call':
+      return tree.name;
+    case 'unary':
+    case 'binary':
+      return tree.op;
+    case 'choose':
+      return null;
+  }
 }

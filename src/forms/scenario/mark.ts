@@ -15,7 +15,8 @@ import { offWords } from '../off.ts';
 import { isRight } from '../right.ts';
 import { type Candidate, machineSlips, nameSlip } from '../slip.ts';
 import { type AskedScenario, askedScenario, wordsOf } from './draw.ts';
-import { choiceGuess, NUMBER_GUESS } from './offers.ts';
+import { computedGuess } from './guess.ts';
+import { choiceGuess } from './offers.ts';
 import { type Working, workingOf } from './working.ts';
 
 type NumberAsked = AskedScenario & { readonly ask: Extract<ResolvedAsk, { number: unknown }> };
@@ -78,7 +79,7 @@ function markNumber(
   }
   return {
     marks: { [resolvedAsk.key]: mark },
-    g: NUMBER_GUESS,
+    g: computedGuess(resolved.deck, view, scenario, resolvedAsk),
     flawed: mark !== 'right',
     detail: compact({
       form: 'scenario' as const,

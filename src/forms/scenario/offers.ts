@@ -3,12 +3,10 @@ import type { Offer } from '../../model/form.ts';
 import type { ItemKey } from '../../model/item.ts';
 import type { Resolved, ResolvedRule, ResolvedScenario } from '../../subjects/resolved.ts';
 import { wants } from '../look-up.ts';
+import { computedGuess } from './guess.ts';
 
 /** s to read the situation, work it out and read the verdict: first estimates; pace is measured. */
 const SECONDS = { number: 30, choice: 22, formula: 3 };
-
-/** Free entry of a computed number: .05 at the very most, since its band is wide against what can be drawn. */
-export const NUMBER_GUESS = 0.05;
 
 export const choiceGuess = (rule: ResolvedRule, options: number): number =>
   Math.min(1, new Set(rule.rule.then).size / Math.max(1, options));
@@ -29,7 +27,12 @@ export function scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> 
       for (const a of s.asks) {
         const about = { thing: s.scenario.id, case: a.ask.id };
         if ('number' in a) {
-          put(a.key, { about, g: NUMBER_GUESS, seconds: SECONDS.number + work, ease: 0.3 });
+          put(a.key, {
+            about,
+            g: computedGuess(resolved.deck, view, s, a),
+            seconds: SECONDS.number + work,
+            ease: 0.3,
+          });
           continue;
         }
         const options = Object.keys(a.ask.choose.options).length;

@@ -17,7 +17,10 @@ interface Axis {
 
 const steps = (from: number, to: number, step = 1): number => Math.max(1, Math.floor((to - from) / step + 1e-9) + 1);
 /** Rounded so that 0.1 + 0.2 is drawn as 0.3. */
-export const gridValue = (from: number, i: number, step = 1): number => Number((from + i * step).toPrecision(12));
+export const gridValue = (from: number, i: number, step = 1): number => {
+  const value = from + i * step;
+  return Number.isInteger(value) && Number.isInteger(step) ? value : Number(value.toPrecision(12));
+};
 
 function axisOf(deck: Deck, name: string): Axis | null {
   const day = deck.day?.find((d) => d.id === name);

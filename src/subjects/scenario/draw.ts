@@ -97,6 +97,21 @@ export function drawScenario(plan: DrawPlan, seed: number): DrawnScenario | null
   return chosen && { drawn: chosen.drawn, tries: chosen.tries };
 }
 
+/**
+ * Right numbers of situations as they come, not steered: what somebody might guess who has seen many.
+ * @param most so many at the most; fewer where they are hard to draw
+ */
+export function sampleNumbers(plan: DrawPlan, most: number): number[] {
+  const random = seeded(`sample ${plan.scenario.scenario.id} ${plan.ask.ask.id}`);
+  const out: number[] = [];
+  for (let tries = 0; tries < 5 * most && out.length < most; tries++) {
+    const values = acceptable(plan, Object.fromEntries(plan.sources.map(([name, draw]) => [name, draw(random)])));
+    const number = values && 'number' in plan.ask ? numberOf(plan.ask.number, values, plan.lookups) : null;
+    if (number !== null) out.push(number);
+  }
+  return out;
+}
+
 /** Everything that must hold of a draw; the values with those of `let`, or null. */
 function acceptable(plan: DrawPlan, drawn: Drawn): Drawn | null {
   const { scenario, ask, lookups } = plan;

@@ -144,6 +144,34 @@ describe('a computed number', () => {
   });
 });
 
+describe('guessing a computed number', () => {
+  const line = (to: number, accept: number) =>
+    scenarioDeck({ draw: { x: { from: 1, to } }, asks: [{ id: 'n', ask: '?', number: 'x * 10', unit: 'ft', accept }] });
+  const g = (to: number, accept: number): number => numberOffer(line(to, accept)).g;
+  test('is as likely as another situation has a right number within the band', () => {
+    // Of 1..100 evenly, a band of 9.5 steps either way holds 19 whole steps, a little less at the ends: some .18.
+    expect(Math.abs(g(100, 95) - 0.18)).toBeLessThan(0.05);
+    expect(g(100, 0)).toBeLessThan(0.03);
+    expect(g(2, 0)).toBeGreaterThan(0.4);
+    expect(g(1, 0)).toBe(0.5);
+    expect(g(100_000, 0)).toBe(0.01);
+  });
+  test('is the same in the question and in the mark, and from one reading of the deck to the next', () => {
+    const [one, two] = [line(40, 30), line(40, 30)];
+    const offer = numberOffer(one);
+    expect(typed(one, offer, drawnScenario(one, offer, 4), 1).g).toBe(offer.g);
+    expect(numberOffer(two).g).toBe(offer.g);
+  });
+  test('where nothing can be drawn it is least', () => {
+    const never = scenarioDeck({
+      draw: { x: { from: 1, to: 9 } },
+      require: ['x > 9'],
+      asks: [{ id: 'n', ask: '?', number: 'x', unit: 'ft' }],
+    });
+    expect(numberOffer(never).g).toBe(0.01);
+  });
+});
+
 describe('a rule', () => {
   const HOLDS: Record<string, (cross: number, tail: number) => boolean> = {
     beyond: (cross) => cross > 30,
