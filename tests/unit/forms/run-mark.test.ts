@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { draw, mark } from '../../../src/forms/registry.ts';
+import type { ItemFacts } from '../../../src/memory/types.ts';
+import { verdictOf } from '../../../src/memory/verdict.ts';
 import type { Marked, Offer, RunShown } from '../../../src/model/form.ts';
 import type { Resolved } from '../../../src/subjects/resolved.ts';
 import { drawnRun, flow, marksOf, offerFor, resolved, runDetail, whole, word } from './small-decks.ts';
@@ -86,6 +88,42 @@ describe('marks of a run', () => {
   test('what was shown must belong to the form asked', () => {
     const shown = { form: 'limit', ask: '', scene: [], drawn: {}, fields: [], choices: [] } as const;
     expect(() => mark(six, whole(), shown, null)).toThrow(TypeError);
+  });
+});
+
+describe('what a run proves', () => {
+  const verdict = (marked: Marked, key: string): string =>
+    verdictOf({
+      mark: marked.marks[key] ?? 'wrong',
+      sure: true,
+      spared: false,
+      flawed: marked.flawed,
+      helped: false,
+      g: marked.g,
+      quick: false,
+      gap: 1,
+      memory: undefined,
+      facts: { critical: false, decision: false } as ItemFacts,
+    }).verdict;
+
+  test('a faultless sure run is sound, however likely a single step is to fall right', () => {
+    for (const n of [3, 5, 6, 12]) {
+      const all = resolved({ procedures: [flow(n)] });
+      const marked = put(all, whole(), ids([...Array(n).keys()]));
+      for (const key of Object.keys(marked.marks)) expect(verdict(marked, key)).toBe('sound');
+    }
+  });
+
+  test('of two steps a guess is right half the time: not sound', () => {
+    const two = resolved({ procedures: [flow(2)] });
+    const marked = put(two, whole(), ids([0, 1]));
+    expect(Object.keys(marked.marks).map((key) => verdict(marked, key))).toEqual(['unsure', 'unsure']);
+  });
+
+  test('in a faulty run what is right or only moved is unsure, what is wrong is missed', () => {
+    const marked = put(six, whole(), ids([0, 1, 3, 2, 4, 5]));
+    const verdicts = Object.keys(marked.marks).map((key) => verdict(marked, key));
+    expect(verdicts).toEqual(['unsure', 'unsure', 'missed', 'unsure', 'unsure', 'unsure']);
   });
 });
 
