@@ -1,0 +1,194 @@
+import { describe, expect, test } from 'vitest';
+import { walkOf } from '../../../src/drill/walk.ts';
+import type { Limit, Node, Scenario } from '../../../src/model/deck.ts';
+import { flow, resolved, rule } from '../forms/small-decks.ts';
+import { resolvedDeck } from './practice.ts';
+
+const NB = '\u00a0';
+const limit = (more: object): Limit =>
+  ({ id: 'gate', ask: 'Gate height?', unit: 'ft', reference: 'AAL', sense: 'at least', value: 400, ...more }) as Limit;
+
+describe('a procedure', () => {
+  const steps = [
+    {
+      id: 'a',
+      by: 'PF',
+      do: 'Set {v1} kt',
+      cue: { text: 'Passing {v1} kt' },
+      why: 'So.',
+      slip: 'Late.',
+      source: 'inv#2.1',
+    },
+    { id: 'b', by: 'PM', say: 'Gate', limit: 'gate', critical: true },
+    {
+      together: true,
+      steps: [
+        { id: 'c', do: 'Lamp off' },
+        { id: 'd', do: 'Horn off' },
+      ],
+    },
+    {
+      lanes: [
+        [{ id: 'e', do: 'Fan on' }],
+        [{ id: 'f', do: 'Vent shut', after: { step: 'a', atLeast: { value: 10, unit: 's' } } }],
+      ],
+    },
+  ] as unknown as Node[];
+  const deck = resolved({
+    day: [{ id: 'v1', label: 'V1', unit: 'kt', from: 120, to: 140 }],
+    limits: [limit({})],
+    procedures: [flow(steps, { starts: 'Cleared, V1 {v1} kt', why: 'It saves time.' })],
+  });
+  const about = { variant: '', group: 'flow', groupKind: 'procedure' } as const;
+
+  test('shows all that is hidden while it is asked, numbers and waits filled in', () => {
+    const walk = walkOf(deck, about);
+    expect(walk).toMatchObject({ title: 'Flow', scene: ['Cleared, V1'], why: 'It saves time.' });
+    const lines = Object.fromEntries(walk?.lines.map((line) => [line.id, line]) ?? []);
+    expect(lines.a).toMatchObject({
+      by: 'PF',
+      text: 'Set V1',
+      cue: 'Passing V1',
+      why: 'So.',
+      slip: 'Late.',
+      source: 'Invented manual, 2, 2.1',
+      critical: false,
+    });
+    expect(lines.b).toMatchObject({ text: '“Gate”', value: `at least 400${NB}ft${NB}AAL`, critical: true });
+    expect(lines.f?.wait).toBe(`at least 10${NB}s after: Set V1`);
+  });
+
+  test('says what is done at once, and what beside another', () => {
+    const lines = walkOf(deck, about)?.lines ?? [];
+    expect(lines.map(({ id }) => id)).toEqual(['a', 'b', 'c', 'd', 'e', 'f']);
+    expect(lines.filter(({ together }) => together).map(({ id }) => id)).toEqual(['d']);
+    expect(lines.filter(({ beside, together }) => beside && !together).map(({ id }) => id)).toEqual(['f']);
+  });
+
+  test('in part: only the steps asked for, and nothing said about one that is not shown', () => {
+    const lines = walkOf(deck, { ...about, things: ['d', 'e'] })?.lines ?? [];
+    expect(lines.map(({ id, together, beside }) => [id, together, beside])).toEqual([
+      ['d', false, false],
+      ['e', false, false],
+    ]);
+  });
+
+  test('is nothing where the deck does not hold it', () => {
+    expect(walkOf(deck, { ...about, group: 'gone' })).toBe(null);
+    expect(walkOf(deck, { ...about, things: ['gone'] })).toBe(null);
+    expect(walkOf(deck, { variant: '', group: 'gone', groupKind: 'limit', things: ['gone'] })).toBe(null);
+    expect(walkOf(deck, { variant: '', group: 'gone', groupKind: 'scenario', things: ['gone'] })).toBe(null);
+  });
+});
+
+test('a limit is read with its cases in all variants flown: in any of them it may be asked', () => {
+  const deck = resolved(
+    {
+      variants: [{ id: 'engine', label: 'Engine', options: { a: 'TK-A', b: 'TK-B' } }],
+      limits: [
+        limit({
+          value: undefined,
+          cases: [
+            { id: 'a', when: { engine: ['a'] }, value: 400, critical: true },
+            { id: 'b', when: { engine: ['b'] }, value: 500 },
+          ],
+        }),
+        limit({ id: 'same', ask: 'Same?', value: 200 }),
+      ],
+    },
+    { engine: ['a', 'b'] },
+  );
+  const walk = walkOf(deck, { variant: 'engine=a', group: 'gate', groupKind: 'limit', things: ['gate', 'same'] });
+  expect(walk?.lines.map(({ text, critical, answers }) => ({ text, critical, answers }))).toEqual([
+    {
+      text: 'Gate height?',
+      critical: true,
+      answers: [
+        { given: 'TK-A', answer: `at least 400${NB}ft${NB}AAL` },
+        { given: 'TK-B', answer: `at least 500${NB}ft${NB}AAL` },
+      ],
+    },
+    { text: 'Same?', critical: false, answers: [{ given: '', answer: `at least 200${NB}ft${NB}AAL` }] },
+  ]);
+});
+
+test('a scenario is read as rules in words, in the order in which they count', () => {
+  const scenario = {
+    id: 'stick',
+    title: 'Stick',
+    situation: 'Wind {windDir}°/{windSpeed} kt, runway {runway}.',
+    draw: {
+      windDir: { from: 10, to: 360, step: 10, show: 'direction' },
+      windSpeed: { from: 2, to: 30, label: 'Wind speed' },
+      runway: { oneOf: [70, 250], show: 'runway' },
+    },
+    let: { cross: 'abs(crosswind(windDir, windSpeed, runway))', tail: 'max(0, -headwind(windDir, windSpeed, runway))' },
+    why: 'The wing lifts.',
+    asks: [
+      { id: 'cross', ask: 'Crosswind?', number: 'cross', unit: 'kt', accept: 1 },
+      {
+        id: 'what',
+        ask: 'Stick?',
+        choose: {
+          options: { full: 'Full forward', half: 'Half', no: 'No take-off' },
+          rules: [
+            rule('none', "tail > limit('tail')", ['no'], { critical: true }),
+            rule('full', 'tail > 0 || cross > 20', ['full'], { why: 'It tilts.' }),
+            rule('else', '', ['half']),
+          ],
+        },
+      },
+    ],
+  } as unknown as Scenario;
+  const deck = resolved({
+    scenarios: [scenario],
+    limits: [limit({ id: 'tail', ask: 'Tailwind?', unit: 'kt', reference: undefined, sense: 'at most', value: 10 })],
+  });
+  const walk = walkOf(deck, { variant: '', group: 'stick', groupKind: 'scenario', things: ['stick'] });
+  expect(walk).toMatchObject({ title: 'Stick', scene: ['Wind …°/Wind speed kt, runway ….'], why: 'The wing lifts.' });
+  const [cross, what] = walk?.lines ?? [];
+  expect(cross?.answers).toEqual([
+    { given: '', answer: `wind speed × sine of the angle between wind and runway (within 1${NB}kt)` },
+  ]);
+  expect(what?.answers).toEqual([
+    { given: `If tailwind is above 10${NB}kt`, answer: 'No take-off' },
+    { given: 'Else if tailwind is above 0 or crosswind is above 20', answer: 'Full forward' },
+    { given: 'Otherwise', answer: 'Half' },
+  ]);
+  expect(what).toMatchObject({ critical: true, why: 'It tilts.' });
+});
+
+test.each(['public-rules', 'wind-altimetry', 'merrow-takeoff', 'merrow-abnormal'])(
+  'everything in %s can be read: no empty text, no place left open, no formula',
+  (name) => {
+    const variants = { engine: ['tk11', 'tk14'], operator: ['calder', 'fellwater'] };
+    const deck = resolvedDeck(name, variants);
+    for (const view of deck.views) {
+      const groups = [
+        ...view.procedures.flatMap(({ procedure, situations }) =>
+          situations.map(({ id }) => ({ group: procedure.id, groupKind: 'procedure' as const, situation: id })),
+        ),
+        ...view.limits
+          .filter(({ cases }) => cases.length > 0)
+          .map(({ limit: { id } }) => ({ group: id, groupKind: 'limit' as const, things: [id] })),
+        ...view.scenarios.map(({ scenario: { id } }) => ({ group: id, groupKind: 'scenario' as const, things: [id] })),
+      ];
+      expect(groups.length).toBeGreaterThan(0);
+      for (const group of groups) {
+        const walk = walkOf(deck, { variant: view.id, ...group });
+        if (walk === null) {
+          // A situation in which a procedure has no step.
+          const found = view.procedures.find(({ procedure }) => procedure.id === group.group);
+          expect(found?.situations.some(({ steps }) => steps.length === 0)).toBe(true);
+          continue;
+        }
+        const text = JSON.stringify(walk);
+        expect(text).not.toMatch(/\{[a-z][A-Za-z0-9]*\}|undefined|NaN|&&|\|\||limit\(|lookup\(/);
+        for (const line of walk.lines) {
+          expect(line.text.trim()).not.toBe('');
+          for (const { answer } of line.answers) expect(answer.trim()).not.toBe('');
+        }
+      }
+    }
+  },
+);

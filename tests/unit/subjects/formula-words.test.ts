@@ -1,0 +1,88 @@
+import { describe, expect, test } from 'vitest';
+import type { Deck, Limit, Scenario } from '../../../src/model/deck.ts';
+import { formulaWords, stepsOfComputation } from '../../../src/subjects/formula-words.ts';
+import { parseFormula } from '../../../src/subjects/formulas.ts';
+import { resolved } from '../forms/small-decks.ts';
+
+const NB = '\u00a0';
+const content: Partial<Deck> = {
+  day: [{ id: 'v1', label: 'V1', unit: 'kt', from: 120, to: 140 }] as unknown as NonNullable<Deck['day']>,
+  conditions: [{ id: 'wet', label: 'Wet', yes: 'The runway is wet', no: 'The runway is dry' }],
+  limits: [
+    { id: 'tail', ask: 'Tailwind?', unit: 'kt', sense: 'at most', value: 10 },
+    {
+      id: 'width',
+      ask: 'By width?',
+      unit: 'kt',
+      table: {
+        input: { label: 'Width', unit: 'm' },
+        method: 'step',
+        rows: [
+          [30, 19],
+          [45, 28],
+        ],
+      },
+    },
+  ] as unknown as Limit[],
+  scenarios: [
+    {
+      id: 'case',
+      situation: 'A case.',
+      draw: {
+        windDir: { from: 10, to: 360 },
+        windSpeed: { from: 2, to: 30 },
+        gust: { from: 2, to: 40 },
+        runway: { oneOf: [70] },
+        oat: { from: -10, to: 30 },
+        width: { oneOf: [30, 45], label: 'Runway width' },
+        event: { oneOf: { duct: 'Duct hot.', none: '' } },
+      },
+      let: { cross: 'abs(crosswind(windDir, windSpeed, runway))', twice: '2 * cross + oat' },
+      asks: [{ id: 'n', ask: 'N?', number: 'twice', unit: 'kt' }],
+    } as unknown as Scenario,
+  ],
+};
+const deck = resolved(content);
+const [view] = deck.views;
+const scenario = view?.scenarios[0];
+if (view === undefined || scenario === undefined) throw new Error('the deck does not resolve');
+const say = (formula: string) => {
+  const tree = parseFormula(formula);
+  if (tree === null) throw new Error(`no formula: ${formula}`);
+  return formulaWords(deck.deck, view, scenario, tree);
+};
+
+describe('formulas in words', () => {
+  test.each([
+    ["cross > limit('tail')", `crosswind is above 10${NB}kt`],
+    ['max(0, -headwind(windDir, windSpeed, runway)) <= 5', 'tailwind is at most 5'],
+    ['abs(crosswind(windDir, gust, runway)) >= 20', 'crosswind of the gust is at least 20'],
+    [
+      "cross > lookup('width', width)",
+      `crosswind is above the value for the runway width (30${NB}m: 19${NB}kt, 45${NB}m: 28${NB}kt)`,
+    ],
+    ["event == 'duct'", 'event is “Duct hot.”'],
+    ["event != 'none'", 'event is not none'],
+    ['wet && oat < 3', 'the runway is wet and OAT is below 3'],
+    ['!wet || oat < 3', 'the runway is dry or OAT is below 3'],
+    ['(oat > 1 || oat < 0) && wet', '(OAT is above 1 or OAT is below 0) and the runway is wet'],
+    ['v1 - 5', 'V1 − 5'],
+    ['oat - (oat - 3)', 'OAT − (OAT − 3)'],
+    ['oat * (oat + 3) / 2', 'OAT × (OAT + 3) ÷ 2'],
+    ['oat / (oat * 3)', 'OAT ÷ (OAT × 3)'],
+    ['wet ? 6 : 11', '6 if the runway is wet, else 11'],
+    ['round(oat / 2)', 'OAT ÷ 2, rounded'],
+    ['oat - isaTemperature(3000)', 'OAT − standard temperature at 3000'],
+  ])('%s', (formula, words) => {
+    expect(say(formula)).toBe(words);
+  });
+
+  test('steps of the computation that are not said in place are listed, those they stand on first', () => {
+    const tree = parseFormula('twice > 3');
+    expect(tree).not.toBe(null);
+    expect(say('twice > 3')).toBe('twice is above 3');
+    expect(stepsOfComputation(deck.deck, view, scenario, tree === null ? [] : [tree])).toEqual([
+      'twice: 2 × crosswind + OAT',
+    ]);
+  });
+});
