@@ -4,7 +4,7 @@ import type { Band, Unit } from '../model/deck.ts';
 import { tradeForm } from '../model/trade-form.ts';
 import { bandOf } from '../subjects/band.ts';
 import { withLabels } from '../subjects/fill.ts';
-import { formulaWords, stepsOfComputation } from '../subjects/formula-words.ts';
+import { formulaWords, opposite, stepsOfComputation } from '../subjects/formula-words.ts';
 import { caseWords } from '../subjects/limit/words.ts';
 import type { Resolved, ResolvedLimit, ResolvedProcedure, ResolvedScenario, View } from '../subjects/resolved.ts';
 import { sourceLine } from '../subjects/things.ts';
@@ -100,11 +100,30 @@ const procedureWalk = (
   if (lines.length === 0) return null;
   return {
     title: procedure.title,
-    scene: [...(procedure.starts === undefined ? [] : [fill(procedure.starts)]), ...named],
+    scene: [
+      ...(procedure.starts === undefined ? [] : [fill(procedure.starts)]),
+      ...circumstances(resolved, view, found, situation.id),
+      ...named,
+    ],
     ...(procedure.why !== undefined && { why: fill(procedure.why) }),
     lines,
   };
 };
+
+/**
+ * The circumstances of one situation of a procedure, in words: what each of its branches hangs on, as it is there.
+ * Empty where nothing is conditional.
+ */
+export const circumstances = (
+  { deck }: Resolved,
+  view: View,
+  { conditions }: ResolvedProcedure,
+  situation: string,
+): string[] =>
+  conditions.map((tree, i) => {
+    const words = formulaWords(deck, view, null, situation[i] === '0' ? opposite(tree) : tree);
+    return `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`;
+  });
 
 /** Values of the day and conditions by their labels: nothing is drawn where a thing is read. */
 const wordsIn = ({ deck }: Resolved, text: string): string => {

@@ -1,4 +1,4 @@
-import type { Tree } from '../formula/tree.ts';
+import type { BinaryOp, Tree } from '../formula/tree.ts';
 import { nodesOf } from '../formula/walk.ts';
 import { foldText } from '../lib/fold-text.ts';
 import type { Deck } from '../model/deck.ts';
@@ -43,18 +43,20 @@ const SHORT = 24;
 const MOST_ROWS = 6;
 
 /**
- * A formula of a scenario as a sentence, with the limits of the view filled in: for reading, before it is asked.
+ * A formula of a scenario, or of a branch of a procedure (null), as a sentence, with the limits of the view filled in: for reading, before it is asked.
  * "crosswind is above 20 kt".
  */
-export const formulaWords = (deck: Deck, view: View, { scenario, lets }: ResolvedScenario, tree: Tree): string => {
+export const formulaWords = (deck: Deck, view: View, of: ResolvedScenario | null, tree: Tree): string => {
+  const draws = of?.scenario.draw ?? {};
+  const lets = of?.lets ?? [];
   const nameWords = (name: string): string => {
     const own = lets.find((one) => one.name === name)?.tree;
     // What is said shortly stands for its name: "crosswind", "10 kt".
     const short = own === undefined || own === tree || rankOf(own) < 7 ? '' : words(own, 7);
     if (short !== '' && short.length <= SHORT) return short;
-    const draw = scenario.draw[name];
+    const draw = draws[name];
     if (draw?.label !== undefined) return lower(draw.label);
-    if (draw === undefined && scenario.let?.[name] === undefined) {
+    if (draw === undefined && own === undefined) {
       const day = deck.day?.find(({ id }) => id === name);
       if (day !== undefined) return day.label;
       const condition = deck.conditions?.find(({ id }) => id === name);
@@ -80,7 +82,7 @@ export const formulaWords = (deck: Deck, view: View, { scenario, lets }: Resolve
   };
   /** The words of an event, beside the name that it is compared with. */
   const eventWords = (name: Tree, value: string): string => {
-    const draw = name.kind === 'name' ? scenario.draw[name.name] : undefined;
+    const draw = name.kind === 'name' ? draws[name.name] : undefined;
     const events = draw !== undefined && 'oneOf' in draw && !Array.isArray(draw.oneOf) ? draw.oneOf : undefined;
     const said = (events as Readonly<Record<string, string>> | undefined)?.[value];
     if (said !== undefined && said !== '') return `“${said}”`;
@@ -153,7 +155,31 @@ export const formulaWords = (deck: Deck, view: View, { scenario, lets }: Resolve
     if (name === 'max') return `the greatest of ${list}`;
     return FUNCTIONS[name] === undefined ? `${spaced(name)}(${list})` : `${FUNCTIONS[name]} ${list}`;
   }
-  return words(tree, 0);
+  return tree.kind === 'name' ? yesOrNo(tree.name, true) : words(tree, 0);
+};
+
+/** What a formula says if it does not hold. */
+export const opposite = (tree: Tree): Tree => {
+  if (tree.kind === 'unary' && tree.op === '!') return tree.of;
+  if (tree.kind !== 'binary') return { kind: 'unary', op: '!', of: tree };
+  const { op, left, right } = tree;
+  const turned = OPPOSITE[op];
+  if (turned === undefined) return { kind: 'unary', op: '!', of: tree };
+  // De Morgan.
+  return op === '&&' || op === '||'
+    ? { kind: 'binary', op: turned, left: opposite(left), right: opposite(right) }
+    : { kind: 'binary', op: turned, left, right };
+};
+
+const OPPOSITE: Partial<Readonly<Record<BinaryOp, BinaryOp>>> = {
+  '<': '>=',
+  '>=': '<',
+  '>': '<=',
+  '<=': '>',
+  '==': '!=',
+  '!=': '==',
+  '&&': '||',
+  '||': '&&',
 };
 
 /** Steps of a computation that formulas name, each as "name: how it is computed"; the short ones are said in place. */

@@ -80,6 +80,15 @@ describe('an answer', () => {
     expect(JSON.stringify(entry)).not.toMatch(/verdict|sound|fluent/);
   });
 
+  test('names unsure steps only where it is not sure', () => {
+    const { world, session } = atQuestion();
+    const given = rightAnswer(asking(session), world);
+    const { entry } = reduce(session, { k: 'answer', given, sure: true, unsure: ['s1'], ms: 1 }, world);
+    expect(entry).not.toHaveProperty('unsure');
+    expect(entry).not.toHaveProperty('help');
+    expect(entry).not.toHaveProperty('flawed');
+  });
+
   test("Don't know takes back what was entered, and shows the answer", () => {
     const { world, session } = atQuestion();
     const given = rightAnswer(asking(session), world);
@@ -305,6 +314,17 @@ describe('taken up again', () => {
     const changed = resolved(content, { engine: ['b'] });
     for (const event of [{ k: 'resume' }, { ...DONT_KNOW }] as const)
       expect(reduce(session, event, { ...practice.world(0), decks: [changed] }).said).toBe('gone');
+  });
+
+  test('a question named after such a variant is left out too, though another variant asks the same', () => {
+    const variants = [{ id: 'engine', label: 'Engine', options: { a: 'A', b: 'B' } }];
+    const content = { variants, limits: limits(2) };
+    const { practice, session } = atQuestion(resolved(content, { engine: ['a'] }));
+    const changed = resolved(content, { engine: ['b'] });
+    expect(asking(session).offer.proves.every((key) => changed.items.has(key))).toBe(true);
+    const { said, session: next } = reduce(session, { k: 'resume' }, { ...practice.world(0), decks: [changed] });
+    expect(said).toBe('gone');
+    expect(asking(next).offer.variant).toBe('engine=b');
   });
 
   test('a verdict is still there to be read when its deck is gone', () => {

@@ -81,6 +81,35 @@ describe('a procedure', () => {
   });
 });
 
+test('of a procedure with branches it says in which circumstances', () => {
+  const deck = resolved({
+    conditions: [
+      { id: 'wet', label: 'Surface', yes: 'The runway is wet', no: 'The runway is dry' },
+      { id: 'oat', label: 'Outside temperature', unit: '°C', from: -20, to: 30 },
+    ],
+    procedures: [
+      flow([
+        { id: 'a', do: 'Lamp on' },
+        { id: 'b', do: 'Wipers on', if: 'wet' },
+        { id: 'c', do: 'Heat on', if: 'oat < 5' },
+        { id: 'd', do: 'Fan on' },
+      ] as unknown as Node[]),
+    ],
+  });
+  const situations = deck.views[0]?.procedures[0]?.situations ?? [];
+  const told = situations.map(({ id, steps }) => [
+    steps.map(({ step }) => step.id).join(''),
+    walkOf(deck, { variant: '', group: 'flow', groupKind: 'procedure', situation: id })?.scene,
+  ]);
+  const OF = {
+    b: ['The runway is dry', 'The runway is wet'],
+    c: ['Outside temperature is at least 5', 'Outside temperature is below 5'],
+  };
+  expect(told).toHaveLength(4);
+  for (const [steps, scene] of told)
+    expect(scene).toEqual([OF.b[String(steps).includes('b') ? 1 : 0], OF.c[String(steps).includes('c') ? 1 : 0]]);
+});
+
 test('a limit is read with its cases in all variants flown: in any of them it may be asked', () => {
   const deck = resolved(
     {

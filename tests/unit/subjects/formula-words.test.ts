@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Deck, Limit, Scenario } from '../../../src/model/deck.ts';
-import { formulaWords, stepsOfComputation } from '../../../src/subjects/formula-words.ts';
+import { formulaWords, opposite, stepsOfComputation } from '../../../src/subjects/formula-words.ts';
 import { parseFormula } from '../../../src/subjects/formulas.ts';
 import { resolved } from '../forms/small-decks.ts';
 
@@ -75,6 +75,18 @@ describe('formulas in words', () => {
     ['oat - isaTemperature(3000)', 'OAT − standard temperature at 3000'],
   ])('%s', (formula, words) => {
     expect(say(formula)).toBe(words);
+  });
+
+  test.each([
+    ['wet', 'the runway is dry'],
+    ['!wet', 'the runway is wet'],
+    ['oat < 3', 'OAT is at least 3'],
+    ["event == 'duct'", 'event is not “Duct hot.”'],
+    ['wet && oat > 3', 'the runway is dry or OAT is at most 3'],
+    ['wet || (oat != 3 && oat >= 1)', 'the runway is dry and (OAT is 3 or OAT is below 1)'],
+  ])('the opposite of %s', (formula, words) => {
+    const tree = parseFormula(formula);
+    expect(tree === null ? '' : formulaWords(deck.deck, view, scenario, opposite(tree))).toBe(words);
   });
 
   test('steps of the computation that are not said in place are listed, those they stand on first', () => {
