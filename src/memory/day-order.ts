@@ -8,7 +8,7 @@ export const TARGET_CRITICAL = 0.97;
 export const targetOf = (item: Pick<Item, 'critical'>): number => (item.critical ? TARGET_CRITICAL : TARGET);
 
 /** Without a check date, and after it, what counts is recall so many days on. */
-export const HORIZON = 30;
+const HORIZON = 30;
 
 /** So many days before a check what gains most comes before what is due. */
 export const GREEDY_DAYS = 5;

@@ -6,7 +6,7 @@ import type { Memory } from './types.ts';
 
 /** Before so much is known a forecast would be made up. */
 export const FORECAST_ANSWERS = 30;
-export const FORECAST_DAYS = 2;
+const FORECAST_DAYS = 2;
 
 export interface GroupForecast {
   readonly deck: string;

@@ -6,12 +6,12 @@ import type { World } from '../../../src/drill/world.ts';
 import { emptyMemory, type Folding, step } from '../../../src/memory/step.ts';
 import type { Facts } from '../../../src/memory/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
-import type { AnswerEntry, Entry } from '../../../src/model/entry.ts';
+import type { Entry } from '../../../src/model/entry.ts';
 import type { Given } from '../../../src/model/form.ts';
 import type { ItemKey, Sure } from '../../../src/model/item.ts';
 import type { Flown, Resolved } from '../../../src/subjects/resolved.ts';
 
-export const deckNamed = (name: string): Deck => JSON.parse(readFileSync(`decks/${name}.deck.json`, 'utf8')) as Deck;
+const deckNamed = (name: string): Deck => JSON.parse(readFileSync(`decks/${name}.deck.json`, 'utf8')) as Deck;
 export const resolvedDeck = (name: string, flown: Flown = {}): Resolved =>
   resolve(deckNamed(name), 'a'.repeat(64), flown);
 
@@ -158,9 +158,6 @@ export const play = (
   }
   return { session, states, asked, times };
 };
-
-export const answersIn = (entries: readonly Entry[]): AnswerEntry[] =>
-  entries.filter((one): one is AnswerEntry => one.k === 'answer');
 
 /** Items asked, question by question. */
 export const itemsAsked = ({ asked }: Played): (readonly ItemKey[])[] => asked.map(({ offer }) => offer.proves);

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { walkOf } from '../../../src/drill/walk.ts';
+import { circumstances, walkOf } from '../../../src/drill/walk.ts';
 import type { Limit, Node, Scenario } from '../../../src/model/deck.ts';
 import { flow, resolved, rule } from '../forms/small-decks.ts';
 import { resolvedDeck } from './practice.ts';
@@ -101,6 +101,10 @@ test('of a procedure with branches it says in which circumstances', () => {
     steps.map(({ step }) => step.id).join(''),
     walkOf(deck, { variant: '', group: 'flow', groupKind: 'procedure', situation: id })?.scene,
   ]);
+  const [view] = deck.views;
+  const procedure = view?.procedures[0];
+  if (view === undefined || procedure === undefined) throw new Error('the deck does not resolve');
+  expect(situations.map(({ id }) => circumstances(deck, view, procedure, id))).toEqual(told.map(([, scene]) => scene));
   const OF = {
     b: ['The runway is dry', 'The runway is wet'],
     c: ['Outside temperature is at least 5', 'Outside temperature is below 5'],
@@ -185,6 +189,54 @@ test('a scenario is read as rules in words, in the order in which they count', (
     { given: 'Otherwise', answer: 'Half' },
   ]);
   expect(what).toMatchObject({ critical: true, why: 'It tilts.' });
+});
+
+test('a scenario that differs among the variants flown is read in each of them', () => {
+  const scenario = {
+    id: 'wind',
+    situation: 'Tailwind {tail} kt.',
+    draw: { tail: { from: 0, to: 20 } },
+    asks: [
+      {
+        id: 'go',
+        ask: 'Go?',
+        choose: {
+          options: { yes: 'Go', no: 'Wait' },
+          rules: [rule('over', "tail > limit('tail')", ['no']), rule('else', '', ['yes'])],
+        },
+      },
+      { id: 'same', ask: 'Twice the wind?', number: '2 * tail', unit: 'kt' },
+    ],
+  } as unknown as Scenario;
+  const cases = [
+    { id: 'a', when: { engine: ['a'] }, value: 10 },
+    { id: 'b', when: { engine: ['b'] }, value: 15 },
+  ];
+  const deck = resolved(
+    {
+      variants: [{ id: 'engine', label: 'Engine', options: { a: 'TK-A', b: 'TK-B' } }],
+      limits: [
+        limit({
+          id: 'tail',
+          ask: 'Tailwind?',
+          unit: 'kt',
+          reference: undefined,
+          sense: 'at most',
+          value: undefined,
+          cases,
+        }),
+      ],
+      scenarios: [scenario],
+    },
+    { engine: ['a', 'b'] },
+  );
+  const walk = walkOf(deck, { variant: 'engine=a', group: 'wind', groupKind: 'scenario', things: ['wind'] });
+  expect(walk?.lines.map(({ text, answers }) => [text, answers[0]?.given])).toEqual([
+    ['Go? (TK-A)', `If tail is above 10${NB}kt`],
+    ['Twice the wind?', ''],
+    ['Go? (TK-B)', `If tail is above 15${NB}kt`],
+  ]);
+  expect(new Set(walk?.lines.map(({ id }) => id)).size).toBe(3);
 });
 
 test.each(['public-rules', 'wind-altimetry', 'merrow-takeoff', 'merrow-abnormal'])(

@@ -1,0 +1,30 @@
+import type { Extras } from '../forms/run/extras.ts';
+import { withLabels } from '../subjects/fill.ts';
+import type { Resolved } from '../subjects/resolved.ts';
+
+/** One line to read, with its answer: of a procedure a step, else a limit or a scenario. */
+export interface WalkLine extends Extras {
+  readonly id: string;
+  readonly text: string;
+  readonly critical: boolean;
+  /** Answers in trade form: a limit's cases, a scenario's rules, one each. */
+  readonly answers: readonly { readonly given: string; readonly answer: string }[];
+  /** May be done in any order with the line before: side by side. */
+  readonly beside: boolean;
+  readonly together: boolean;
+}
+
+/** Values of the day and conditions by their labels: nothing is drawn where a thing is read. */
+export const wordsIn = ({ deck }: Resolved, text: string): string => {
+  // "V1 {v1} kt" is a label, its value and its unit; of a value that is not drawn the label is left.
+  const bare = (deck.day ?? []).reduce((said, { id, label, unit }) => {
+    const place = `{${id}}`;
+    return said.replaceAll(`${label} ${place}`, place).replaceAll(`${place} ${unit}`, place);
+  }, text);
+  return withLabels(deck, bare);
+};
+
+export const labelled = (resolved: Resolved, extras: { [K in keyof Extras]: Extras[K] | undefined }): Extras =>
+  Object.fromEntries(
+    Object.entries(extras).flatMap(([name, text]) => (text === undefined ? [] : [[name, wordsIn(resolved, text)]])),
+  );
