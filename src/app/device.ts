@@ -2,7 +2,7 @@ import { contentId } from '../exchange/content-id.ts';
 import type { Device } from '../ui/device.ts';
 import { build } from './build.ts';
 import { saveText } from './save-text.ts';
-import { createUpdates } from './update.ts';
+import { laterUpdates } from './later-updates.ts';
 
 /** The device as this browser is one. */
 export const browserDevice = (): Device => {
@@ -33,6 +33,6 @@ export const browserDevice = (): Device => {
       return foldAway(store, facts);
     },
     save: saveText,
-    updates: createUpdates(),
+    updates: laterUpdates(),
   };
 };

@@ -84,8 +84,6 @@ export const ENTRY_SHAPES = {
   }),
 } as const;
 
-export const EntrySchema = v.variant('k', Object.values(ENTRY_SHAPES) as never) as unknown as v.GenericSchema;
-
 /** What every line must have, of whatever version and kind. */
 export const AnyShape = v.looseObject({
   v: whole,

@@ -5,7 +5,7 @@ import type { AnswerEntry, Entry } from '../model/entry.ts';
 import { type ItemKey, parseItemKey, type Verdict } from '../model/item.ts';
 import type { AnyEntry } from '../model/ports.ts';
 import { nextState, recallChance } from './fsrs.ts';
-import type { Facts, ItemMemory, Memory, Outcome, SettingValue } from './types.ts';
+import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
 import { isQuick, PACE_MOST, verdictOf } from './verdict.ts';
 
 /** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
@@ -172,5 +172,3 @@ const rowsOf = (shown: unknown): number => {
   for (const list of [chips, choices, fields]) if (Array.isArray(list) && list.length > 0) return list.length;
   return 0;
 };
-
-export type { Memory };

@@ -43,7 +43,7 @@ const median = (sorted: readonly number[]): number => {
 const sorted = (list: readonly number[]) => [...list].sort((a, b) => a - b);
 
 /** Answers that pace is taken from, at least and at most. */
-export const PACE_LEAST = 8;
+const PACE_LEAST = 8;
 export const PACE_MOST = 50;
 
 /**

@@ -10,7 +10,7 @@ export interface Connection {
   readonly dataLoss: boolean;
   /**
    * Does some work on the database. When the connection was lost, opens it again and does the work once more: it must
-   * bear being done twice. `again` tells that this is the second time.
+   * bear being done twice. The second time the flag is true.
    * @throws StoreProblem
    */
   run<T>(work: (database: Database, again: boolean) => Promise<T>): Promise<T>;

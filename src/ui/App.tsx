@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import type { DrillDoor } from './models/drill-door.ts';
 import type { Learner } from './models/learner.ts';
 import { lazy } from './parts/lazy.tsx';
-import { OtherTab } from './parts/Notices.tsx';
+import { OtherTab } from './parts/OtherTab.tsx';
 import { Sheet, Tabs } from './parts/Sheet.tsx';
 import { go, route } from './route.ts';
 import { Brief } from './screens/Brief.tsx';

@@ -1,6 +1,6 @@
 import type { Finding } from '../deck/findings.ts';
 import type { Deck } from '../model/deck.ts';
-import type { AnyEntry, Exchange, Store } from '../model/ports.ts';
+import type { Store } from '../model/ports.ts';
 import type { FactsData } from './models/facts.ts';
 
 /** What screens and models need of the device; the composition root (src/app) brings it, tests may bring another. */
@@ -50,5 +50,3 @@ export interface Updates {
   accept(): Promise<'reloading' | 'busy-here' | 'busy-elsewhere' | 'none'>;
   reload(): void;
 }
-
-export type { AnyEntry, Exchange };

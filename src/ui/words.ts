@@ -1,5 +1,4 @@
 import type { Nature } from '../model/deck.ts';
-import type { Verdict } from '../model/item.ts';
 
 /** Decks of nature fictional are practised apart from all others. */
 export type Course = 'fictional' | 'real';
@@ -23,13 +22,6 @@ export const BASIS_WORDS = {
   'from-memory': 'from memory',
   invented: 'invented',
 } as const;
-
-export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
-  missed: 'missed',
-  unsure: 'unsure',
-  sound: 'sound',
-  fluent: 'fluent',
-};
 
 export const SHORT_CAUTION =
   "A study aid for recall, not for operational use. Your operator's current manuals prevail.";

@@ -13,7 +13,8 @@ type Values = Readonly<Record<string, number | string | boolean>>;
 
 const deck = JSON.parse(readFileSync(new URL('../../decks/wind-altimetry.deck.json', import.meta.url), 'utf8')) as Deck;
 
-const evaluate = (text: string, values: Values): number | string | boolean => compile(treeOf(parse(text)))({ names: values, limit: () => Number.NaN, lookup: () => Number.NaN });
+const evaluate = (text: string, values: Values): number | string | boolean =>
+  compile(treeOf(parse(text)))({ names: values, limit: () => Number.NaN, lookup: () => Number.NaN });
 
 const number = (text: string, values: Values = {}): number => {
   const v = evaluate(text, values);

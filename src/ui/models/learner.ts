@@ -25,7 +25,7 @@ export type Said = Bare;
 /** Answers after which the checkpoint is written. */
 const CHECKPOINT_EVERY = 20;
 
-export const DEFAULT_MINUTES = 10;
+const DEFAULT_MINUTES = 10;
 
 /** Everything about one learner on this device: decks, settings, memory; all writing goes through here. */
 export interface Learner {

@@ -2,6 +2,8 @@ import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import type { Learner } from '../models/learner.ts';
 import { plural } from '../words.ts';
+import { ClockQuestion } from './ClockQuestion.tsx';
+import { OtherTab } from './OtherTab.tsx';
 
 const read = signal(false);
 
@@ -36,6 +38,7 @@ export function Notices(props: { readonly learner: Learner }) {
   const { learner } = props;
   return (
     <>
+      <ClockQuestion learner={learner} />
       <Lost learner={learner} />
       <Unsaved learner={learner} />
       <OtherTab learner={learner} />
@@ -66,19 +69,6 @@ export function Unsaved(props: { readonly learner: Learner }) {
       <p>{problem.value}</p>
       <button type="button" onClick={() => void retry().catch(() => undefined)}>
         Try to store it again
-      </button>
-    </div>
-  );
-}
-
-export function OtherTab(props: { readonly learner: Learner }) {
-  const { learner } = props;
-  if (learner.writing.value) return null;
-  return (
-    <div class="note warn stack" role="alert">
-      <p>Recency is open in another tab or window. Answers are written from one place at a time.</p>
-      <button type="button" class="main" onClick={() => void learner.takeOver()}>
-        Continue here
       </button>
     </div>
   );

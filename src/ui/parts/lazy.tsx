@@ -2,7 +2,11 @@ import { signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
 
 /** A screen in a chunk of its own; the last line of defence where it cannot be had (an older page after an update). */
-export const lazy = <P extends object>(load: () => Promise<ComponentType<P>>): ComponentType<P> => {
+export const lazy = <P extends object>(
+  load: () => Promise<ComponentType<P>>,
+  /** A part of a screen: nothing stands there until it is loaded, or if it cannot be. */
+  part?: 'part',
+): ComponentType<P> => {
   const loaded = signal<ComponentType<P> | null>(null);
   const failed = signal(false);
   let asked = false;
@@ -23,6 +27,10 @@ export const lazy = <P extends object>(load: () => Promise<ComponentType<P>>): C
   return function Lazy(props: P) {
     const Component = loaded.value;
     if (Component !== null) return <Component {...props} />;
+    if (part !== undefined) {
+      if (!failed.value) ask();
+      return null;
+    }
     if (failed.value)
       return (
         <main class="sheet">

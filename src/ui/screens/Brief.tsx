@@ -2,14 +2,15 @@ import { useMemo } from 'preact/hooks';
 import { briefOf } from '../models/brief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
-import { ClockQuestion } from '../parts/ClockQuestion.tsx';
-import { Notices } from '../parts/Notices.tsx';
+import { lazy } from '../parts/lazy.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
 import { go } from '../route.ts';
 import { COURSE_WORDS, dayWords, percent, plural, SHORT_CAUTION } from '../words.ts';
 
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
+
+const Notices = lazy(() => import('../parts/Notices.tsx').then((module) => module.Notices), 'part');
 
 /** How far off the check is, what today's minutes are for, and one button that starts. */
 export function Brief(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
@@ -46,7 +47,6 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         </>
       }
     >
-      <ClockQuestion learner={learner} />
       <Notices learner={learner} />
       {learner.courses.value.length > 1 && (
         <fieldset>

@@ -23,9 +23,9 @@ export function Fate(props: { readonly now: Told }) {
   const worst = WORST.find((one) => verdicts.includes(one));
   const sureButWrong = now.sure === true && !clean;
   return (
-    <p class={`note fate ${clean ? 'good' : 'bad'}`} role="status">
+    <p class={`note fate ${clean ? 'is-right' : 'is-wrong'}`} role="status">
       <strong>
-        {now.sure === null ? 'Here is the answer' : clean ? 'Right' : right > 0 ? 'Partly right' : 'Wrong'}
+        {fateWords(now.sure === null, clean, right > 0)}
       </strong>
       {sureButWrong && <span>You were sure: look at this one twice.</span>}
       {clean && now.sure === false && <span>You were not sure: it comes back sooner.</span>}
@@ -33,6 +33,12 @@ export function Fate(props: { readonly now: Told }) {
     </p>
   );
 }
+
+const fateWords = (told: boolean, clean: boolean, partly: boolean): string => {
+  if (told) return 'Here is the answer';
+  if (clean) return 'Right';
+  return partly ? 'Partly right' : 'Wrong';
+};
 
 /** After the verdict: take the answer back, query the question, or stop for today. */
 export function Query(props: { readonly drill: DrillModel; readonly now: Told }) {

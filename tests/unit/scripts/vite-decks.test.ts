@@ -12,9 +12,9 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 const put = (name: string, text: string) => writeFileSync(join(folder, name), text);
 
-test('decks are shipped as they are, with a listing in order of their names', () => {
-  const b = '{"id":"us/b","version":"1.0.0","title":"Bö"}\n';
-  put('b.deck.json', b);
+test('decks are shipped without white space, with a listing in order of their names', () => {
+  const b = '{"id":"us/b","version":"1.0.0","title":"Bö"}';
+  put('b.deck.json', `${b.replaceAll(',', ',\n  ')}\n`);
   put('a.deck.json', '{"id":"us/a","version":"2.1.0","title":"A"}');
   put('notes.json', 'no deck');
   const decks = readDecks(folder);
@@ -22,7 +22,7 @@ test('decks are shipped as they are, with a listing in order of their names', ()
   expect(decks.get('b.deck.json')).toBe(b);
   expect(JSON.parse(decks.get('index.json') ?? '')).toEqual([
     { file: 'a.deck.json', id: 'us/a', version: '2.1.0', title: 'A', bytes: 43 },
-    { file: 'b.deck.json', id: 'us/b', version: '1.0.0', title: 'Bö', bytes: 46 },
+    { file: 'b.deck.json', id: 'us/b', version: '1.0.0', title: 'Bö', bytes: 45 },
   ]);
 });
 
