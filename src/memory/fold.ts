@@ -15,7 +15,7 @@ export const fold = (
   onOutcome?: (outcome: Outcome) => void,
 ): Folding => {
   for (const { entry, order, timeless } of effective(entries)) {
-    const outcome = step(onto, entry, facts, order, timeless);
+    const outcome = step(onto, entry, facts, order, timeless, onOutcome !== undefined);
     if (outcome !== null) onOutcome?.(outcome);
   }
   return onto;

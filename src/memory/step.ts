@@ -41,6 +41,7 @@ export const emptyMemory = (): Folding => ({
  * entries do nothing here: `effective` of src/log has put them in.
  * @param memory changed in place
  * @param timeless nobody knows when it was: no time has passed, and no day begins
+ * @param tell false: nobody asks what the answer did
  * @returns what an answer did, null for all other entries
  */
 export const step = (
@@ -49,6 +50,7 @@ export const step = (
   facts: Facts,
   order: Order = orderOf(entry),
   timeless = false,
+  tell = true,
 ): Outcome | null => {
   if (memory.upTo === null || compareOrder(order, memory.upTo) > 0) memory.upTo = order;
   if (isUnknown(entry)) {
@@ -60,7 +62,7 @@ export const step = (
   const now: Moment = { day: studyDay(order[0], known.off), at: order[0] };
   switch (known.k) {
     case 'answer':
-      return answer(memory, known, facts, now, timeless);
+      return answer(memory, known, facts, now, timeless, tell);
     case 'read': {
       const deck = known.deck.slice(0, known.deck.indexOf('@'));
       for (const thing of known.about) {
@@ -83,11 +85,22 @@ export const step = (
   }
 };
 
-const answer = (memory: Folding, entry: AnswerEntry, facts: Facts, now: Moment, timeless: boolean): Outcome => {
+const answer = (
+  memory: Folding,
+  entry: AnswerEntry,
+  facts: Facts,
+  now: Moment,
+  timeless: boolean,
+  tell: boolean,
+): Outcome | null => {
   const rows = rowsOf(entry.shown);
   const paceKey = `${entry.form}/${rows}`;
   const pace = memory.pace.get(paceKey) ?? [];
-  const quick = isQuick(entry.ms, pace);
+  let isFast: boolean | null = null;
+  const quick = () => {
+    isFast ??= isQuick(entry.ms, pace);
+    return isFast;
+  };
   const verdicts: Record<ItemKey, Verdict> = {};
   const predicted: Record<ItemKey, number> = {};
   const named = entry.unsure ?? [];
@@ -100,7 +113,7 @@ const answer = (memory: Folding, entry: AnswerEntry, facts: Facts, now: Moment, 
     const moment = timeless && before !== undefined ? before : now;
     const gap = before === undefined ? 0 : gapDays(before, moment);
     // Of what was answered a moment ago nothing is predicted.
-    if (before !== undefined && gap > 0) predicted[key] = recallChance(before, before.day + gap);
+    if (tell && before !== undefined && gap > 0) predicted[key] = recallChance(before, before.day + gap);
     const about = facts.of(key);
     const { verdict, unmoved } = verdictOf({
       mark,
@@ -114,19 +127,20 @@ const answer = (memory: Folding, entry: AnswerEntry, facts: Facts, now: Moment, 
       memory: before,
       facts: about,
     });
-    verdicts[key] = verdict;
+    if (tell) verdicts[key] = verdict;
     if (unmoved) continue;
     const sureButWrong = about.critical && entry.sure === true && verdict === 'missed';
     memory.items.set(key, moved(before, moment, gap, verdict, mark === 'right', sureButWrong));
   }
 
   if (entry.sure !== null && entry.ms > 0) {
-    const next = pace.length >= PACE_MOST ? pace.slice(1) : pace.slice();
-    next.push(Math.log(entry.ms));
-    memory.pace.set(paceKey, next);
+    if (pace.length >= PACE_MOST) pace.shift();
+    pace.push(Math.log(entry.ms));
+    memory.pace.set(paceKey, pace);
   }
   memory.answers += 1;
   if (!timeless) memory.days.add(now.day);
+  if (!tell) return null;
   return { entry: entry.id, verdicts, predicted, marks: entry.marks, sure: entry.sure, g: entry.g };
 };
 

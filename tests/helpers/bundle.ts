@@ -6,7 +6,13 @@ export const bundle = async (input: string): Promise<string> => {
     input,
     platform: 'browser',
     logLevel: 'warn',
-    transform: { define: { 'import.meta.env.PROD': 'true', 'process.env.NODE_ENV': '"production"' } },
+    transform: {
+      define: {
+        'import.meta.env.PROD': 'true',
+        'import.meta.url': 'location.href',
+        'process.env.NODE_ENV': '"production"',
+      },
+    },
   });
   const { output } = await build.generate({ format: 'iife', codeSplitting: false });
   await build.close();

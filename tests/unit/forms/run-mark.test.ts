@@ -100,7 +100,7 @@ describe('what a run proves', () => {
       flawed: marked.flawed,
       helped: false,
       g: marked.g,
-      quick: false,
+      quick: () => false,
       gap: 1,
       memory: undefined,
       facts: { critical: false, decision: false } as ItemFacts,
