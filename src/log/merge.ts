@@ -1,4 +1,5 @@
 import { fnv1a } from '../lib/hash.ts';
+import type { AnyEntry } from '../model/ports.ts';
 import { isUnknown, toLine } from './line.ts';
 import { readLine } from './read-line.ts';
 
@@ -28,19 +29,20 @@ export const mergeLines = (here: readonly string[], incoming: readonly string[])
   const claims = new Map<string, Map<string, number>>();
   const known = new Set(here);
   let doubled = 0;
-  const claim = (line: string): void => {
-    const entry = readLine(line);
+  const claim = (entry: AnyEntry): void => {
     const id = entry.id.replace(SUFFIX, '');
     // As it was written, before any clash.
-    const original = id === entry.id ? line : toLine({ ...entry, id });
+    const original = toLine({ ...entry, id });
     const same = claims.get(id) ?? new Map<string, number>();
     same.set(original, fnv1a(original));
     claims.set(id, same);
   };
-  for (const line of here) claim(line);
+  for (const line of here) claim(readLine(line));
   for (const line of incoming) {
-    if (known.has(line)) doubled += 1;
-    claim(line);
+    const entry = readLine(line);
+    // Whoever wrote the file may have laid it out otherwise.
+    if (known.has(line) || known.has(toLine(entry))) doubled += 1;
+    claim(entry);
   }
   const lines: string[] = [];
   let clashes = 0;
