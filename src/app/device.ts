@@ -1,8 +1,8 @@
 import { contentId } from '../exchange/content-id.ts';
 import type { Device } from '../ui/device.ts';
 import { build } from './build.ts';
-import { saveText } from './save-text.ts';
 import { laterUpdates } from './later-updates.ts';
+import { saveText } from './save-text.ts';
 
 /** The device as this browser is one. */
 export const browserDevice = (): Device => {

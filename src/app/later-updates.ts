@@ -7,7 +7,7 @@ export const laterUpdates = (): Updates => {
   real.catch(() => undefined);
   return {
     subscribe: (listener) => {
-      let stop = () => undefined as void;
+      let stop: () => void = () => undefined;
       let over = false;
       real.then(
         (updates) => {

@@ -1,10 +1,7 @@
 type Fields = Record<string, unknown>;
 
 /** The n-th makes an entry of version n + 1 of one of version n. Empty: format 1 is the first. A fixture per version in tests. */
-export const UPGRADES: readonly ((entry: Fields) => Fields)[] = [];
-
-/** The format that this program writes. */
-export const FORMAT = UPGRADES.length + 1;
+const UPGRADES: readonly ((entry: Fields) => Fields)[] = [];
 
 /** Lines are never rewritten: an old one is made new each time it is read. Newer ones stay as they are. */
 export const upgrade = (entry: Fields): Fields => {

@@ -3,7 +3,7 @@ import { ownNumber } from './rows.ts';
 import type { Head, RowKey, Segment, StoredCheckpoint } from './schema.ts';
 
 /** Entries a segment has at least and at most. */
-export const FEWEST = 100;
+const FEWEST = 100;
 const MOST = 300;
 
 export interface Row {
@@ -15,7 +15,7 @@ const hex = (bytes: ArrayBuffer): string =>
   [...new Uint8Array(bytes)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 
 /** Rows in the order of their keys, cut into segments; what is too few for one is left over. */
-export const cut = async (rows: readonly Row[]) => {
+const cut = async (rows: readonly Row[]) => {
   const sealed: { rows: readonly Row[]; key: [number, string]; segment: Segment }[] = [];
   let from = 0;
   while (rows.length - from >= FEWEST) {

@@ -12,7 +12,7 @@ export type Route =
 
 const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date'] as const;
 
-export const readRoute = (hash: string): Route => {
+const readRoute = (hash: string): Route => {
   const [at = '', ...rest] = hash.replace(/^#\/?/, '').split('/').map(decoded);
   const plain = PLAIN.find((one) => one === at);
   if (plain !== undefined) return { at: plain };
@@ -32,7 +32,7 @@ const decoded = (part: string): string => {
   }
 };
 
-export const hashOf = (route: Route): string => {
+const hashOf = (route: Route): string => {
   const parts: string[] = [route.at === 'brief' ? '' : route.at];
   if ('deck' in route) parts.push(route.deck);
   if ('thing' in route) parts.push(route.thing);

@@ -2,7 +2,7 @@
  * FSRS-6 written anew from its published formulas (github.com/open-spaced-repetition, wiki "The Algorithm", FSRS-6),
  * without the library, to hold the library to. Grades 1..4, gaps in days.
  */
-export const WEIGHTS: readonly number[] = [
+const WEIGHTS: readonly number[] = [
   0.212, 1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001, 1.8722, 0.1666, 0.796, 1.4835, 0.0614, 0.2629, 1.6483,
   0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542,
 ];

@@ -45,7 +45,7 @@ export const lazyFacts = (ofDeck: (deck: string) => FactsData | undefined): Fact
   return { of: (key) => factsFor(key).of(key), today: (key) => factsFor(key).today(key) };
 };
 
-export const readFacts = (data: FactsData): Facts => {
+const readFacts = (data: FactsData): Facts => {
   const critical = new Set(data.critical);
   const decision = new Set(data.decision);
   const today = new Map(data.today);

@@ -120,7 +120,7 @@ export const accept = async (learner: Learner): Promise<StoredDeck | null> => {
 };
 
 /** Is SemVer a lower than b? Pre-release parts are not looked at. */
-export const lower = (a: string, b: string): boolean => {
+const lower = (a: string, b: string): boolean => {
   const parts = (text: string) => text.split(/[.+-]/, 3).map(Number);
   const [x, y] = [parts(a), parts(b)];
   for (let i = 0; i < 3; i++) if ((x[i] ?? 0) !== (y[i] ?? 0)) return (x[i] ?? 0) < (y[i] ?? 0);

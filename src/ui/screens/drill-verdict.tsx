@@ -24,9 +24,7 @@ export function Fate(props: { readonly now: Told }) {
   const sureButWrong = now.sure === true && !clean;
   return (
     <p class={`note fate ${clean ? 'is-right' : 'is-wrong'}`} role="status">
-      <strong>
-        {fateWords(now.sure === null, clean, right > 0)}
-      </strong>
+      <strong>{fateWords(now.sure === null, clean, right > 0)}</strong>
       {sureButWrong && <span>You were sure: look at this one twice.</span>}
       {clean && now.sure === false && <span>You were not sure: it comes back sooner.</span>}
       {clean && now.sure === true && worst === 'fluent' && <span>And quick.</span>}
