@@ -1,9 +1,9 @@
 /**
- * A deck's text: *emphasis* and **strong** of CommonMark, all else as it stands. Never HTML: a deck is written by
+ * A deck's text: *emphasis* and **strong** of CommonMark, all else as it stands: a star beside a space marks nothing. Never HTML: a deck is written by
  * strangers.
  */
 export function Text(props: { readonly text: string }) {
-  const parts = props.text.split(/(\*\*[^*]+\*\*|\*[^*\s][^*]*\*)/);
+  const parts = props.text.split(/(\*\*[^*\s](?:[^*]*[^*\s])?\*\*|\*[^*\s](?:[^*]*[^*\s])?\*)/);
   return (
     <>
       {parts.map((part, i) => {

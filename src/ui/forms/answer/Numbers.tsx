@@ -1,3 +1,4 @@
+import { useRef } from 'preact/hooks';
 import { type ReadCode, readNumber } from '../../../forms/limit/read-number.ts';
 import type { NumberField } from '../../../model/form.ts';
 
@@ -11,79 +12,107 @@ interface Props {
 
 const HELP: Readonly<Record<ReadCode, string>> = {
   empty: '',
-  'not-a-number': 'This is no number. Digits, one decimal point or comma, and a minus are read.',
-  marks: 'Points and commas do not fit together. One of them is the decimal mark.',
-  unit: 'The unit stands beside the field: the number alone is enough.',
+  'not-a-number': 'This is no number. Type digits, one decimal point or comma, and a minus if it needs one.',
+  marks: 'Points and commas do not fit together. Use one, as the decimal mark.',
+  unit: 'The unit stands beside the field. Type the number alone.',
   range: 'Beyond what there is: a direction ends at 360, a runway at 36.',
 };
 
 /** Numbers, as many as are asked: the unit beside, the reading echoed below before it is marked. */
 export function Numbers(props: Props) {
   const { fields, typed, disabled } = props;
+  const form = useRef<HTMLFormElement>(null);
   const put = (i: number, text: string) => props.onTyped(fields.map((_, j) => (i === j ? text : (typed[j] ?? ''))));
   return (
     <form
       class="stack"
+      ref={form}
       onSubmit={(event) => {
         event.preventDefault();
-        props.onSubmit();
+        // Enter goes to the field that is not done yet.
+        const open = fields.findIndex((field, i) => !readNumber(typed[i] ?? '', field.unit, field.show).ok);
+        if (open < 0) props.onSubmit();
+        else form.current?.querySelector<HTMLElement>(`#field-${open}`)?.focus();
       }}
     >
-      {fields.map((field, i) => {
-        const text = typed[i] ?? '';
-        const read = readNumber(text, field.unit, field.show);
-        const negative = /^\s*[-\u2212]/.test(text);
-        const id = `field-${i}`;
-        const before =
-          field.show === 'flight-level' || field.unit === 'FL'
-            ? 'FL'
-            : field.show === 'mach' || field.unit === 'Mach'
-              ? 'M'
-              : '';
-        const unit = before !== '' || field.show === 'runway' ? '' : field.unit;
-        return (
-          <div key={field.label}>
-            <label for={id} class={fields.length > 1 ? '' : 'hidden-visually'}>
-              {field.label}
-            </label>
-            <div class="number-field">
-              {field.sense !== undefined && <span class="soft">{field.sense}</span>}
-              {before !== '' && <span>{before}</span>}
-              <input
-                id={id}
-                class="number"
-                inputMode="decimal"
-                autoComplete="off"
-                enterKeyHint="done"
-                value={text}
-                disabled={disabled}
-                aria-describedby={`${id}-read`}
-                onInput={(event) => put(i, event.currentTarget.value)}
-              />
-              <span>
-                {unit} {field.reference}
-              </span>
-              {field.show === undefined && (
-                <button
-                  type="button"
-                  aria-label={negative ? 'Make it positive' : 'Make it negative'}
-                  aria-pressed={negative}
-                  disabled={disabled}
-                  onClick={() => put(i, negative ? text.replace(/^\s*[-\u2212]/, '') : `-${text}`)}
-                >
-                  ±
-                </button>
-              )}
-            </div>
-            <p id={`${id}-read`} class="echo small soft" aria-live="polite">
-              {text.trim() === '' ? '' : read.ok ? `= ${read.echo}` : HELP[read.code]}
-            </p>
-          </div>
-        );
-      })}
+      {/* By place: fields neither move nor vanish, and two may be named alike. */}
+      {fields.map((field, i) => (
+        <Field
+          key={i}
+          id={`field-${i}`}
+          field={field}
+          alone={fields.length === 1}
+          last={i === fields.length - 1}
+          text={typed[i] ?? ''}
+          disabled={disabled}
+          onText={(text) => put(i, text)}
+        />
+      ))}
       <button type="submit" class="hidden-visually" tabIndex={-1} aria-hidden="true">
         Done
       </button>
     </form>
+  );
+}
+
+function Field(props: {
+  readonly id: string;
+  readonly field: NumberField;
+  readonly alone: boolean;
+  readonly last: boolean;
+  readonly text: string;
+  readonly disabled: boolean;
+  readonly onText: (text: string) => void;
+}) {
+  const { id, field, alone, text, disabled, onText } = props;
+  const { unit, show, sense, reference } = field;
+  const read = readNumber(text, unit, show);
+  const unread = !read.ok && read.code !== 'empty';
+  const negative = /^\s*[-\u2212]/.test(text);
+  const before = show === 'flight-level' || unit === 'FL' ? 'FL' : show === 'mach' || unit === 'Mach' ? 'M' : '';
+  const behind = [before !== '' || show === 'runway' ? '' : unit, reference ?? '']
+    .filter((part) => part !== '')
+    .join(' ');
+  return (
+    <div>
+      <label for={id}>
+        <span class={alone ? 'hidden-visually' : ''}>{field.label} </span>
+        {sense !== undefined && <span class="soft">{sense}</span>}
+      </label>
+      <div class="number-field">
+        {before !== '' && <span>{before}</span>}
+        <input
+          id={id}
+          class="number"
+          inputMode="decimal"
+          autoComplete="off"
+          enterKeyHint={props.last ? 'done' : 'next'}
+          value={text}
+          disabled={disabled}
+          aria-invalid={unread}
+          aria-describedby={`${id}-unit ${id}-read`}
+          onInput={(event) => onText(event.currentTarget.value)}
+        />
+        <span id={`${id}-unit`} class="unit">
+          {behind}
+        </span>
+        {show === undefined && (
+          <button
+            type="button"
+            aria-label="Minus"
+            aria-pressed={negative}
+            disabled={disabled}
+            // The field keeps the focus, so that the keys of a phone stay up.
+            onMouseDown={(event) => event.preventDefault()}
+            onClick={() => onText(negative ? text.replace(/^\s*[-\u2212]/, '') : `\u2212${text}`)}
+          >
+            ±
+          </button>
+        )}
+      </div>
+      <p id={`${id}-read`} class={`echo small ${unread ? 'unread' : 'soft'}`} aria-live="polite">
+        {read.ok ? `= ${read.echo}` : HELP[read.code]}
+      </p>
+    </div>
   );
 }

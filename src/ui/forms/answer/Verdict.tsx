@@ -8,7 +8,7 @@ import { Scene } from './Scene.tsx';
 export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown>) {
   const { shown, told } = props;
   const detail = told.marked.detail as AnswerDetail;
-  const right = !told.marked.flawed;
+  const right = told.given !== null && !told.marked.flawed;
   return (
     <>
       {shown.form === 'scenario' && (
@@ -21,18 +21,29 @@ export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown>) {
         <Text text={shown.ask} />
       </h2>
       <Scene lines={shown.scene} />
-      <p class="right-answer">
-        <span aria-hidden="true">✓ </span>
-        <Text text={detail.right} />
-      </p>
       {!right && detail.given !== '' && (
         <p class="given-answer">
           <span aria-hidden="true">✗ </span>
-          <span class="hidden-visually">You gave </span>
-          <s>{detail.given}</s>
-          {detail.off !== undefined && <span>, {detail.off}</span>}
+          You gave{' '}
+          <s>
+            <Text text={detail.given} />
+          </s>
+          {detail.off !== undefined && `: ${detail.off}`}
         </p>
       )}
+      <div>
+        {/* A tick beside the answer to a wrong one would read as "you were right". */}
+        <p class="small soft">{right ? 'Right' : 'The answer is'}</p>
+        <p class="right-answer">
+          {right && <span aria-hidden="true">✓ </span>}
+          <Text text={detail.right} />
+        </p>
+        {right && detail.given !== '' && !detail.right.endsWith(detail.given) && (
+          <p class="small soft">
+            You gave <Text text={detail.given} />
+          </p>
+        )}
+      </div>
       {detail.slip !== undefined && (
         <p class="note bad">
           <Text text={detail.slip} />

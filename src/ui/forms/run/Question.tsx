@@ -3,17 +3,20 @@ import type { RunShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
 import { Scene } from '../answer/Scene.tsx';
 import type { QuestionProps } from '../contract.ts';
+import { Arrange } from './Arrange.tsx';
 import { move, type Order, toggle } from './arrange.ts';
-import { useDrag } from './drag.ts';
 
 /** Steps that stay where they are and get their number in the margin, like a paper list. */
 export function RunQuestion(props: QuestionProps<RunShown>) {
   const { shown, draft, disabled, onDraft } = props;
-  const [changing, setChanging] = useState(false);
+  const [moving, setMoving] = useState(false);
+  /** What Clear all took away, until something is numbered again. */
+  const [cleared, setCleared] = useState<Order>([]);
   const [said, setSaid] = useState('');
   const order = draft.order ?? [];
-  const put = (next: Order, words: string) => {
+  const put = (next: Order, words: string, gone: Order = []) => {
     onDraft({ ...draft, order: next });
+    setCleared(gone);
     setSaid(words);
   };
   const textOf = (id: string) => shown.chips.find((chip) => chip.id === id)?.text ?? '';
@@ -21,74 +24,62 @@ export function RunQuestion(props: QuestionProps<RunShown>) {
     const next = toggle(order, id);
     put(next, next.includes(id) ? `${next.length}: ${textOf(id)}` : `Taken back: ${textOf(id)}`);
   };
-  const shift = (id: string, to: number) => {
-    const next = move(order, id, to);
-    put(next, `${next.indexOf(id) + 1}: ${textOf(id)}`);
-  };
-  const drag = useDrag((id, onto) => {
-    const to = order.indexOf(onto);
-    if (order.includes(id) && to >= 0) shift(id, to);
-  });
+  const restore = order.length === 0 && cleared.length > 0;
+  const arranging = moving && order.length > 1;
   return (
     <>
       <h2 class="asked">{shown.title}</h2>
       <Scene lines={shown.scene} />
-      <p class="small soft">Tap in the order they are done. Leave out what does not belong.</p>
-      <ul class="run">
-        {shown.before.map((text, i) => (
-          <li class="run-before" key={`${i} ${text}`}>
-            <span class="margin" aria-hidden="true">
-              ✓
-            </span>
-            <span class="soft">
-              <span class="hidden-visually">Done already: </span>
-              <Text text={text} />
-            </span>
-          </li>
-        ))}
-        {shown.chips.map(({ id, text }) => {
-          const at = order.indexOf(id);
-          const numbered = at >= 0;
-          return (
-            <li key={id} data-step={id} class={changing && numbered ? 'run-moving' : ''}>
-              <button
-                type="button"
-                class="run-row"
-                aria-pressed={numbered}
-                disabled={disabled}
-                onClick={() => tap(id)}
-                {...(changing && numbered ? drag(id) : {})}
-              >
-                <span class="margin number">{numbered ? at + 1 : ''}</span>
-                <span>
-                  <Text text={text} />
-                </span>
-              </button>
-              {changing && numbered && (
-                <span class="run-shift">
-                  <button
-                    type="button"
-                    aria-label={`Earlier: ${text}`}
-                    disabled={disabled || at === 0}
-                    onClick={() => shift(id, at - 1)}
-                  >
-                    ▲
-                  </button>
-                  <button
-                    type="button"
-                    aria-label={`Later: ${text}`}
-                    disabled={disabled || at === order.length - 1}
-                    onClick={() => shift(id, at + 1)}
-                  >
-                    ▼
-                  </button>
-                </span>
-              )}
+      <p class="small soft">
+        {arranging
+          ? 'Move a step with the arrows, or drag its number.'
+          : 'Tap in the order they are done. Leave out what does not belong.'}
+      </p>
+      {arranging ? (
+        <Arrange
+          order={order}
+          textOf={textOf}
+          disabled={disabled}
+          onMove={(id, to) => {
+            const next = move(order, id, to);
+            put(next, `${next.indexOf(id) + 1}: ${textOf(id)}`);
+          }}
+        />
+      ) : (
+        <ul class="run">
+          {shown.before.map((text, i) => (
+            <li class="run-before" key={`${i} ${text}`}>
+              <span class="margin" aria-hidden="true">
+                ✓
+              </span>
+              <span class="soft">
+                <span class="hidden-visually">Done already: </span>
+                <Text text={text} />
+              </span>
             </li>
-          );
-        })}
-      </ul>
-      <div class="row even">
+          ))}
+          {shown.chips.map(({ id, text }) => {
+            const at = order.indexOf(id);
+            return (
+              <li key={id} data-step={id}>
+                <button
+                  type="button"
+                  class="run-row"
+                  aria-pressed={at >= 0}
+                  disabled={disabled}
+                  onClick={() => tap(id)}
+                >
+                  <span class="margin number">{at >= 0 ? at + 1 : ''}</span>
+                  <span>
+                    <Text text={text} />
+                  </span>
+                </button>
+              </li>
+            );
+          })}
+        </ul>
+      )}
+      <div class="row even thirds">
         <button
           type="button"
           disabled={disabled || order.length === 0}
@@ -98,11 +89,18 @@ export function RunQuestion(props: QuestionProps<RunShown>) {
         </button>
         <button
           type="button"
-          aria-pressed={changing}
-          disabled={disabled || order.length < 2}
-          onClick={() => setChanging(!changing)}
+          disabled={disabled || (order.length === 0 && !restore)}
+          onClick={() => (restore ? put(cleared, 'The numbers are back.') : put([], 'All numbers cleared.', order))}
         >
-          {changing ? 'Done moving' : 'Move steps'}
+          {restore ? 'Undo clear' : 'Clear all'}
+        </button>
+        <button
+          type="button"
+          aria-pressed={arranging}
+          disabled={disabled || order.length < 2}
+          onClick={() => setMoving(!arranging)}
+        >
+          {arranging ? 'Done moving' : 'Move steps'}
         </button>
       </div>
       <p class="hidden-visually" aria-live="polite">

@@ -5,7 +5,7 @@ import type { VerdictProps } from '../contract.ts';
 /** In the margin: a sign and the learner's number. Never by colour alone. */
 const SIGNS: Readonly<Record<ChipFinding['state'], { readonly sign: string; readonly words: string }>> = {
   right: { sign: '✓', words: 'right' },
-  moved: { sign: '~', words: 'part of the muddle' },
+  moved: { sign: '~', words: 'mixed up with another' },
   misplaced: { sign: '✗', words: 'out of place' },
   omitted: { sign: '✗', words: 'left out' },
   stranger: { sign: '✗', words: 'does not belong' },
@@ -20,6 +20,7 @@ export function RunVerdict(props: VerdictProps<RunShown>) {
   const found = new Map(chips.map((chip) => [chip.id, chip]));
   const steps = chips.filter(({ state }) => state !== 'stranger' && state !== 'left-out');
   const asked = told.given !== null;
+  const source = mostSaid(steps.map((chip) => chip.source));
   return (
     <>
       <h2 class="asked">{shown.title}</h2>
@@ -32,19 +33,26 @@ export function RunVerdict(props: VerdictProps<RunShown>) {
         </ul>
       )}
       <h2>As it is done</h2>
-      <ol class="walk">
+      <ol class="walk walk-told">
         {steps.map((chip, i) => (
           <li key={chip.id}>
             <span class="who number">{chip.by ?? i + 1}</span>
-            <div>
-              <Extras chip={chip} open={!asked || !good(chip.state)} />
-            </div>
+            <Step chip={chip.source === source ? omit(chip) : chip} open={!asked || !good(chip.state)} />
           </li>
         ))}
       </ol>
+      {source !== undefined && <p class="small soft">{source}</p>}
     </>
   );
 }
+
+/** What most steps share is said once, below. */
+const mostSaid = (texts: readonly (string | undefined)[]): string | undefined => {
+  const counts = new Map<string, number>();
+  for (const text of texts) if (text !== undefined) counts.set(text, (counts.get(text) ?? 0) + 1);
+  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
+};
+const omit = ({ source: _, ...rest }: ChipFinding): ChipFinding => rest;
 
 function Row(props: { readonly chip: ChipFinding }) {
   const { chip } = props;
@@ -94,55 +102,30 @@ function Place(props: { readonly chip: ChipFinding }) {
   );
 }
 
-function Extras(props: { readonly chip: ChipFinding; readonly open: boolean }) {
+/** One step with all that was hidden: opened where it went wrong, else behind a tap on its words. */
+function Step(props: { readonly chip: ChipFinding; readonly open: boolean }) {
   const { chip, open } = props;
-  const more = (
-    <>
-      {chip.why !== undefined && (
-        <p class="small">
-          <Text text={chip.why} />
-        </p>
-      )}
-      {chip.slip !== undefined && (
-        <p class="small">
-          <span class="soft">Usual slip: </span>
-          <Text text={chip.slip} />
-        </p>
-      )}
-      {chip.source !== undefined && <p class="small soft">{chip.source}</p>}
-    </>
-  );
+  const lines: readonly (readonly [string, string | undefined])[] = [
+    ['', chip.value],
+    ['At: ', chip.cue],
+    ['Wait: ', chip.wait],
+    ['', chip.together ? 'Done together: any order is right.' : undefined],
+    ['', chip.why],
+    ['Usual slip: ', chip.slip],
+    ['', chip.source],
+  ];
+  const more = lines.flatMap(([name, text]) => (text === undefined ? [] : [{ name, text }]));
+  const words = <Text text={chip.text} />;
+  if (more.length === 0) return <p class="what">{words}</p>;
   return (
-    <>
-      {chip.cue !== undefined && (
-        <p class="small">
-          <span class="soft">At: </span>
-          <Text text={chip.cue} />
+    <details open={open}>
+      <summary class="what">{words}</summary>
+      {more.map(({ name, text }) => (
+        <p key={name + text} class={`small ${text === chip.source ? 'soft' : ''}`}>
+          {name !== '' && <span class="soft">{name}</span>}
+          <Text text={text} />
         </p>
-      )}
-      {chip.wait !== undefined && (
-        <p class="small">
-          <span class="soft">Wait: </span>
-          <Text text={chip.wait} />
-        </p>
-      )}
-      <p class="what">
-        <Text text={chip.text} />
-      </p>
-      {chip.value !== undefined && (
-        <p>
-          <Text text={chip.value} />
-        </p>
-      )}
-      {chip.together && <p class="small soft">done together: any order is right</p>}
-      {open || (chip.why === undefined && chip.slip === undefined) ? (
-        more
-      ) : (
-        <details>
-          <summary class="why">Why</summary>
-          {more}
-        </details>
-      )}
-    </>
+      ))}
+    </details>
   );
 }

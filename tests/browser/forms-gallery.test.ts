@@ -1,0 +1,378 @@
+import { join } from 'node:path';
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Draft } from '../../src/drill/types.ts';
+import { axe, type Launched, launch, touchTargets } from '../helpers/browser.ts';
+import { type GalleryServer, galleryServer } from './gallery/build.ts';
+import { everything, longest, named } from './gallery/exhibits.ts';
+import type { Exhibit, Gallery } from './gallery/main.tsx';
+
+let server: GalleryServer;
+let browser: Launched;
+let page: Page;
+
+beforeAll(async () => {
+  server = await galleryServer();
+  browser = await launch();
+  page = browser.page;
+  page.setDefaultTimeout(5000);
+  await page.goto(server.url);
+  await page.waitForFunction(() => 'gallery' in window);
+});
+afterAll(async () => {
+  await browser.close();
+  await server.close();
+});
+
+/** Hung up and drawn. */
+const hang = (exhibit: Exhibit) =>
+  page.evaluate(async (one) => {
+    await (window as unknown as { gallery: Gallery }).gallery.show(one);
+    await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+  }, exhibit);
+const ask = (draft: Draft = {}, disabled = false) => hang({ part: 'question', shown: longest, draft, disabled });
+const draft = (): Promise<Draft> => page.evaluate(() => (window as unknown as { gallery: Gallery }).gallery.draft());
+const order = async () => ((await draft()).order ?? []).join(' ');
+const submits = () => page.evaluate(() => (window as unknown as { gallery: Gallery }).gallery.submits());
+const row = (id: string): Locator => page.locator(`[data-step=${id}] .run-row`);
+const button = (name: string | RegExp): Locator => page.getByRole('button', { name, exact: typeof name === 'string' });
+const margins = async () => (await page.locator('.run > li .margin').allInnerTexts()).map((text) => text.trim());
+const focused = () => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
+
+/** Set RECENCY_SHOTS to a folder to look at them. */
+const shoot = async (name: string) => {
+  const folder = process.env.RECENCY_SHOTS;
+  if (folder !== undefined) await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
+};
+
+/** Axe: WCAG 2.2 A and AA; targets: WCAG 2.2, 2.5.5; no page wider than the phone, nothing outside its margin. */
+const sound = async (name: string, dark: boolean) => {
+  await shoot(`${name}-${dark ? 'dark' : 'light'}`);
+  // The two differ in colours alone.
+  expect(await axe(page, dark ? 'color-contrast' : undefined), `axe: ${name}`).toEqual([]);
+  expect(await touchTargets(page), `targets: ${name}`).toEqual([]);
+  const [wide, broken, picture] = await page.evaluate(() => [
+    document.documentElement.scrollWidth - innerWidth,
+    [...document.querySelectorAll('.margin, .who')].filter((one) => {
+      const written = document.createRange();
+      written.selectNodeContents(one);
+      const tops = [...written.getClientRects()].map(({ top }) => top);
+      // A number of two digits and its sign stand on one line.
+      const lines = one.matches('.margin') && Math.max(...tops) - Math.min(...tops) > 15;
+      return one.scrollWidth > one.clientWidth || lines;
+    }).length,
+    document.querySelector('.runway-wind')?.getBoundingClientRect().height ?? 0,
+  ]);
+  expect(wide, `width: ${name}`).toBeLessThanOrEqual(0);
+  expect(broken, `margin: ${name}`).toBe(0);
+  expect(picture, `picture: ${name}`).toBeLessThanOrEqual(150);
+};
+
+/** Where each colour of the dark appearance is met. */
+const DARK = [
+  'run-numbered',
+  'run-disabled',
+  'run-verdict-wrong',
+  'limit-unreadable',
+  'limit-verdict-wrong',
+  'limit-verdict-right',
+  'scenario-number',
+  'scenario-verdict-choice',
+];
+
+test.each(['light', 'dark'] as const)(
+  'every form in every state is sound, %s',
+  async (colorScheme) => {
+    const dark = colorScheme === 'dark';
+    await page.emulateMedia({ colorScheme });
+    for (const [name, exhibit] of Object.entries(everything())) {
+      if (dark ? !DARK.includes(name) : name.startsWith('wind-')) continue;
+      await hang(exhibit);
+      await sound(name, dark);
+    }
+    await hang(named('run-longest'));
+    await button('Move steps').tap();
+    await sound('run-moving', dark);
+    await page.emulateMedia({ colorScheme: 'light' });
+    // The page has no icon.
+    expect(browser.errors.filter((text) => !/404/.test(text))).toEqual([]);
+  },
+  120_000,
+);
+
+test('a tap puts the next number in the margin, a second one takes it back; no row moves', async () => {
+  await ask();
+  const places = () => page.locator('.run > li').evaluateAll((all) => all.map((one) => (one as HTMLElement).offsetTop));
+  const before = await places();
+  for (let i = 0; i < 12; i++) await row(`s${i}`).tap();
+  expect(await places()).toEqual(before);
+  expect((await margins()).slice(2)).toEqual(['1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12']);
+  for (const id of ['s3', 's0', 's11']) await row(id).tap();
+  expect(await order()).toBe('s1 s2 s4 s5 s6 s7 s8 s9 s10');
+  expect((await margins()).slice(2)).toEqual(['', '1', '2', '', '3', '4', '5', '6', '7', '8', '9', '']);
+  expect(await places()).toEqual(before);
+  // What comes before is context, and no part of the answer.
+  expect((await margins()).slice(0, 2)).toEqual(['✓', '✓']);
+});
+
+test('what is tapped is told to a screen reader', async () => {
+  await ask();
+  await row('s2').tap();
+  const live = page.locator('[aria-live=polite]').last();
+  expect(await live.innerText()).toBe('1: Start the timer');
+  expect(await row('s2').getAttribute('aria-pressed')).toBe('true');
+  await row('s8').tap();
+  expect(await live.innerText()).toBe('2: Rotate');
+  await row('s2').tap();
+  expect(await live.innerText()).toBe('Taken back: Start the timer');
+  expect(await row('s2').getAttribute('aria-pressed')).toBe('false');
+});
+
+test('the last one taken back, all cleared, and all brought back', async () => {
+  await ask({ order: ['s3', 's2', 's1'] });
+  await button('Take back').tap();
+  expect(await order()).toBe('s3 s2');
+  await button('Clear all').tap();
+  expect(await order()).toBe('');
+  expect(await button('Take back').isDisabled()).toBe(true);
+  await button('Undo clear').tap();
+  expect(await order()).toBe('s3 s2');
+  await button('Clear all').tap();
+  await row('s5').tap();
+  // Once something is numbered anew there is nothing to bring back.
+  expect(await button('Undo clear').count()).toBe(0);
+  await button('Take back').tap();
+  expect(await button('Clear all').isDisabled()).toBe(true);
+});
+
+test('steps are moved with the arrows, by finger and by keyboard alone', async () => {
+  await ask({ order: ['s3', 's2', 's1'] });
+  await button('Move steps').tap();
+  expect(await page.locator('.run > li').count()).toBe(3);
+  await button('Later: Release the brakes').tap();
+  expect(await order()).toBe('s2 s3 s1');
+  expect(await page.locator('.run > li .run-text').allInnerTexts()).toEqual([
+    'Start the timer',
+    'Release the brakes',
+    longest.chips[1]?.text,
+  ]);
+  // The row went elsewhere, the keyboard stays on its button, also at the end.
+  await button('Earlier: Release the brakes').focus();
+  await page.keyboard.press('Enter');
+  expect(await order()).toBe('s3 s2 s1');
+  expect(await focused()).toBe('Earlier: Release the brakes');
+  await page.keyboard.press('Enter');
+  expect(await order()).toBe('s3 s2 s1');
+  expect(await focused()).toBe('Earlier: Release the brakes');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Space');
+  await page.keyboard.press('Space');
+  expect(await order()).toBe('s2 s1 s3');
+  expect(await focused()).toBe('Later: Release the brakes');
+  await button('Done moving').tap();
+  expect((await margins()).slice(2, 6)).toEqual(['', '2', '1', '3']);
+});
+
+test('a run is answered with the keyboard alone', async () => {
+  await ask();
+  await row('s0').focus();
+  await page.keyboard.press('Space');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Shift+Tab');
+  await page.keyboard.press('Space');
+  expect(await order()).toBe('s1');
+});
+
+/** One finger, from the middle of one element to just beyond the middle of another. */
+const swipe = async (from: Locator, to: Locator, end: 'touchEnd' | 'touchCancel' = 'touchEnd') => {
+  const middle = async (one: Locator) => {
+    const box = await one.boundingBox();
+    if (box === null) throw new Error('nothing there');
+    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  };
+  const [a, b] = [await middle(from), await middle(to)];
+  const client = await browser.context.newCDPSession(page);
+  await client.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [a] });
+  for (let i = 1; i <= 8; i++) {
+    const at = { x: a.x, y: a.y + ((b.y + Math.sign(b.y - a.y) * 8 - a.y) * i) / 8 };
+    await client.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [at] });
+    await page.waitForTimeout(16);
+  }
+  await client.send('Input.dispatchTouchEvent', { type: end, touchPoints: [] });
+  await client.detach();
+  await page.waitForTimeout(50);
+};
+const handle = (id: string) => page.locator(`[data-step=${id}] .margin`);
+
+test('a step is dragged by its number; elsewhere a finger scrolls', async () => {
+  await ask({ order: ['s3', 's2', 's1', 's0', 's4', 's5', 's6', 's7', 's8', 's9'] });
+  await button('Move steps').tap();
+  await page.evaluate(() => scrollTo(0, 0));
+  await swipe(handle('s3'), handle('s0'));
+  expect(await order()).toBe('s2 s1 s0 s3 s4 s5 s6 s7 s8 s9');
+  await swipe(handle('s3'), handle('s2'));
+  expect(await order()).toBe('s3 s2 s1 s0 s4 s5 s6 s7 s8 s9');
+  // The system took the finger away: nothing was moved.
+  await swipe(handle('s3'), handle('s0'), 'touchCancel');
+  expect(await order()).toBe('s3 s2 s1 s0 s4 s5 s6 s7 s8 s9');
+  expect(await page.locator('.run-held').count()).toBe(0);
+  const scrolled = await page.evaluate(() => scrollY);
+  await swipe(page.locator('[data-step=s0] .run-text'), page.locator('[data-step=s3] .run-text'));
+  expect(await page.evaluate(() => scrollY)).toBeGreaterThan(scrolled + 40);
+  expect(await order()).toBe('s3 s2 s1 s0 s4 s5 s6 s7 s8 s9');
+});
+
+test('a finger that scrolls over the rows numbers none of them', async () => {
+  await ask();
+  await page.evaluate(() => scrollTo(0, 0));
+  await swipe(row('s2'), row('s0'));
+  expect(await page.evaluate(() => scrollY)).toBeGreaterThan(20);
+  expect(await order()).toBe('');
+});
+
+test('while an answer is being kept nothing can be changed', async () => {
+  await ask({ order: ['s3', 's2', 's1'] }, true);
+  for (const one of await page.locator('main button').all()) expect(await one.isDisabled()).toBe(true);
+  expect(await order()).toBe('s3 s2 s1');
+});
+
+test('a number: the reading is echoed, the minus keeps the keys up, what cannot be read is said', async () => {
+  await hang(named('limit-empty'));
+  const field = page.locator('.number-field input');
+  const echo = page.locator('.echo');
+  expect(await field.getAttribute('inputmode')).toBe('decimal');
+  await field.tap();
+  await page.keyboard.type('1.500');
+  expect(await echo.innerText()).toBe('= 1500\u00a0ft');
+  await button('Minus').tap();
+  expect(await field.inputValue()).toBe('\u22121.500');
+  expect(await echo.innerText()).toBe('= \u22121500\u00a0ft');
+  expect(await field.evaluate((one) => one === document.activeElement)).toBe(true);
+  await button('Minus').tap();
+  expect((await draft()).typed).toEqual(['1.500']);
+  await field.fill('1.5.00,0');
+  expect(await echo.innerText()).toMatch(/decimal mark/);
+  expect(await field.getAttribute('aria-invalid')).toBe('true');
+  await page.keyboard.press('Enter');
+  expect(await submits()).toBe(0);
+  await field.fill('550');
+  expect(await field.getAttribute('aria-invalid')).toBe('false');
+  // All that was typed is seen.
+  await field.fill('10 500,5');
+  expect(await field.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
+  await page.keyboard.press('Enter');
+  expect(await submits()).toBe(1);
+});
+
+test('of two numbers, Enter goes to the one that is not done yet', async () => {
+  await hang(named('limit-band'));
+  const field = (i: number) => page.locator('.number-field input').nth(i);
+  await field(0).fill('9');
+  await field(0).press('Enter');
+  expect(await submits()).toBe(0);
+  expect(await field(1).evaluate((one) => one === document.activeElement)).toBe(true);
+  await page.keyboard.type('17');
+  await page.keyboard.press('Enter');
+  expect(await submits()).toBe(1);
+  expect((await draft()).typed).toEqual(['9', '17']);
+});
+
+test('a choice is one of a group, by finger and by keyboard', async () => {
+  await hang(named('scenario-choice'));
+  const radios = page.getByRole('radio');
+  expect(await page.getByRole('group').count()).toBe(1);
+  await radios.nth(1).tap();
+  const second = (await draft()).choice;
+  await page.keyboard.press('ArrowDown');
+  const third = (await draft()).choice;
+  expect(third).not.toBe(second);
+  expect(await page.locator('input:checked').count()).toBe(1);
+});
+
+test('the runway and the wind are said in words, and the drawing agrees with them', async () => {
+  const middle = (selector: string) =>
+    page.locator(selector).evaluate((one) => {
+      const { x, y, width, height } = one.getBoundingClientRect();
+      return { x: x + width / 2, y: y + height / 2 };
+    });
+  const seen: unknown[] = [];
+  for (const name of ['wind-0', 'wind-1', 'wind-2']) {
+    await hang(named(name));
+    const [strip, wind] = [await middle('.rw-strip'), await middle('.rw-wind')];
+    // From the middle of the runway to the arrow: where the wind comes from, degrees from north.
+    const from = (Math.atan2(wind.x - strip.x, strip.y - wind.y) * 180) / Math.PI;
+    const apart = await page.locator('.rw-wind').evaluate((wind) => {
+      const arrow = wind as SVGPathElement;
+      const there = arrow.getScreenCTM()?.inverse();
+      const steps = [0, 0.25, 0.5, 0.75, 1];
+      return [...document.querySelectorAll('.rw-number, .rw-said text, .rw-north')].every((one) => {
+        const { x, y, width, height } = one.getBoundingClientRect();
+        const spots = steps.flatMap((a) => steps.map((b) => new DOMPoint(x + a * width, y + b * height)));
+        return spots.every((spot) => !arrow.isPointInStroke(spot.matrixTransform(there)));
+      });
+    });
+    expect(apart, `${name}: the arrow covers no text`).toBe(true);
+    seen.push([await page.getByRole('img').getAttribute('aria-label'), (Math.round(from / 5) * 5 + 360) % 360]);
+  }
+  expect(seen).toEqual([
+    ['Runway 03, wind from 040° at 27\u00a0kt. North is up.', 40],
+    ['Runway 36, wind from 360° at 9\u00a0kt. North is up.', 0],
+    ['Runway 09, wind from 275° at 31\u00a0kt. North is up.', 275],
+  ]);
+  await hang(named('wind-3'));
+  expect(await page.getByRole('img').getAttribute('aria-label')).toBe('Runway 27, calm. North is up.');
+  expect(await page.locator('.rw-wind').count()).toBe(0);
+});
+
+test('steps that are not sure are ticked', async () => {
+  await hang(named('run-unsure'));
+  const unsure = () => page.evaluate(() => (window as unknown as { gallery: Gallery }).gallery.unsure().length);
+  await page.getByRole('checkbox').nth(2).tap();
+  await page.getByRole('checkbox').nth(0).tap();
+  expect(await unsure()).toBe(2);
+  await page.getByRole('checkbox').nth(2).tap();
+  expect(await unsure()).toBe(1);
+});
+
+test('the verdict on a run: in words, what went wrong opened, the rest behind a tap', async () => {
+  await hang(named('run-verdict-wrong'));
+  const text = await page.locator('main').innerText();
+  for (const words of ['does not belong', 'left out', 'out of place', 'must come before', 'As it is done'])
+    expect(text).toContain(words);
+  // Struck, signed and worded: never by colour alone.
+  const wrong = page.locator('.run-told.wrong');
+  expect(await wrong.count()).toBe(4);
+  for (const one of await wrong.all()) expect(await one.innerText()).toMatch(/[✗~]/);
+  expect(await page.locator('.run-told.right').first().innerText()).toContain('✓');
+  expect(await page.locator('.run-told.wrong s').count()).toBe(3);
+  const open = await page.locator('.walk-told details[open]').count();
+  const shut = await page.locator('.walk-told details:not([open])').count();
+  expect(open).toBe(3);
+  expect(shut).toBeGreaterThan(4);
+  // The source is said once where all steps share it.
+  expect(text.match(/Revision 7, 4\.12/g)).toHaveLength(1);
+  await page.locator('.walk-told details:not([open]) summary').first().tap();
+  expect(await page.locator('.walk-told details[open]').count()).toBe(open + 1);
+});
+
+test('the verdict on a number says what was given and on which side it lies; a tick only for the right one', async () => {
+  await hang(named('limit-verdict-wrong'));
+  const wrong = await page.locator('main').innerText();
+  expect(wrong).toMatch(/You gave 100\sft\sAAL: 450\sft below the limit, on the unsafe side/);
+  expect(wrong).toMatch(/The answer is\s+at least 550\sft\sAAL/);
+  expect(wrong).not.toContain('✓');
+  await hang(named('limit-verdict-right'));
+  const right = await page.locator('main').innerText();
+  expect(right).toMatch(/Right\s+✓ at least 550\sft\sAAL/);
+  expect(right).not.toContain('✗');
+  await hang(named('limit-verdict-told'));
+  expect(await page.locator('main').innerText()).not.toMatch(/[✓✗]|You gave/);
+});
+
+test('what a stranger wrote is text, never markup', async () => {
+  await ask();
+  expect(await row('s1').innerText()).toContain('<b>Set</b> take-off & go-around');
+  expect(await page.locator('main b').count()).toBe(0);
+  expect(await row('s4').locator('em').innerText()).toBe('both');
+});

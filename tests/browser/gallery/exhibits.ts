@@ -1,0 +1,159 @@
+import { readFileSync } from 'node:fs';
+import { resolve } from '../../../src/deck/resolve.ts';
+import type { Draft, Told } from '../../../src/drill/types.ts';
+import { draw, mark, offers } from '../../../src/forms/registry.ts';
+import type { Deck } from '../../../src/model/deck.ts';
+import type { About, Given, Offer, RunShown, Shown } from '../../../src/model/form.ts';
+import type { Resolved } from '../../../src/subjects/resolved.ts';
+import { givenOf } from '../../../src/ui/forms/given.ts';
+import type { Exhibit } from './main.tsx';
+
+/** Of the invented aeroplane: one engine, one operator, as most learners fly. */
+const FLOWN = { engine: ['tk11'], operator: ['calder'] };
+
+const decks = new Map<string, Resolved>();
+const deckNamed = (name: string): Resolved => {
+  const known = decks.get(name);
+  if (known !== undefined) return known;
+  const deck = JSON.parse(readFileSync(new URL(`../../../decks/${name}.deck.json`, import.meta.url), 'utf8')) as Deck;
+  const resolved = resolve(deck, 'a'.repeat(64), /^merrow/.test(name) ? FLOWN : {});
+  decks.set(name, resolved);
+  return resolved;
+};
+
+/** A question as the drill would put it. */
+interface Put {
+  readonly resolved: Resolved;
+  readonly offer: Offer;
+  readonly shown: Shown;
+}
+
+/**
+ * The question about a thing of a demonstration deck that exercises most, drawn with a seed.
+ * @throws where the deck has none
+ */
+const put = (deck: string, about: Partial<About>, seed = 7): Put => {
+  const resolved = deckNamed(deck);
+  const wanted = Object.entries(about);
+  const offer = offers(resolved, null, 1)
+    .filter((one) => wanted.every(([name, value]) => one.about[name as keyof About] === value))
+    .sort((a, b) => b.proves.length - a.proves.length)[0];
+  const shown = offer === undefined ? null : draw(resolved, offer, seed);
+  if (offer === undefined || shown === null) throw new Error(`${deck} asks nothing about ${JSON.stringify(about)}`);
+  return { resolved, offer, shown };
+};
+
+/** The verdict on an answer; null: Don't know. */
+const toldOf = ({ resolved, offer, shown }: Put, given: Given | null): Told => ({
+  kind: 'verdict',
+  deck: resolved.deck.id,
+  offer,
+  shown,
+  given,
+  sure: given === null ? null : true,
+  unsure: [],
+  marked: mark(resolved, offer, shown, given),
+  verdicts: {},
+  entry: null,
+});
+
+/** What is given by typing so many numbers. */
+const typed = (one: Put, ...texts: string[]): Given | null => givenOf(one.shown, { typed: texts });
+
+/** Ids of the steps of a run in a right order, and of those that do not belong. */
+const stepsOf = (one: Put): { readonly right: string[]; readonly strangers: string[] } => {
+  const { detail } = mark(one.resolved, one.offer, one.shown, null);
+  if (detail.form !== 'run') throw new Error('no run');
+  const ids = (is: boolean) => detail.chips.filter(({ id }) => id.startsWith('stranger-') === is).map(({ id }) => id);
+  return { right: ids(false), strangers: ids(true) };
+};
+
+/** As long as a run may become, with texts that a stranger might write. */
+export const longest: RunShown = {
+  form: 'run',
+  title: 'A procedure of twelve rows',
+  scene: ['Cleared for take-off, runway 27', 'Engine **TK-11**', 'Fuel on board 5.4 t, assumed temperature 38 °C'],
+  drawn: {},
+  before: ['Landing lights on', 'Transponder to TA/RA'],
+  chips: [
+    'Call “Eighty knots”',
+    '<b>Set</b> take-off & go-around thrust with the levers, and keep a hand behind them until V1',
+    'Start the timer',
+    'Release the brakes',
+    'Check *both* engines stabilised',
+    'Autothrust on',
+    'Ease the stick to neutral between eighty and one hundred knots',
+    'Call “V1”',
+    'Rotate',
+    'Call “Positive climb”',
+    'Gear up',
+    'Donaudampfschifffahrtselektrizitätenhauptbetriebswerk ringing',
+  ].map((text, i) => ({ id: `s${i}`, text })),
+};
+
+const question = (shown: Shown, draft: Draft = {}): Exhibit => ({ part: 'question', shown, draft });
+const verdict = (one: Put, given: Given | null): Exhibit => ({
+  part: 'verdict',
+  shown: one.shown,
+  told: toldOf(one, given),
+});
+
+const hung = (): Readonly<Record<string, Exhibit>> => {
+  const run = put('merrow-takeoff', { thing: 'set-thrust' });
+  const { right, strangers } = stepsOf(run);
+  // The first two exchanged, the third left out, one that does not belong at the end.
+  const muddled = [right[1], right[0], ...right.slice(3), strangers[0]].filter((id) => id !== undefined);
+  const height = put('merrow-takeoff', { thing: 'autopilot-height' });
+  const band = put('merrow-takeoff', { thing: 'climb-speed' });
+  const cross = put('wind-altimetry', { thing: 'crosswind-component' });
+  const stick = put('merrow-takeoff', { thing: 'stick-input', case: 'stick' });
+  const choices = stick.shown.form === 'scenario' ? stick.shown.choices : [];
+  const some = ['s3', 's2', 's1'];
+  return {
+    'run-empty': question(run.shown),
+    'run-numbered': question(run.shown, { order: muddled.slice(0, 4) }),
+    'run-longest': question(longest, { order: longest.chips.map(({ id }) => id) }),
+    'run-disabled': { part: 'question', shown: longest, draft: { order: some }, disabled: true },
+    'run-unsure': { part: 'unsure', shown: run.shown, draft: { order: muddled } },
+    'run-verdict-wrong': verdict(run, { order: muddled }),
+    'run-verdict-right': verdict(run, { order: right }),
+    'run-verdict-told': verdict(run, null),
+    'limit-empty': question(height.shown),
+    'limit-typed': question(height.shown, { typed: ['1.500'] }),
+    'limit-unreadable': question(height.shown, { typed: ['1.5.00,0'] }),
+    'limit-band': question(band.shown, { typed: ['9', ''] }),
+    'limit-verdict-wrong': verdict(height, typed(height, '100')),
+    'limit-verdict-right': verdict(height, typed(height, '550')),
+    'limit-verdict-told': verdict(band, null),
+    'scenario-number': question(cross.shown, { typed: ['-12'] }),
+    'scenario-choice': question(stick.shown),
+    'scenario-verdict': verdict(cross, typed(cross, '40')),
+    'scenario-verdict-choice': verdict(stick, { choice: choices[0]?.id ?? '' }),
+    ...winds(cross.shown),
+  };
+};
+
+/** The picture where wind and runway come close to each other. */
+const winds = (shown: Shown): Record<string, Exhibit> => {
+  if (shown.form !== 'scenario') return {};
+  const pictures = [
+    { runway: 30, windDir: 40, windSpeed: 27 },
+    { runway: 360, windDir: 360, windSpeed: 9 },
+    { runway: 90, windDir: 275, windSpeed: 31 },
+    { runway: 270, windDir: 180, windSpeed: 0 },
+  ];
+  return Object.fromEntries(pictures.map((picture, i) => [`wind-${i}`, question({ ...shown, picture })]));
+};
+
+let made: Readonly<Record<string, Exhibit>> | undefined;
+/** Every form in every state. */
+export const everything = (): Readonly<Record<string, Exhibit>> => {
+  made ??= hung();
+  return made;
+};
+/** @throws where nothing hangs under that name */
+export const named = (name: string): Exhibit => {
+  const exhibit = everything()[name];
+  if (exhibit === undefined) throw new Error(`no exhibit ${name}`);
+  return exhibit;
+};
