@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { walkOf } from '../../drill/walk.ts';
+import { circumstances, walkOf } from '../../drill/walk.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Walk } from '../parts/Walk.tsx';
@@ -12,7 +12,8 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
   const [variant, setVariant] = useState(views[0]?.id ?? '');
   const [situation, setSituation] = useState<string | null>(null);
   const kind = thing === 'limits' ? 'limit' : thing === 'scenarios' ? 'scenario' : 'procedure';
-  const procedure = views.find(({ id }) => id === variant)?.procedures.find(({ procedure: { id } }) => id === thing);
+  const view = views.find(({ id }) => id === variant);
+  const procedure = view?.procedures.find(({ procedure: { id } }) => id === thing);
   const walk =
     found === undefined
       ? null
@@ -23,6 +24,10 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
           ...(situation === null ? {} : { situation }),
         });
   const situations = procedure?.situations ?? [];
+  const words = (id: string) =>
+    found === undefined || view === undefined || procedure === undefined
+      ? id
+      : circumstances(found.resolved, view, procedure, id).join(', ');
   return (
     <Sheet
       title={walk?.title ?? 'No such thing'}
@@ -54,9 +59,9 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
             value={situation ?? situations[0]?.id ?? ''}
             onChange={(event) => setSituation(event.currentTarget.value)}
           >
-            {situations.map(({ id }, i) => (
+            {situations.map(({ id }) => (
               <option key={id} value={id}>
-                {situationWords(procedure?.procedure.steps, id) ?? `Situation ${i + 1}`}
+                {words(id)}
               </option>
             ))}
           </select>
@@ -66,6 +71,3 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
     </Sheet>
   );
 }
-
-/** No words for a truth vector of several conditions: they are numbered. */
-const situationWords = (_: unknown, __: string): string | null => null;
