@@ -73,7 +73,7 @@ function Hung(props: { readonly exhibit: Exhibit; readonly form: FormUi }) {
       bare
       bar={
         <div class="bar">
-          <div class="row even thirds">
+          <div class="row">
             <button type="button" class="main" disabled={!complete}>
               Sure
             </button>

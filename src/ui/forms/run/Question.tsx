@@ -79,7 +79,7 @@ export function RunQuestion(props: QuestionProps<RunShown>) {
           })}
         </ul>
       )}
-      <div class="row even thirds">
+      <div class="row run-tools">
         <button
           type="button"
           disabled={disabled || order.length === 0}
