@@ -199,6 +199,11 @@ test('steps are moved with the arrows, by finger and by keyboard alone', async (
   await page.keyboard.press('Space');
   expect(await order()).toBe('s2 s1 s3');
   expect(await focused()).toBe('Later: Release the brakes');
+  // In one row as before: none has jumped away from under the finger.
+  const tops = await page
+    .locator('.run-tools button')
+    .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top));
+  expect(new Set(tops).size).toBe(1);
   await button('Done moving').tap();
   expect((await margins()).slice(2, 6)).toEqual(['', '2', '1', '3']);
 });
