@@ -19,6 +19,16 @@ export const deckLine = (deck: StoredDeck): string => line('D', JSON.stringify(d
 
 const WHOLE = /^([ED]) (\d+) ([0-9a-z]+) (.*)$/s;
 
+/** @returns null where the payload is no revision: whatever is read back must not keep the rest from being read */
+const deckOf = (payload: string): StoredDeck | null => {
+  try {
+    const deck = JSON.parse(payload) as StoredDeck | null;
+    return typeof deck?.ref === 'string' && typeof deck.text === 'string' ? deck : null;
+  } catch {
+    return null;
+  }
+};
+
 /**
  * @param texts of the journal's files, oldest first
  * @returns entries each once, decks in their last state, and the number of lines that were not whole
@@ -36,8 +46,9 @@ export const readJournal = (texts: readonly string[]): JournalContent => {
       if (!whole) damaged += 1;
       else if (kind === 'E') lines.add(payload);
       else {
-        const deck = JSON.parse(payload) as StoredDeck;
-        decks.set(deck.ref, deck);
+        const deck = deckOf(payload);
+        if (deck === null) damaged += 1;
+        else decks.set(deck.ref, deck);
       }
     }
   }
