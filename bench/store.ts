@@ -5,6 +5,15 @@ import { bundle } from '../tests/helpers/bundle.ts';
 const ANSWERS = 150;
 const BEHIND = 20_000;
 
+interface Told {
+  readonly ours: number;
+  readonly theirs: number;
+  /** ms to read checkpoint and tail, before and after old days were sealed. */
+  readonly unsealed: number;
+  readonly sealed: number;
+  readonly entries: number;
+}
+
 /** In Chromium: an answer stored strictly against a bare put in the same run, and what a start reads of a long log. */
 export const benchStore = async () => {
   const server = await serve({ dir: 'dist' });
@@ -21,10 +30,7 @@ export const benchStore = async () => {
       ([times, behind]) =>
         (
           globalThis as unknown as {
-            measure(
-              times: number,
-              behind: number,
-            ): Promise<{ ours: number; theirs: number; read: number; entries: number }>;
+            measure(times: number, behind: number): Promise<Told>;
           }
         ).measure(times ?? 0, behind ?? 0),
       [ANSWERS, BEHIND],
@@ -33,7 +39,8 @@ export const benchStore = async () => {
       { name: 'bare strict put, median', value: told.theirs, unit: 'ms' },
       { name: 'answer to stored, median', value: told.ours, unit: 'ms' },
       { name: 'ratio', value: told.ours / told.theirs, unit: '×', goal: '≤ 1.3' },
-      { name: `checkpoint and tail with ${told.entries} entries behind`, value: told.read, unit: 'ms', goal: '≤ 20' },
+      { name: `checkpoint and tail, ${told.entries} entries behind`, value: told.unsealed, unit: 'ms', goal: '≤ 20' },
+      { name: 'the same, old days sealed', value: told.sealed, unit: 'ms', goal: '≤ 20' },
     ];
   } finally {
     await browser.close();

@@ -1,4 +1,5 @@
 import { readStored, toLine } from '../log/line.ts';
+import { studyDay } from '../log/study-day.ts';
 import type { Entry, NewEntry } from '../model/entry.ts';
 import type { Resume } from '../model/ports.ts';
 import type { Connection } from './connection.ts';
@@ -80,27 +81,36 @@ export const appendEntries = (
   });
 };
 
-/** The checkpoint and the entries appended since; null where there is none that stands. */
+/** Days before the latest entry in which those since a checkpoint are looked for first. */
+const RECENT_DAYS = 2;
+
+/**
+ * The checkpoint and the entries appended since; null where there is none that stands. Only the keys of the last days
+ * are read, so that a long log behind costs nothing; all keys where a clock was wrong.
+ */
 export const resume = (connection: Connection): Promise<Resume | null> =>
   connection.run(async (database) => {
     const transaction = database.transaction(['log', 'state']);
     const state = transaction.objectStore('state');
     const log = transaction.objectStore('log');
-    const [head, checkpoint, keys] = await Promise.all([
+    const [head, checkpoint] = await Promise.all([
       state.get('head') as Promise<Head | undefined>,
       state.get('checkpoint') as Promise<StoredCheckpoint | undefined>,
-      log.getAllKeys(),
     ]);
     if (head === undefined || checkpoint === undefined) return null;
     const { value, entries } = checkpoint;
     // What was folded since the last merge holds all but the writer's own last entries.
     const missing = head.entries - entries;
     if (missing < 0 || entries < head.floor) return null;
-    const wanted = keys
-      .map((key) => ({ key, n: ownNumber(key[1], head.writer) }))
-      .filter(({ n }) => n > head.n - missing)
-      .sort((a, b) => a.n - b.n);
+    const ownKeys = async (range?: IDBKeyRange) =>
+      (await log.getAllKeys(range))
+        .map((key) => ({ key, n: ownNumber(key[1], head.writer) }))
+        .filter(({ n }) => n > head.n - missing);
+    const recent = IDBKeyRange.lowerBound([studyDay(head.at, 0) - RECENT_DAYS]);
+    let wanted = missing === 0 ? [] : await ownKeys(recent);
+    if (wanted.length < missing) wanted = await ownKeys();
     if (wanted.length !== missing) return null;
+    wanted.sort((a, b) => a.n - b.n);
     const lines = await Promise.all(wanted.map(({ key }) => log.get(key)));
     return { value, entries, tail: lines.map((line) => readStored(line ?? '{}')) };
   });
