@@ -3,8 +3,10 @@
  * "decks","entries"}`, then one line a deck revision `{"file":"deck",…}`, then the entries as they are in the log,
  * then `{"file":"end"}`.
  */
+import { messageOf } from '../deck/messages.ts';
+import { readDeck } from '../deck/read.ts';
+import { toLine } from '../log/line.ts';
 import { readLine } from '../log/read-line.ts';
-import { NATURES } from '../model/deck.ts';
 import type { BadLine, Exchange, SavedCopy, StoredDeck } from '../model/ports.ts';
 import { contentId } from './content-id.ts';
 
@@ -27,29 +29,49 @@ type Fields = Readonly<Record<string, unknown>>;
 const isObject = (value: unknown): value is Fields =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** @throws RangeError that says what is wrong with it */
-const readDeck = async (fields: Fields): Promise<StoredDeck> => {
-  const { id, version, title, nature, text, installed, active } = fields;
-  if (typeof id !== 'string' || typeof version !== 'string' || typeof title !== 'string' || typeof text !== 'string')
-    throw new RangeError('This deck lacks its id, version, title or text.');
-  const known = NATURES.find((one) => one === nature);
-  if (known === undefined) throw new RangeError(`The deck "${id}" does not say its nature.`);
-  const hash = await contentId(text).catch(() => {
-    throw new RangeError(`The text of the deck "${id}" is no JSON.`);
-  });
+/**
+ * A revision as the app can work with it: what it says of itself is taken from its text.
+ * @throws RangeError that says what is wrong with it
+ */
+const takeDeck = async ({ id, contentId: said, text: laid, installed, active }: Fields): Promise<StoredDeck> => {
+  if (typeof id !== 'string' || typeof laid !== 'string') throw new RangeError('This deck lacks its id or its text.');
+  const text = laid.replace(/^\uFEFF/, '');
+  // Size and levels are looked at before anything is built of the text.
+  const { deck, findings } = readDeck(text);
+  if (deck === undefined) {
+    const [first] = findings;
+    throw new RangeError(`The deck "${id}" cannot be used: ${first === undefined ? 'unreadable' : messageOf(first)}`);
+  }
+  const hash = await contentId(text);
   // Entries cite the content: a text that was changed on the way would be another deck under the same name.
-  if (fields.contentId !== hash) throw new RangeError(`The deck "${id}" is not as it was when the copy was made.`);
+  if (said !== hash || deck.id !== id)
+    throw new RangeError(`The deck "${id}" is not as it was when the copy was made.`);
+  const { version, title, nature } = deck;
   return {
     ref: `${id}@${hash.slice(0, 16)}`,
     id,
     version,
     title,
-    nature: known,
+    nature,
     contentId: hash,
     text,
     installed: typeof installed === 'number' ? installed : 0,
     active: active === true,
   };
+};
+
+/** Levels of lists and objects in an entry: far more than any form has, far fewer than a call stack. */
+const MOST_LEVELS = 64;
+
+const deeper = (value: unknown, levels: number): boolean =>
+  typeof value === 'object' &&
+  value !== null &&
+  (levels === 0 || Object.values(value).some((one) => deeper(one, levels - 1)));
+
+/** @throws RangeError where the line is no entry, or none that can be written again */
+const checkEntry = (line: string, value: Fields): void => {
+  if (deeper(value, MOST_LEVELS)) throw new RangeError(`This line is nested more than ${MOST_LEVELS} levels deep.`);
+  toLine(readLine(line));
 };
 
 export const readCopy: Exchange['readCopy'] = async (text) => {
@@ -67,9 +89,9 @@ export const readCopy: Exchange['readCopy'] = async (text) => {
       const value = parse(line, index === all.length - 1);
       if ('recency' in value) header = readHeader(value);
       else if (value.file === 'end') ended = true;
-      else if (value.file === 'deck') decks.push(await readDeck(value));
+      else if (value.file === 'deck') decks.push(await takeDeck(value));
       else {
-        readLine(line);
+        checkEntry(line, value);
         lines.push(line);
       }
     } catch (error) {

@@ -46,7 +46,7 @@ test.each(versions)('a database of version %d is read by the app of today', asyn
   });
   expect(store.opened).toEqual({ status: 'there', entries: 2 });
   expect((await store.decks.list()).map(({ ref, active }) => [ref, active])).toEqual([
-    ['test/one@44136fa355b3678a', true],
+    ['test/one@d84440fcb3cd00df', true],
   ]);
   expect(await store.device.get('cautioned')).toBe(1795625000000);
   const resumed = await store.checkpoint.get();
