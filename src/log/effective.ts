@@ -38,7 +38,9 @@ export const effective = (entries: Iterable<AnyEntry>): Effective[] => {
     const order = orderOf(entry, time?.at);
     out.push({ entry: remarked(entry, marks.get(entry.id)), order, timeless: time?.timeless ?? false });
   }
-  return out.sort((a, b) => compareOrder(a.order, b.order));
+  // Most logs come in order.
+  const inOrder = out.every(({ order }, i) => i === 0 || compareOrder((out[i - 1] as Effective).order, order) <= 0);
+  return inOrder ? out : out.sort((a, b) => compareOrder(a.order, b.order));
 };
 
 const remarked = (entry: AnyEntry, mark: MarkEntry | undefined): AnyEntry => {

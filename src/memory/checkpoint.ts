@@ -1,5 +1,6 @@
 import type { Order } from '../log/order.ts';
 import type { ItemKey } from '../model/item.ts';
+import { Pace } from './pace.ts';
 import { emptyMemory, FOLD_VERSION, type Folding } from './step.ts';
 import type { ItemMemory, Memory, SettingValue } from './types.ts';
 
@@ -24,7 +25,7 @@ export const toCheckpoint = (memory: Memory): unknown =>
     settings: [...memory.settings],
     days: [...memory.days],
     answers: memory.answers,
-    pace: [...memory.pace],
+    pace: [...memory.pace].map(([key, pace]) => [key, [...pace.last]] as const),
     upTo: memory.upTo,
     newer: memory.newer,
   }) satisfies Stored;
@@ -41,7 +42,7 @@ export const fromCheckpoint = (value: unknown): Folding | null => {
     settings: new Map(stored.settings),
     days: new Set(stored.days),
     answers: stored.answers,
-    pace: new Map(stored.pace.map(([key, list]) => [key, [...list]])),
+    pace: new Map(stored.pace.map(([key, last]) => [key, new Pace(last)])),
     upTo: stored.upTo,
     newer: stored.newer,
   };

@@ -5,8 +5,9 @@ import type { AnswerEntry, Entry } from '../model/entry.ts';
 import { type ItemKey, parseItemKey, type Verdict } from '../model/item.ts';
 import type { AnyEntry } from '../model/ports.ts';
 import { nextState, recallChance } from './fsrs.ts';
+import { Pace } from './pace.ts';
 import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
-import { isQuick, PACE_MOST, verdictOf } from './verdict.ts';
+import { type Evidence, verdictOf } from './verdict.ts';
 
 /** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
 export const FOLD_VERSION = 1;
@@ -19,7 +20,7 @@ export interface Folding {
   settings: Map<string, SettingValue>;
   days: Set<number>;
   answers: number;
-  pace: Map<string, number[]>;
+  pace: Map<string, Pace>;
   upTo: Order | null;
   newer: number;
 }
@@ -85,6 +86,8 @@ export const step = (
   }
 };
 
+const NO_FACTS = { critical: false, decision: false };
+
 const answer = (
   memory: Folding,
   entry: AnswerEntry,
@@ -93,19 +96,30 @@ const answer = (
   timeless: boolean,
   tell: boolean,
 ): Outcome | null => {
-  const rows = rowsOf(entry.shown);
-  const paceKey = `${entry.form}/${rows}`;
-  const pace = memory.pace.get(paceKey) ?? [];
+  const paceKey = `${entry.form}/${rowsOf(entry.shown)}`;
+  let pace = memory.pace.get(paceKey);
   let isFast: boolean | null = null;
-  const quick = () => {
-    isFast ??= isQuick(entry.ms, pace);
-    return isFast;
-  };
   const verdicts: Record<ItemKey, Verdict> = {};
   const predicted: Record<ItemKey, number> = {};
   const named = entry.unsure ?? [];
+  // One for all items of the answer, filled anew for each.
+  const evidence: { -readonly [K in keyof Evidence]: Evidence[K] } = {
+    mark: 'right',
+    sure: entry.sure,
+    spared: false,
+    flawed: entry.flawed === true,
+    helped: entry.help !== undefined,
+    g: entry.g,
+    quick: () => {
+      isFast ??= pace?.isQuick(entry.ms) === true;
+      return isFast;
+    },
+    gap: 0,
+    memory: undefined,
+    facts: NO_FACTS,
+  };
 
-  for (const said of Object.keys(entry.marks)) {
+  for (const said in entry.marks) {
     const mark = entry.marks[said];
     if (mark === undefined) continue;
     const key = facts.today(said);
@@ -115,18 +129,12 @@ const answer = (
     // Of what was answered a moment ago nothing is predicted.
     if (tell && before !== undefined && gap > 0) predicted[key] = recallChance(before, before.day + gap);
     const about = facts.of(key);
-    const { verdict, unmoved } = verdictOf({
-      mark,
-      sure: entry.sure,
-      spared: named.length > 0 && !named.includes(parseItemKey(said)?.thing ?? ''),
-      flawed: entry.flawed === true,
-      helped: entry.help !== undefined,
-      g: entry.g,
-      quick,
-      gap,
-      memory: before,
-      facts: about,
-    });
+    evidence.mark = mark;
+    evidence.spared = named.length > 0 && !named.includes(parseItemKey(said)?.thing ?? '');
+    evidence.gap = gap;
+    evidence.memory = before;
+    evidence.facts = about;
+    const { verdict, unmoved } = verdictOf(evidence);
     if (tell) verdicts[key] = verdict;
     if (unmoved) continue;
     const sureButWrong = about.critical && entry.sure === true && verdict === 'missed';
@@ -134,9 +142,11 @@ const answer = (
   }
 
   if (entry.sure !== null && entry.ms > 0) {
-    if (pace.length >= PACE_MOST) pace.shift();
-    pace.push(Math.log(entry.ms));
-    memory.pace.set(paceKey, pace);
+    if (pace === undefined) {
+      pace = new Pace();
+      memory.pace.set(paceKey, pace);
+    }
+    pace.add(entry.ms);
   }
   memory.answers += 1;
   if (!timeless) memory.days.add(now.day);

@@ -1,4 +1,5 @@
 import type { ItemKey, Marks, Sure, Verdict } from '../model/item.ts';
+import type { Pace } from './pace.ts';
 
 /** What is kept of one item: the smallest that folding needs. JSON, since it goes into checkpoints. */
 export interface ItemMemory {
@@ -54,8 +55,8 @@ export interface Memory {
   readonly days: ReadonlySet<number>;
   /** Answers that count, that is not void. */
   readonly answers: number;
-  /** Pace: `<form>/<rows>` → ln ms of the last 50 answers. */
-  readonly pace: ReadonlyMap<string, readonly number[]>;
+  /** `<form>/<rows>` → how long the last answers took. */
+  readonly pace: ReadonlyMap<string, Pace>;
   /** Order of the last folded entry. */
   readonly upTo: readonly [number, string, number] | null;
   /** Void and query: ids of entries that were voided and are in this fold. */

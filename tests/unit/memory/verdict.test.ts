@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { ItemMemory } from '../../../src/memory/types.ts';
-import { type Evidence, isQuick, verdictOf } from '../../../src/memory/verdict.ts';
+import { type Evidence, verdictOf } from '../../../src/memory/verdict.ts';
 
 const known = (rightDays: number): ItemMemory => ({
   s: 5,
@@ -55,13 +55,4 @@ describe('one item in one answer', () => {
   test('right by Not sure where a guess is likely moves nothing', () => {
     expect(verdict({ sure: false, g: 0.5 })).toEqual({ verdict: 'unsure', unmoved: true });
   });
-});
-
-test('quick is below the median less 1.48 median absolute deviations of at least eight answers', () => {
-  // ln 10,000 and four each at ± 0.1: median ln 10,000, MAD 0.1.
-  const pace = [0, 0.1, -0.1, 0.1, -0.1, 0.1, -0.1, 0.1, -0.1].map((x) => Math.log(10_000) + x);
-  expect(isQuick(10_000 * Math.exp(-0.149), pace)).toBe(true);
-  expect(isQuick(10_000 * Math.exp(-0.147), pace)).toBe(false);
-  expect(isQuick(100, pace.slice(0, 7))).toBe(false);
-  expect(isQuick(0, pace)).toBe(false);
 });
