@@ -15,8 +15,6 @@ export interface QuestionProps<S extends Shown = Shown> {
   readonly draft: Draft;
   readonly disabled: boolean;
   readonly onDraft: (draft: Draft) => void;
-  /** The learner pressed Enter in a field. */
-  readonly onSubmit: () => void;
 }
 
 export interface VerdictProps<S extends Shown = Shown> {

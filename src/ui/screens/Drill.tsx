@@ -196,9 +196,6 @@ function AskedOrTold(props: {
         draft={now.draft}
         disabled={drill.busy.value}
         onDraft={(draft) => drill.draft(draft)}
-        onSubmit={() => {
-          if (complete) answer(true);
-        }}
       />
     </Sheet>
   );

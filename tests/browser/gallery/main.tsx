@@ -21,13 +21,10 @@ export interface Gallery {
   draft(): Draft;
   /** Ids of the steps named as not sure. */
   unsure(): readonly string[];
-  /** How often Enter was pressed. */
-  submits(): number;
 }
 
 const draft = signal<Draft>({});
 const unsure = signal<readonly string[]>([]);
-let submits = 0;
 
 /** A new one each time, so that nothing of the one before is kept. */
 let count = 0;
@@ -92,9 +89,6 @@ function Hung(props: { readonly exhibit: Exhibit; readonly form: FormUi }) {
         onDraft={(next) => {
           draft.value = next;
         }}
-        onSubmit={() => {
-          submits += 1;
-        }}
       />
     </Sheet>
   );
@@ -105,7 +99,6 @@ const gallery: Gallery = {
     const form = await formUi(exhibit.shown.form);
     draft.value = exhibit.part === 'question' ? (exhibit.draft ?? {}) : {};
     unsure.value = [];
-    submits = 0;
     count += 1;
     render(
       <div class="app" key={count}>
@@ -116,6 +109,5 @@ const gallery: Gallery = {
   },
   draft: () => draft.value,
   unsure: () => unsure.value,
-  submits: () => submits,
 };
 Object.assign(window, { gallery });

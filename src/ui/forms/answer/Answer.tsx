@@ -5,7 +5,7 @@ import { Numbers } from './Numbers.tsx';
 
 /** The part of a question that takes its answer: a choice, or numbers. */
 export function Answer(props: QuestionProps<LimitShown | ScenarioShown>) {
-  const { shown, draft, disabled, onDraft, onSubmit } = props;
+  const { shown, draft, disabled, onDraft } = props;
   return shown.choices.length > 0 ? (
     <Choices
       label={shown.ask}
@@ -20,7 +20,6 @@ export function Answer(props: QuestionProps<LimitShown | ScenarioShown>) {
       typed={draft.typed ?? []}
       disabled={disabled}
       onTyped={(typed) => onDraft({ ...draft, typed })}
-      onSubmit={onSubmit}
     />
   );
 }

@@ -1,13 +1,13 @@
 import { useRef } from 'preact/hooks';
 import { type ReadCode, readNumber } from '../../../forms/limit/read-number.ts';
 import type { NumberField } from '../../../model/form.ts';
+import { fieldToFill } from './field-to-fill.ts';
 
 interface Props {
   readonly fields: readonly NumberField[];
   readonly typed: readonly string[];
   readonly disabled: boolean;
   readonly onTyped: (typed: readonly string[]) => void;
-  readonly onSubmit: () => void;
 }
 
 const HELP: Readonly<Record<ReadCode, string>> = {
@@ -29,10 +29,11 @@ export function Numbers(props: Props) {
       ref={form}
       onSubmit={(event) => {
         event.preventDefault();
-        // Enter goes to the field that is not done yet.
-        const open = fields.findIndex((field, i) => !readNumber(typed[i] ?? '', field.unit, field.show).ok);
-        if (open < 0) props.onSubmit();
-        else form.current?.querySelector<HTMLElement>(`#field-${open}`)?.focus();
+        // It never answers: how sure the learner is has not been said yet.
+        const open = fieldToFill(fields, typed);
+        if (open !== null) form.current?.querySelector<HTMLElement>(`#field-${open}`)?.focus();
+        // The keys of a phone go down, and the three answers come into sight.
+        else if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
       }}
     >
       {/* By place: fields neither move nor vanish, and two may be named alike. */}
