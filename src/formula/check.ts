@@ -66,11 +66,6 @@ export function typeOf(tree: Tree, kindOf: (name: string) => Kind | undefined): 
   }
 }
 
-/** Names in a formula in the order they are met, repeats left out. */
-export const namesIn = (tree: Tree): string[] => [
-  ...new Set([...nodesOf(tree)].flatMap((t) => (t.kind === 'name' ? [t.name] : []))),
-];
-
 /** Every call in a formula, outer before inner. */
 export const callsOf = (tree: Tree): Extract<Tree, { kind: 'call' }>[] =>
   [...nodesOf(tree)].filter((t) => t.kind === 'call');

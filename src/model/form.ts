@@ -168,6 +168,7 @@ export type Detail = RunDetail | AnswerDetail;
 
 export interface Marked {
   readonly marks: Marks;
+  /** Chance that a guess does as well, 0..1: of a faultless run the whole, else a step's share. */
   readonly g: number;
   readonly flawed: boolean;
   readonly detail: Detail;

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { callsOf, namesIn, typeOf } from '../../../src/formula/check.ts';
+import { callsOf, typeOf } from '../../../src/formula/check.ts';
 import { comparisonsIn } from '../../../src/formula/comparisons.ts';
 import { treeOf } from '../../../src/formula/evaluate.ts';
 import { parse } from '../../../src/formula/parse.ts';
 import type { Kind } from '../../../src/formula/tree.ts';
+import { namesIn } from '../../../src/subjects/formulas.ts';
 
 const KINDS: Readonly<Record<string, Kind>> = { a: 'number', b: 'number', p: 'boolean', event: 'string' };
 const kindOf = (name: string): Kind | undefined => (Object.hasOwn(KINDS, name) ? KINDS[name] : undefined);
