@@ -13,14 +13,19 @@ export interface Effective {
 
 /**
  * A log in the order of folding: voided answers left out, later marks put in the place of earlier ones, times mended
- * by `clock` entries.
+ * by `clock` entries. One after the other: a log that came in order, as most do, is never held a second time.
  */
-export const effective = (entries: Iterable<AnyEntry>): Effective[] => {
+export function* effective(entries: Iterable<AnyEntry>): Generator<Effective, void> {
   const all = [...entries];
   const voided = new Set<string>();
   const marks = new Map<string, MarkEntry>();
   const clocks: ClockEntry[] = [];
+  let inOrder = true;
+  let before = all[0];
   for (const entry of all) {
+    // Two at the same moment are rare: only they are compared by writer and number.
+    inOrder &&= before === undefined || before.at < entry.at || compareOrder(orderOf(before), orderOf(entry)) <= 0;
+    before = entry;
     if (isUnknown(entry)) continue;
     if (entry.k === 'void') voided.add((entry as { of: string }).of);
     else if (entry.k === 'clock') clocks.push(entry as ClockEntry);
@@ -30,18 +35,20 @@ export const effective = (entries: Iterable<AnyEntry>): Effective[] => {
       if (known === undefined || mark.mv > known.mv) marks.set(mark.of, mark);
     }
   }
+  const counts = (entry: AnyEntry, time?: Time): Effective => ({
+    entry: marks.size === 0 ? entry : remarked(entry, marks.get(entry.id)),
+    order: orderOf(entry, time?.at),
+    timeless: time?.timeless ?? false,
+  });
+  if (inOrder && clocks.length === 0) {
+    for (const entry of all) if (!voided.has(entry.id)) yield counts(entry);
+    return;
+  }
   const times = clocks.length === 0 ? null : effectiveTimes(all, clocks);
   const out: Effective[] = [];
-  for (const entry of all) {
-    if (voided.has(entry.id)) continue;
-    const time = times?.get(entry.id);
-    const order = orderOf(entry, time?.at);
-    out.push({ entry: remarked(entry, marks.get(entry.id)), order, timeless: time?.timeless ?? false });
-  }
-  // Most logs come in order.
-  const inOrder = out.every(({ order }, i) => i === 0 || compareOrder((out[i - 1] as Effective).order, order) <= 0);
-  return inOrder ? out : out.sort((a, b) => compareOrder(a.order, b.order));
-};
+  for (const entry of all) if (!voided.has(entry.id)) out.push(counts(entry, times?.get(entry.id)));
+  yield* out.sort((a, b) => compareOrder(a.order, b.order));
+}
 
 const remarked = (entry: AnyEntry, mark: MarkEntry | undefined): AnyEntry => {
   if (mark === undefined || entry.k !== 'answer' || mark.mv <= (entry as AnswerEntry).mv) return entry;
