@@ -11,12 +11,11 @@ import { labelled, type WalkLine, wordsIn } from './walk-line.ts';
 export const situationWords = (resolved: Resolved, { scenario }: ResolvedScenario): string =>
   drawnWords(resolved, scenario, scenario.situation);
 
-/** Drawn values by their labels, or left open. */
+/** What is drawn is left open: the words around it say what it is, and its label would say it twice. */
 const drawnWords = (resolved: Resolved, { draw }: ResolvedScenario['scenario'], text: string): string =>
-  wordsIn(resolved, text).replace(/\{([a-z][A-Za-z0-9]*)\}/g, (_, name: string) => {
-    const one = draw[name];
-    return one !== undefined && 'label' in one && one.label !== undefined ? one.label : '…';
-  });
+  wordsIn(resolved, text)
+    .replace(/\{([a-z][A-Za-z0-9]*)\}/g, (whole, name: string) => (Object.hasOwn(draw, name) ? '…' : whole))
+    .replace(/…(?: …)+/g, '…');
 
 /**
  * The asks of a scenario with their rules, in the view that is read, and once more in those other views flown in which

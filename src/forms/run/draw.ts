@@ -1,4 +1,5 @@
 import { seeded, shuffled } from '../../lib/random.ts';
+import type { DayValue } from '../../model/deck.ts';
 import type { About, Drawn, Offer, RunShown } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { dayWords, fillWith, placesIn } from '../../subjects/fill.ts';
@@ -94,9 +95,11 @@ function conditionLines({ deck }: Resolved, p: ResolvedProcedure, drawn: Drawn):
     });
 }
 
-/** Values of the day that the texts or the branches use. */
+/** Values of the day that the texts or the branches use; not once more what the beginning says with its label and unit. */
 function dayLines({ deck }: Resolved, p: ResolvedProcedure, texts: readonly string[], drawn: Drawn): string[] {
   const names = new Set([...p.conditions.flatMap(namesIn), ...texts.flatMap(placesIn)]);
-  const used = (deck.day ?? []).filter((d) => names.has(d.id) && Object.hasOwn(drawn, d.id));
+  const starts = p.procedure.starts ?? '';
+  const said = ({ id, label, unit }: DayValue): boolean => starts.includes(`${label} {${id}} ${unit}`);
+  const used = (deck.day ?? []).filter((d) => names.has(d.id) && Object.hasOwn(drawn, d.id) && !said(d));
   return used.length === 0 ? [] : [used.map((d) => dayValueWords(deck, d.id, drawn)).join(', ')];
 }

@@ -2,15 +2,17 @@ import type { Tree } from '../../formula/tree.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { Drawn } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
+import { UNIT_FACTS } from '../../model/units.ts';
 import { formulaWords } from '../../subjects/formula-words.ts';
 import { namesIn } from '../../subjects/formulas.ts';
 import type { ResolvedScenario, View } from '../../subjects/resolved.ts';
+import { type Said, unitOf } from './unit-of.ts';
 
 /** Says how an answer was worked out, in words and values: one drawn question. */
 export interface Working {
   /** A formula as a sentence. */
   say(tree: Tree): string;
-  /** The values of `let` that formulas stand on, in the order of the deck: "crosswind = 12.3". */
+  /** The values of `let` that formulas stand on, in the order of the deck: "crosswind = 12.3 kt". */
   values(trees: readonly Tree[]): string[];
 }
 
@@ -35,13 +37,19 @@ export function workingOf(deck: Deck, view: View, scenario: ResolvedScenario, va
         .map(({ name, tree }) => {
           const short = say({ kind: 'name', name });
           const long = say(tree);
-          return `${short === long ? '' : `${short} = `}${long} = ${plain(values[name])}`;
+          return `${short === long ? '' : `${short} = `}${long} = ${plain(values[name], unitOf(deck, scenario, { kind: 'name', name }))}`;
         });
     },
   };
 }
 
-function plain(value: number | string | boolean | undefined): string {
-  if (typeof value === 'number') return tradeForm(Number(value.toFixed(2)), null);
+function plain(value: number | string | boolean | undefined, said: Said | null): string {
+  if (typeof value === 'number') return tradeForm(rounded(value, said), said?.unit ?? null, said?.show);
   return value === true ? 'yes' : value === false ? 'no' : String(value);
+}
+
+/** So far that a value near a limit still shows on which side it is; nobody computes 3333.33 ft. */
+function rounded(value: number, said: Said | null): number {
+  if (said === null || !UNIT_FACTS[said.unit].whole) return Number(value.toFixed(2));
+  return Number(value.toFixed(Math.abs(value) < 1000 ? 1 : 0));
 }

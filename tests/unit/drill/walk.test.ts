@@ -178,7 +178,7 @@ test('a scenario is read as rules in words, in the order in which they count', (
     limits: [limit({ id: 'tail', ask: 'Tailwind?', unit: 'kt', reference: undefined, sense: 'at most', value: 10 })],
   });
   const walk = walkOf(deck, { variant: '', group: 'stick', groupKind: 'scenario', things: ['stick'] });
-  expect(walk).toMatchObject({ title: 'Stick', scene: ['Wind …°/Wind speed kt, runway ….'], why: 'The wing lifts.' });
+  expect(walk).toMatchObject({ title: 'Stick', scene: ['Wind …°/… kt, runway ….'], why: 'The wing lifts.' });
   const [cross, what] = walk?.lines ?? [];
   expect(cross?.answers).toEqual([
     { given: '', answer: `wind speed × sine of the angle between wind and runway (within 1${NB}kt)` },

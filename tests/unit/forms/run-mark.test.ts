@@ -281,6 +281,32 @@ describe('what may be seen before the verdict', () => {
     expect(shown.scene).toEqual(['Airborne', 'V1 123\u00a0kt']);
   });
 
+  test('a value of the day that the beginning says is not said again', () => {
+    const said = (starts: string) =>
+      drawnRun(
+        resolved({
+          day: [
+            { id: 'v1', label: 'V1', unit: 'kt', from: 123, to: 123 },
+            { id: 'vr', label: 'VR', unit: 'kt', from: 130, to: 130 },
+          ],
+          procedures: [
+            flow(
+              [
+                { id: 'a', do: 'Gear up' },
+                { id: 'b', say: 'Passing {v1}, {vr}' },
+              ],
+              { starts },
+            ),
+          ],
+        }),
+        whole(),
+      ).scene;
+    expect(said('Rolling, V1 {v1} kt')).toEqual(['Rolling, V1 123 kt', 'VR 130\u00a0kt']);
+    expect(said('V1 {v1} kt, VR {vr} kt')).toEqual(['V1 123 kt, VR 130 kt']);
+    // Without its label it is not said plainly enough.
+    expect(said('Below {v1}')).toEqual(['Below 123', 'V1 123\u00a0kt, VR 130\u00a0kt']);
+  });
+
   test('with the verdict all of it', () => {
     const chips = runDetail(mark(all, whole(), shown, { order: ['a', 'b', 'c'] })).chips;
     expect(chips[0]).toMatchObject({ by: 'PF', cue: 'Secret cue', why: 'Secret why' });
