@@ -3,14 +3,10 @@ import type { Connection } from './connection.ts';
 import { rowKey } from './rows.ts';
 
 /** Rows a transaction: more would keep an answer waiting. */
-const CHUNK = 400;
+export const CHUNK = 400;
 
 /** Puts lines as rows of the log, some hundred a transaction. Twice is once. @returns the greatest `at`, 0 for none */
-export const putLines = async (
-  connection: Connection,
-  lines: readonly string[],
-  onProgress?: (done: number) => void,
-): Promise<number> => {
+export const putLines = async (connection: Connection, lines: readonly string[]): Promise<number> => {
   let latest = 0;
   for (let from = 0; from < lines.length; from += CHUNK) {
     const part = lines.slice(from, from + CHUNK).map((line) => ({ line, entry: readStored(line) }));
@@ -20,7 +16,6 @@ export const putLines = async (
       await transaction.done;
     });
     for (const { entry } of part) latest = Math.max(latest, entry.at);
-    onProgress?.((from + part.length) / lines.length);
   }
   return latest;
 };

@@ -62,6 +62,8 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
   });
   /** Posting to another thread takes a tenth of the time of a strict write: whoever waits for the write goes first. */
   const afterwards = (work: () => void) => void setTimeout(() => !closed && work());
+  /** Until what was put off so far is done. */
+  const putOffIsDone = () => new Promise<void>((done) => setTimeout(done));
   const tellOthers = () => afterwards(() => channel?.postMessage('changed'));
   const mustWrite = () => {
     if (lock.state === 'other') throw problem('other-tab');
@@ -106,12 +108,16 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
     journal = null;
   });
 
-  const write = (entries: readonly NewEntry[]): Promise<Entry[]> =>
+  /** @param which asked for when it is their turn: a second retry must not write what the first one did */
+  const write = (which: () => readonly NewEntry[]): Promise<Entry[]> =>
     appends(async () => {
       mustWrite();
+      const entries = which();
+      if (entries.length === 0) return [];
       const written = await appendEntries(connection, holder, entries, app);
       toJournal((one) => one.append(written.lines));
       if (holder.head.entries === entries.length) writeMark(entries.length);
+      unsaved = unsaved.filter((entry) => !entries.includes(entry));
       tellOthers();
       return written.entries;
     });
@@ -178,7 +184,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
     log: {
       append: async (entry) => {
         try {
-          const [written] = await write([entry]);
+          const [written] = await write(() => [entry]);
           return written as Entry;
         } catch (error) {
           unsaved = [...unsaved, entry];
@@ -188,12 +194,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       get unsaved() {
         return unsaved;
       },
-      retry: async () => {
-        const kept = unsaved;
-        const written = await write(kept);
-        unsaved = unsaved.slice(kept.length);
-        return written;
-      },
+      retry: () => write(() => unsaved),
       count: async () => (await readHead())?.entries ?? 0,
       lastAt: async () => (await readHead())?.at || null,
       all: (onChunk) => allLines(connection, onChunk),
@@ -248,6 +249,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
     tidy: async () => {
       if (lock.state === 'other') return;
       const { tidy } = await import('./tidy.ts');
+      await putOffIsDone();
       await heavy(() =>
         tidy({ connection, decks, journal: theJournal, merge: (lines) => mergeNow(lines), today: today() }),
       );
@@ -256,7 +258,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       lost();
       await appends(async () => undefined);
       await heavy(async () => undefined);
-      await new Promise((done) => setTimeout(done));
+      await putOffIsDone();
       await (await journal)?.close();
       lock.release();
       closed = true;

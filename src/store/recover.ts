@@ -2,6 +2,7 @@ import { mergeLines } from '../log/merge.ts';
 import type { Journal, Opened } from '../model/ports.ts';
 import { putLines } from './bulk.ts';
 import type { Connection } from './connection.ts';
+import { readable } from './readable.ts';
 import type { Head } from './schema.ts';
 
 interface Begin {
@@ -23,7 +24,8 @@ const entriesWords = (n: number) => `${n} ${n === 1 ? 'entry' : 'entries'}`;
  */
 export const beginEmpty = async ({ connection, journal, had, head, writer }: Begin) => {
   const keeper = await journal();
-  const kept = await keeper.read().catch(() => ({ lines: [], decks: [], damaged: 0 }));
+  const found = await keeper.read().catch(() => ({ lines: [], decks: [], damaged: 0 }));
+  const kept = { ...found, lines: readable(found.lines) };
   const decksHere = await connection.run((database) => database.count('decks'));
   const isLost = had !== null && (head === undefined || (had > 0 && head.entries === 0));
   const hasMore = kept.lines.length > 0 || kept.decks.length > decksHere;

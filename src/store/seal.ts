@@ -1,6 +1,7 @@
 import type { Connection } from './connection.ts';
 import { ownNumber } from './rows.ts';
 import type { Head, RowKey, Segment, StoredCheckpoint } from './schema.ts';
+import { through } from './through.ts';
 
 /** Entries a segment has at least and at most. */
 const FEWEST = 100;
@@ -56,13 +57,13 @@ export const seal = async (connection: Connection, day: number): Promise<number>
     await connection.run(async (database) => {
       const transaction = database.transaction(['log', 'segments'], 'readwrite', { durability: 'strict' });
       const log = transaction.objectStore('log');
-      // Sealed by another tab meanwhile, where the browser has no locks: leave it.
-      const there = await Promise.all(part.map((row) => log.getKey(row.key)));
-      if (there.every((found) => found !== undefined)) {
+      await through(transaction, async () => {
+        // Sealed or changed by another tab meanwhile, where the browser has no locks: leave it.
+        const there = await Promise.all(part.map((row) => log.get(row.key)));
+        if (there.some((line, i) => line !== part[i]?.line)) return;
         await transaction.objectStore('segments').put(segment, key);
         await Promise.all(part.map((row) => log.delete(row.key)));
-      }
-      await transaction.done;
+      });
     });
   }
   return sealed.length;
