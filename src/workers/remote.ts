@@ -90,7 +90,13 @@ export const connect = <In, Out>(start: () => Outside, local: () => Promise<Work
       waiting.delete(call);
       return here(one);
     }
-    worker.postMessage({ call, input: one.input } satisfies Asked);
+    try {
+      worker.postMessage({ call, input: one.input } satisfies Asked);
+    } catch (error) {
+      // It cannot be sent at all: no later worker would take it either.
+      waiting.delete(call);
+      one.failed(error);
+    }
   };
   /** Those that wait go to a new worker; whichever of them brought this one down twice is done here. */
   const restart = (crashed: boolean) => {
