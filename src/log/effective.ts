@@ -61,9 +61,18 @@ interface Time {
   readonly timeless: boolean;
 }
 
-/** Shifted by the `clock` entries of their writer; where the shift is not known, right after the entry before. */
+interface Numbered {
+  readonly id: string;
+  readonly n: number;
+  readonly at: number;
+}
+
+/**
+ * Shifted by the `clock` entries of their writer, of several the one with the highest number, whatever their dates say.
+ * Where the shift is not known: right after the entry before, or with the first whose time is known.
+ */
 const effectiveTimes = (all: readonly AnyEntry[], clocks: readonly ClockEntry[]): Map<string, Time> => {
-  const byWriter = new Map<string, { id: string; n: number; at: number }[]>();
+  const byWriter = new Map<string, Numbered[]>();
   for (const { id, at } of all) {
     const parts = parseId(id);
     if (parts === undefined) continue;
@@ -71,20 +80,44 @@ const effectiveTimes = (all: readonly AnyEntry[], clocks: readonly ClockEntry[])
     list.push({ id, n: parts.n, at });
     byWriter.set(parts.writer, list);
   }
+  const latestLast = [...clocks].sort((a, b) => numberOf(a) - numberOf(b) || (a.id < b.id ? -1 : 1));
   const times = new Map<string, Time>();
   for (const [writer, list] of byWriter) {
-    const own = clocks.filter((clock) => clock.writer === writer);
+    const own = latestLast.filter((clock) => clock.writer === writer);
     if (own.length === 0) continue;
     list.sort((a, b) => a.n - b.n);
-    let last = 0;
-    for (const { id, n, at } of list) {
-      const clock = [...own].reverse().find(({ from, to }) => n >= from && n <= to);
-      if (clock !== undefined && clock.shift === null) times.set(id, { at: last, timeless: true });
-      else {
-        last = at + (clock?.shift ?? 0);
-        times.set(id, { at: last, timeless: false });
-      }
+    const shifts = shiftsOf(list, own);
+    let last: number | null = null;
+    let early: Numbered[] = [];
+    for (const [i, one] of list.entries()) {
+      const shift = shifts[i] as number | null;
+      if (shift !== null) {
+        last = one.at + shift;
+        times.set(one.id, { at: last, timeless: false });
+        for (const { id } of early) times.set(id, { at: last, timeless: true });
+        early = [];
+      } else if (last === null) early.push(one);
+      else times.set(one.id, { at: last, timeless: true });
     }
+    for (const { id, at } of early) times.set(id, { at, timeless: true });
   }
   return times;
+};
+
+const numberOf = ({ id }: ClockEntry): number => parseId(id)?.n ?? 0;
+
+/** For each of a list in the order of its numbers: ms, or null where nobody knows. A later clock covers an earlier one. */
+const shiftsOf = (list: readonly Numbered[], clocks: readonly ClockEntry[]): (number | null)[] => {
+  const shifts: (number | null)[] = list.map(() => 0);
+  for (const { from, to, shift } of clocks) {
+    let low = 0;
+    let high = list.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((list[middle] as Numbered).n < from) low = middle + 1;
+      else high = middle;
+    }
+    for (let i = low; i < list.length && (list[i] as Numbered).n <= to; i++) shifts[i] = shift;
+  }
+  return shifts;
 };
