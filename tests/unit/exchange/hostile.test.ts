@@ -55,13 +55,19 @@ describe('entries', () => {
     [good.replace('"at":', '"at":1e400,"was":'), /at should be/],
     // Could be read, and never be written again.
     [good.replace('"value":1', '"value":1e400'), /Infinity/],
-    [good.replace('"value":1', `"value":${nest(65)}`), /nested more than 64/],
+    [good.replace('"value":1', `"value":${nest(64)}`), /nested more than 64/],
     [good.replace('"value":1', `"value":${'{"a":'.repeat(100)}1${'}'.repeat(100)}`), /nested more than 64/],
   ])('%s is refused alone', async (line, why) => {
     expect(await refused(line)).toMatch(why);
   });
   test('five megabytes of brackets are refused alone', async () => {
-    expect(await refused(good.replace('"value":1', `"value":${nest(2_500_000)}`))).toMatch(/nested|no JSON/);
+    expect(await refused(good.replace('"value":1', `"value":${nest(2_500_000)}`))).toMatch(/nested more than 64/);
+  });
+  test('brackets within a text are no levels, nor is what is allowed', async () => {
+    for (const value of [JSON.stringify(`"\\${nest(100)}`), nest(63), `[${'[],'.repeat(100)}[]]`]) {
+      const line = good.replace('"value":1', `"value":${value}`);
+      expect((await readCopy(line)).lines).toEqual([line]);
+    }
   });
   test('keys of the language itself are kept as data and change nothing', async () => {
     const line = good.replace('"value":1', '"value":{"__proto__":{"polluted":true},"constructor":{"prototype":1}}');
