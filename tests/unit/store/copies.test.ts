@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { readStored } from '../../../src/log/line.ts';
+import { toCheckpoint } from '../../../src/memory/checkpoint.ts';
+import { fold } from '../../../src/memory/fold.ts';
 import type { NewDeck, Store } from '../../../src/model/ports.ts';
-import { foldLines } from '../../../src/workers/fold.ts';
 import { deckText, revision } from '../exchange/copies.ts';
 import { AT, linesIn, linesOf, openAt, setting } from './stores.ts';
 
@@ -178,10 +180,10 @@ describe('a hostile copy', () => {
     const taken = await linesIn(store);
     expect(report.added + report.badLines).toBe(lines.length);
     expect(report.added).toBeGreaterThanOrEqual(names.length);
-    const folded = foldLines({ lines: taken, critical: [], decision: [], today: [] }) as {
-      settings: [string, unknown][];
-    };
-    expect(folded.settings.map(([key]) => key).sort()).toEqual([...names].sort());
+    const facts = { of: () => ({ critical: false, decision: false }), today: (key: string) => key };
+    const memory = fold(taken.map(readStored), facts);
+    expect([...memory.settings.keys()].sort()).toEqual([...names].sort());
+    const folded = toCheckpoint(memory);
     await store.checkpoint.put({ value: folded, entries: await store.log.count() });
     expect((await store.checkpoint.get())?.value).toEqual(folded);
     expect(Object.keys(Object.prototype)).toEqual([]);
