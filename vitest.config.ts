@@ -12,6 +12,11 @@ export default defineConfig({
           include: ['tests/{unit,property,golden,fixed,arch}/**/*.test.{ts,tsx}'],
           environment: 'node',
           sequence: { groupOrder: 0 },
+          // Nearly all is pure: one process takes file after file, and what they share is read once.
+          isolate: false,
+          maxWorkers: 2,
+          // A check of a deck takes its time where other things run.
+          testTimeout: 30_000,
         },
       },
       {
@@ -23,12 +28,12 @@ export default defineConfig({
           globalSetup: ['tests/helpers/browser-setup.ts'],
           // After the fast ones, so that the browsers have the machine to themselves.
           sequence: { groupOrder: 1 },
-          // Two browsers on two cores: a screen may need a moment.
-          expect: { poll: { timeout: 8000 } },
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
-          fileParallelism: true,
+          isolate: false,
           maxWorkers: 2,
+          // A loaded machine takes its time; nothing waits longer than it must.
+          expect: { poll: { timeout: 20_000 } },
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
     ],

@@ -1,18 +1,17 @@
-import { readFileSync } from 'node:fs';
+import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { answer, firstMinutes, heading, logLines, MERROW, press } from '../helpers/app.ts';
-import { type Launched, launch } from '../helpers/browser.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
 
-let first: Launched;
-let second: Launched;
+let first: Visit;
+let second: Visit;
 beforeAll(async () => {
-  [first, second] = await Promise.all([launch(), launch()]);
+  [first, second] = await Promise.all([visit(), visit()]);
 });
 afterAll(() => Promise.all([first.close(), second.close()]));
 
 test('a saved copy brings everything to another device; twice is once', async () => {
   const { page } = first;
-  page.setDefaultTimeout(8000);
   await page.goto(inject('baseUrl'));
   await firstMinutes(page, MERROW);
   await press(page, /ask me/);
@@ -24,17 +23,16 @@ test('a saved copy brings everything to another device; twice is once', async ()
   await page.evaluate(() => Object.defineProperty(navigator, 'canShare', { value: undefined, configurable: true }));
   const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Save a copy of everything')]);
   expect(download.suggestedFilename()).toMatch(/^recency-copy-\d{4}-\d\d-\d\d\.txt$/);
-  const copy = readFileSync(await download.path());
+  const copy = await buffer(await download.createReadStream());
   const lines = (await logLines(page)).sort();
 
   const other = second.page;
-  other.setDefaultTimeout(8000);
   await other.goto(inject('baseUrl'));
   await press(other, 'I have read this');
   await other.goto(`${inject('baseUrl')}#/settings`);
   expect(await heading(other)).toBe('Settings');
-  const take = (buffer: Buffer) =>
-    other.locator('input[type=file]').setInputFiles({ name: 'copy.txt', mimeType: 'text/plain', buffer });
+  const take = (bytes: Buffer) =>
+    other.locator('input[type=file]').setInputFiles({ name: 'copy.txt', mimeType: 'text/plain', buffer: bytes });
   const said = () => other.locator('main').innerText();
   await take(copy);
   await expect.poll(said).toContain(`Taken in: ${lines.length} entries and 1 deck`);

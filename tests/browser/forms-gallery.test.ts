@@ -1,21 +1,20 @@
-import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Draft } from '../../src/drill/types.ts';
-import { axe, type Launched, launch, touchTargets } from '../helpers/browser.ts';
+import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { shoot } from '../helpers/shots.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
 import { everything, longest, named } from './gallery/exhibits.ts';
 import type { Exhibit, Gallery } from './gallery/main.tsx';
 
 let server: GalleryServer;
-let browser: Launched;
+let browser: Visit;
 let page: Page;
 
 beforeAll(async () => {
   server = await galleryServer();
-  browser = await launch();
+  browser = await visit();
   page = browser.page;
-  page.setDefaultTimeout(15_000);
   await page.goto(server.url);
   await page.waitForFunction(() => 'gallery' in window);
 });
@@ -40,12 +39,6 @@ const button = (name: string | RegExp): Locator => page.getByRole('button', { na
 const margins = async () => (await page.locator('.run > li .margin').allInnerTexts()).map((text) => text.trim());
 const focused = () => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
 
-/** Set RECENCY_SHOTS to a folder to look at them. */
-const shoot = async (name: string) => {
-  const folder = process.env.RECENCY_SHOTS;
-  if (folder !== undefined) await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
-};
-
 /** No page wider than the phone, nothing outside its margin, the picture no taller than it may be. */
 const within = async (name: string) => {
   const [wide, broken, picture] = await page.evaluate(() => [
@@ -69,7 +62,7 @@ const within = async (name: string) => {
 
 /** Axe: WCAG 2.2 A and AA; targets: WCAG 2.2, 2.5.5. */
 const sound = async (name: string, dark: boolean) => {
-  await shoot(`${name}-${dark ? 'dark' : 'light'}`);
+  await shoot(page, `${name}-${dark ? 'dark' : 'light'}`);
   // The two differ in colours alone.
   expect(await axe(page, dark ? 'color-contrast' : undefined), `axe: ${name}`).toEqual([]);
   expect(await touchTargets(page), `targets: ${name}`).toEqual([]);
@@ -117,12 +110,12 @@ test('with letters twice as large nothing leaves the page or its margin (WCAG 2.
   try {
     for (const [name, exhibit] of Object.entries(everything())) {
       await hang(exhibit);
-      await shoot(`${name}-large`);
+      await shoot(page, `${name}-large`);
       await within(`${name}, large`);
     }
     await hang(named('run-longest'));
     await button('Move steps').tap();
-    await shoot('run-moving-large');
+    await shoot(page, 'run-moving-large');
     await within('run-moving, large');
   } finally {
     await letters('');

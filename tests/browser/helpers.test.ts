@@ -1,12 +1,12 @@
 import { rmSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
-import { axe, type Launched, launch, touchTargets } from '../helpers/browser.ts';
+import { axe, launch, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 import { treeOf } from '../helpers/processes.ts';
 
-let browser: Launched;
+let browser: Visit;
 
 beforeAll(async () => {
-  browser = await launch();
+  browser = await visit();
 });
 afterAll(() => browser.close());
 
@@ -53,7 +53,7 @@ describe('the helpers of the browser tests find what they are for', () => {
   });
 
   test('the clock is moved, goes on from there, and stays moved after a load', async () => {
-    const own = await launch();
+    const own = await visit();
     const now = () => own.page.evaluate(() => new Date().toISOString());
     await own.setClock('2031-03-30T01:00:00Z');
     await own.page.goto(`${inject('baseUrl')}robots.txt`);

@@ -1,11 +1,10 @@
 import { afterEach, beforeEach, expect, inject, test } from 'vitest';
 import { firstMinutes, heading, MERROW, press } from '../helpers/app.ts';
-import { type Launched, launch } from '../helpers/browser.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
 
-let browser: Launched;
+let browser: Visit;
 beforeEach(async () => {
-  browser = await launch();
-  browser.page.setDefaultTimeout(8000);
+  browser = await visit();
 });
 afterEach(() => browser.close());
 

@@ -1,3 +1,4 @@
+import { rmSync } from 'node:fs';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { type Running, serve } from '../../scripts/serve.mjs';
 import { answer, firstMinutes, heading, logged, MERROW, type Put, press, shown } from '../helpers/app.ts';
@@ -15,12 +16,12 @@ beforeAll(async () => {
 });
 afterAll(async () => {
   await browser.close();
+  rmSync(browser.userDataDir, { recursive: true, force: true });
   await server.close().catch(() => undefined);
 });
 
 test('a first evening, and the next day without a network', async () => {
   const { page, userDataDir } = browser;
-  page.setDefaultTimeout(8000);
   await browser.setClock(TODAY);
   await page.goto(server.url);
   await expect.poll(() => page.locator('main').innerText()).toContain('not for operational use');
@@ -66,7 +67,6 @@ test('a first evening, and the next day without a network', async () => {
   browser = await launch({ userDataDir });
   await browser.setClock(TODAY + DAY);
   const next = browser.page;
-  next.setDefaultTimeout(8000);
   await next.goto(server.url);
   await expect.poll(() => heading(next)).toBe('Thursday 26 November');
   const brief = await next.locator('main').innerText();

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
 import { appPolicy, headersFor, openPolicy } from '../../scripts/headers.mjs';
 import { type Running, serve } from '../../scripts/serve.mjs';
-import { type Launched, launch } from '../helpers/browser.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
 
 /** Runs in a page or a worker: what the policy lets happen there. */
 const probe = (elsewhere: string): string => `
@@ -24,7 +24,7 @@ const probe = (elsewhere: string): string => `
 `;
 
 let server: Running;
-let browser: Launched;
+let browser: Visit;
 let other: Server;
 let elsewhere: string;
 let asked = 0;
@@ -41,7 +41,7 @@ beforeAll(async () => {
   const js = { 'Content-Type': 'text/javascript' };
   server.served.extra.set('/probe.js', { body: probe(elsewhere), headers: js });
   server.served.extra.set('/free.js', { body: probe(elsewhere), headers: { ...js, 'Content-Security-Policy': '' } });
-  browser = await launch();
+  browser = await visit();
   await browser.page.goto(server.url);
 });
 

@@ -1,14 +1,14 @@
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { type Running, serve } from '../../scripts/serve.mjs';
-import { type Launched, launch, offlineReady } from '../helpers/browser.ts';
+import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
 
 let server: Running;
-let browser: Launched;
+let browser: Visit;
 
 beforeAll(async () => {
   // A server of its own, to be ended: the surest way to have no network.
   server = await serve({ dir: inject('dist') });
-  browser = await launch();
+  browser = await visit();
 });
 
 afterAll(async () => {

@@ -1,12 +1,12 @@
 import { afterAll, beforeAll, beforeEach, expect, inject, test } from 'vitest';
-import { axe, type Launched, launch, touchTargets } from '../helpers/browser.ts';
+import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 
 const text = '{"title": "<img src=x onerror=alert(1)>"}';
-let browser: Launched;
+let browser: Visit;
 let asked: string[] = [];
 
 beforeAll(async () => {
-  browser = await launch();
+  browser = await visit();
   // No host of the world is asked: the browser's own network layer answers in its place, behind the page's policy.
   await browser.context.route('https://decks.example/**', async (route) => {
     const url = route.request().url();

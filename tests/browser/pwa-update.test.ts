@@ -5,13 +5,13 @@ import { builtDist } from '../../scripts/lib/dist.mjs';
 import { type Running, serve } from '../../scripts/serve.mjs';
 import type { BuildReport } from '../../scripts/vite-precache.ts';
 import type { UpdateState, Updates } from '../../src/app/update.ts';
-import { type Launched, launch, offlineReady } from '../helpers/browser.ts';
+import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
 import { bundle } from '../helpers/bundle.ts';
 
 type Harness = Window & { readonly updates: Updates; readonly states: UpdateState[]; sinceLoad?: true };
 
 let server: Running;
-let browser: Launched;
+let browser: Visit;
 let next: string;
 
 beforeEach(async () => {
@@ -21,7 +21,7 @@ beforeEach(async () => {
   const html = '<!doctype html><title>harness</title><script src="harness.js" defer></script>';
   server.served.extra.set('/harness.js', { body: script, headers: { 'Content-Type': 'text/javascript' } });
   server.served.extra.set('/harness.html', { body: html, headers: { 'Content-Type': 'text/html' } });
-  browser = await launch();
+  browser = await visit();
 });
 
 afterEach(async () => {
@@ -55,14 +55,12 @@ const mark = (page: Page): Promise<void> =>
 const isMarked = (page: Page): Promise<boolean> =>
   page.evaluate(() => (window as unknown as Harness).sinceLoad === true).catch(() => true);
 
-test('a new version waits, asks the other tabs, and takes over all of them at once', { timeout: 90_000 }, async () => {
+test('a new version waits, asks the other tabs, and takes over all of them at once', async () => {
   const one = browser.page;
   const old = await version(one);
   await offlineReady(one);
   await one.goto(`${server.url}harness.html`);
-  await expect
-    .poll(() => state(one), { timeout: 10_000 })
-    .toEqual({ waiting: false, offlineReady: true, stale: false });
+  await expect.poll(() => state(one)).toEqual({ waiting: false, offlineReady: true, stale: false });
   const two = await browser.context.newPage();
   await two.goto(`${server.url}harness.html`);
   expect(await accept(one)).toBe('none');
@@ -70,7 +68,7 @@ test('a new version waits, asks the other tabs, and takes over all of them at on
   server.served.dir = next;
   await lookForUpdate(one);
   for (const page of [one, two]) {
-    await expect.poll(() => state(page), { timeout: 10_000 }).toMatchObject({ waiting: true });
+    await expect.poll(() => state(page)).toMatchObject({ waiting: true });
     await mark(page);
   }
   // Found, not applied: a start still shows the version that is there.
@@ -87,7 +85,7 @@ test('a new version waits, asks the other tabs, and takes over all of them at on
   await setBusy(one, false);
   await setBusy(two, false);
   expect(await accept(one)).toBe('reloading');
-  for (const page of [one, two]) await expect.poll(() => isMarked(page), { timeout: 10_000 }).toBe(false);
+  for (const page of [one, two]) await expect.poll(() => isMarked(page)).toBe(false);
   expect(await version(one)).toBe(`${old}+next`);
   await offlineReady(one);
 
@@ -102,17 +100,17 @@ test('a new version waits, asks the other tabs, and takes over all of them at on
   expect(await version(one)).toBe(`${old}+next`);
 });
 
-test('a drill that began in the meantime goes on and is told that its page is old', { timeout: 90_000 }, async () => {
+test('a drill that began in the meantime goes on and is told that its page is old', async () => {
   const one = browser.page;
   await one.goto(`${server.url}harness.html`);
-  await expect.poll(() => state(one), { timeout: 10_000 }).toMatchObject({ offlineReady: true });
+  await expect.poll(() => state(one)).toMatchObject({ offlineReady: true });
   server.served.dir = next;
   await lookForUpdate(one);
-  await expect.poll(() => state(one), { timeout: 10_000 }).toMatchObject({ waiting: true });
+  await expect.poll(() => state(one)).toMatchObject({ waiting: true });
   await mark(one);
   await setBusy(one, true);
   // As if accepted in a tab that did not hear us in time.
   await one.evaluate(async () => (await navigator.serviceWorker.ready).waiting?.postMessage({ type: 'SKIP_WAITING' }));
-  await expect.poll(() => state(one), { timeout: 10_000 }).toMatchObject({ waiting: false, stale: true });
+  await expect.poll(() => state(one)).toMatchObject({ waiting: false, stale: true });
   expect(await isMarked(one)).toBe(true);
 });

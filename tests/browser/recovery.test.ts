@@ -1,16 +1,22 @@
-import { readdirSync, statSync, truncateSync } from 'node:fs';
+import { readdirSync, rmSync, statSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterEach, beforeEach, expect, inject, test } from 'vitest';
+import { expect, inject, onTestFinished, test } from 'vitest';
 import { answer, firstMinutes, heading, logged, MERROW, press } from '../helpers/app.ts';
-import { type Launched, launch } from '../helpers/browser.ts';
+import { launch, visit } from '../helpers/browser.ts';
 
-let browser: Launched;
-beforeEach(async () => {
-  browser = await launch();
-  browser.page.setDefaultTimeout(8000);
-});
-afterEach(() => browser.close());
+/** What the journal holds: all its files, one behind the other. */
+const journal = (page: Page): Promise<string> =>
+  page.evaluate(async () => {
+    let text = '';
+    const read = async (folder: FileSystemDirectoryHandle): Promise<void> => {
+      for await (const one of folder.values())
+        if (one.kind === 'directory') await read(one as FileSystemDirectoryHandle);
+        else text += await (await (one as FileSystemFileHandle).getFile()).text();
+    };
+    await read(await navigator.storage.getDirectory());
+    return text;
+  });
 
 /** A learner with a deck and one answer, back on the Brief. */
 const withAnAnswer = async (page: Page): Promise<void> => {
@@ -21,7 +27,9 @@ const withAnAnswer = async (page: Page): Promise<void> => {
   await press(page, 'Enough for today');
   await press(page, 'To the Brief');
   // The second place follows by itself.
-  await page.waitForTimeout(300);
+  const [answered] = await logged(page, 'answer');
+  expect(answered).toBeDefined();
+  await expect.poll(() => journal(page)).toContain(answered?.id);
 };
 
 /** From a page of the same origin that keeps nothing open. */
@@ -40,7 +48,8 @@ const deleteData = async (page: Page, what: { readonly database: boolean; readon
 };
 
 test('a database that is gone comes back from the journal, and the learner is told', async () => {
-  const { page } = browser;
+  const { page, close } = await visit();
+  onTestFinished(close);
   await withAnAnswer(page);
   const before = await logged(page, 'answer');
   await deleteData(page, { database: true, files: false });
@@ -56,7 +65,8 @@ test('a database that is gone comes back from the journal, and the learner is to
 });
 
 test('where the journal is gone too the start is not a silent one', async () => {
-  const { page } = browser;
+  const { page, close } = await visit();
+  onTestFinished(close);
   await withAnAnswer(page);
   await deleteData(page, { database: true, files: true });
   await page.goto(inject('baseUrl'));
@@ -67,7 +77,12 @@ test('where the journal is gone too the start is not a silent one', async () => 
 });
 
 test('a torn record in the profile: the browser drops the database, the journal has all of it', async () => {
+  let browser = await launch();
   const { page, userDataDir } = browser;
+  onTestFinished(async () => {
+    await browser.close();
+    rmSync(userDataDir, { recursive: true, force: true });
+  });
   await withAnAnswer(page);
   const before = await logged(page, 'answer');
   await browser.close('keep');
@@ -90,7 +105,6 @@ test('a torn record in the profile: the browser drops the database, the journal 
   // The first start may still take the torn end for the whole; the second finds it damaged.
   for (let start = 0; start < 2; start++) {
     browser = await launch({ userDataDir });
-    browser.page.setDefaultTimeout(8000);
     await browser.page.goto(inject('baseUrl'));
     await browser.page.locator('h1').first().waitFor();
     await browser.page.waitForTimeout(500);
@@ -106,6 +120,6 @@ test('a torn record in the profile: the browser drops the database, the journal 
   await expect.poll(() => later.getByRole('button', { name: /^Start/ }).count()).toBe(1);
   // Whichever way the browser took: nothing is missing once the start is through and journal and database were compared.
   await expect
-    .poll(async () => (await logged(later, 'answer')).map(({ id }) => id), { timeout: 8000 })
+    .poll(async () => (await logged(later, 'answer')).map(({ id }) => id))
     .toEqual(before.map(({ id }) => id));
 });

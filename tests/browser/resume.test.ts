@@ -1,22 +1,28 @@
-import { afterEach, beforeEach, expect, inject, test } from 'vitest';
+import { rmSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { expect, inject, onTestFinished, test } from 'vitest';
 import { answer, firstMinutes, logged, MERROW, press, shown } from '../helpers/app.ts';
-import { type Launched, launch } from '../helpers/browser.ts';
+import { type Launched, launch, visit } from '../helpers/browser.ts';
 
-let browser: Launched;
-beforeEach(async () => {
-  browser = await launch();
-  browser.page.setDefaultTimeout(8000);
-});
-afterEach(() => browser.close());
-
-const again = async (): Promise<void> => {
+/** A phone whose browser is killed; `again` starts it anew. */
+const killable = async (): Promise<{ browser: Launched; again(): Promise<Page> }> => {
+  const browser = await launch();
   const { userDataDir } = browser;
-  browser = await launch({ userDataDir });
-  browser.page.setDefaultTimeout(8000);
-  await browser.page.goto(inject('baseUrl'));
+  let now = browser;
+  onTestFinished(async () => {
+    await now.close();
+    rmSync(userDataDir, { recursive: true, force: true });
+  });
+  const again = async () => {
+    now = await launch({ userDataDir });
+    await now.page.goto(inject('baseUrl'));
+    return now.page;
+  };
+  return { browser, again };
 };
 
 test('a drill goes on exactly where the browser was killed', async () => {
+  const { browser, again } = await killable();
   const { page } = browser;
   await page.goto(inject('baseUrl'));
   await firstMinutes(page, MERROW);
@@ -30,8 +36,7 @@ test('a drill goes on exactly where the browser was killed', async () => {
   await page.waitForTimeout(700);
   await browser.killHard();
 
-  await again();
-  const later = browser.page;
+  const later = await again();
   await press(later, 'Go on with your drill');
   await later.locator('.run-row').first().waitFor();
   expect(await later.locator('.run-row').allInnerTexts()).toEqual(before);
@@ -40,6 +45,7 @@ test('a drill goes on exactly where the browser was killed', async () => {
 });
 
 test('an answer whose verdict was seen survives a kill, once', async () => {
+  const { browser, again } = await killable();
   const { page } = browser;
   await page.goto(inject('baseUrl'));
   await firstMinutes(page, MERROW);
@@ -49,8 +55,7 @@ test('an answer whose verdict was seen survives a kill, once', async () => {
   const [was] = await logged(page, 'answer');
   await browser.killHard();
 
-  await again();
-  const later = browser.page;
+  const later = await again();
   await press(later, 'Go on with your drill');
   const put = await shown(later);
   expect(await logged(later, 'answer')).toEqual([was]);
@@ -60,7 +65,8 @@ test('an answer whose verdict was seen survives a kill, once', async () => {
 });
 
 test('mis-tap and query are new entries, and the answer stays in the log', async () => {
-  const { page } = browser;
+  const { page, close } = await visit();
+  onTestFinished(close);
   await page.goto(inject('baseUrl'));
   await firstMinutes(page, MERROW);
   await press(page, /ask me/);
@@ -78,7 +84,8 @@ test('mis-tap and query are new entries, and the answer stays in the log', async
 });
 
 test('a deck taken out in mid-drill ends nothing', async () => {
-  const { page } = browser;
+  const { page, errors, close } = await visit();
+  onTestFinished(close);
   await page.goto(inject('baseUrl'));
   await firstMinutes(page, MERROW);
   await press(page, /ask me/);
@@ -98,5 +105,5 @@ test('a deck taken out in mid-drill ends nothing', async () => {
   await press(page, /^Rest this deck/);
   await page.goto(`${inject('baseUrl')}#/drill`);
   await expect.poll(() => page.locator('main').innerText()).not.toBe('');
-  expect(browser.errors).toEqual([]);
+  expect(errors).toEqual([]);
 });

@@ -1,23 +1,21 @@
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { answer, firstMinutes, logged, MERROW, press, shown } from '../helpers/app.ts';
-import { type Launched, launch } from '../helpers/browser.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
 
-let browser: Launched;
+let browser: Visit;
 beforeAll(async () => {
-  browser = await launch();
+  browser = await visit();
 });
 afterAll(() => browser.close());
 
 test('one tab writes; the other shows the Brief, and may take over', async () => {
   const { page, context } = browser;
-  page.setDefaultTimeout(8000);
   await page.goto(inject('baseUrl'));
   await firstMinutes(page, MERROW);
   await press(page, /ask me/);
   await answer(page, 'Sure');
 
   const second = await context.newPage();
-  second.setDefaultTimeout(8000);
   await second.goto(inject('baseUrl'));
   await expect.poll(() => second.locator('main').innerText()).toContain('open in another tab');
   expect(await second.getByRole('button', { name: /drill$|^Start/ }).isDisabled()).toBe(true);

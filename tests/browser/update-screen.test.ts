@@ -2,16 +2,16 @@ import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { builtDist } from '../../scripts/lib/dist.mjs';
 import { type Running, serve } from '../../scripts/serve.mjs';
 import { firstMinutes, logLines, press, shown } from '../helpers/app.ts';
-import { type Launched, launch, offlineReady } from '../helpers/browser.ts';
+import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
 
 let server: Running;
-let browser: Launched;
+let browser: Visit;
 let next: string;
 beforeAll(async () => {
   next = await builtDist('next');
   server = await serve({ dir: inject('dist') });
-  browser = await launch();
-}, 120_000);
+  browser = await visit();
+});
 afterAll(async () => {
   await browser.close();
   await server.close();
@@ -19,7 +19,6 @@ afterAll(async () => {
 
 test('a new version is offered between drills, and nothing that was answered is lost', async () => {
   const { page } = browser;
-  page.setDefaultTimeout(10_000);
   await page.goto(server.url);
   await firstMinutes(page, { deck: /Wind and altimetry/ });
   await offlineReady(page);
@@ -35,7 +34,7 @@ test('a new version is offered between drills, and nothing that was answered is 
   await press(page, 'Leave');
   await page.getByText('A new version of the app is here').waitFor();
   await press(page, 'Use the new version');
-  await expect.poll(version, { timeout: 10_000 }).toBe(`${old}+next`);
+  await expect.poll(version).toBe(`${old}+next`);
   await page.getByRole('button', { name: /^Go on/ }).waitFor();
   expect((await logLines(page)).sort()).toEqual(before);
 });

@@ -2,24 +2,16 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type BrowserContext, chromium, type Page } from 'playwright-core';
-import { chromium as executablePath } from '../../scripts/lib/paths.mjs';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { inject } from 'vitest';
+import { chromiumOptions } from './chromium.ts';
 import { treeOf } from './processes.ts';
 
-export interface LaunchOptions {
-  /** A profile to start again from; a fresh one otherwise. */
-  readonly userDataDir?: string;
-  readonly colorScheme?: 'light' | 'dark';
-  /** IANA name; UTC otherwise. */
-  readonly timezoneId?: string;
-  readonly locale?: string;
-}
-
-export interface Launched {
+/** A device with storage of its own. */
+export interface Visit {
   readonly context: BrowserContext;
   /** The first tab. */
   readonly page: Page;
-  readonly userDataDir: string;
   /** Messages of scripts that threw and of errors written to the console, in all tabs. */
   readonly errors: string[];
   /** All tabs and service workers lose the network. */
@@ -30,36 +22,34 @@ export interface Launched {
    * machine's time.
    */
   setClock(at: Date | string | number): Promise<void>;
+  close(): Promise<void>;
+}
+
+/** A device whose browser can be ended. */
+export interface Launched extends Visit {
+  readonly userDataDir: string;
   /** SIGKILL to every process of the browser, as when a phone ends it. The profile stays; launch it again. */
   killHard(): Promise<void>;
   /** Ends the browser; removes the profile unless it is to be kept or was given. */
   close(keep?: 'keep'): Promise<void>;
 }
 
-/** A phone-sized Chromium with touch and a profile of its own: incognito windows cannot install an app. */
-export const launch = async (options: LaunchOptions = {}): Promise<Launched> => {
-  const userDataDir = options.userDataDir ?? mkdtempSync(join(tmpdir(), 'recency-profile-'));
-  const context = await chromium.launchPersistentContext(userDataDir, {
-    executablePath,
-    headless: false,
-    args: [
-      '--headless=new',
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-    viewport: { width: 360, height: 740 },
-    deviceScaleFactor: 2,
-    hasTouch: true,
-    isMobile: true,
-    colorScheme: options.colorScheme ?? 'light',
-    timezoneId: options.timezoneId ?? 'UTC',
-    locale: options.locale ?? 'en-GB',
-  });
+/** A phone with touch. */
+const PHONE = {
+  viewport: { width: 360, height: 740 },
+  deviceScaleFactor: 2,
+  hasTouch: true,
+  isMobile: true,
+  colorScheme: 'light',
+  timezoneId: 'UTC',
+  locale: 'en-GB',
+} as const;
+
+/** Long enough for a machine that does much else; what is there sooner is taken sooner. Milliseconds. */
+const PATIENCE = 20_000;
+
+const visiting = async (context: BrowserContext): Promise<Visit> => {
+  context.setDefaultTimeout(PATIENCE);
   const errors: string[] = [];
   context.on('weberror', (error) => errors.push(error.error().message));
   context.on('console', (message) => {
@@ -68,11 +58,36 @@ export const launch = async (options: LaunchOptions = {}): Promise<Launched> => 
   return {
     context,
     page: context.pages()[0] ?? (await context.newPage()),
-    userDataDir,
     errors,
     goOffline: () => context.setOffline(true),
     goOnline: () => context.setOffline(false),
     setClock: (at) => context.clock.setSystemTime(at),
+    close: () => context.close(),
+  };
+};
+
+let shared: Promise<Browser> | undefined;
+
+/**
+ * A fresh device in the one Chromium that all tests share, its storage in memory: a start takes a fraction of what
+ * `launch` takes.
+ */
+export const visit = async (): Promise<Visit> => {
+  shared ??= chromium.connect(inject('browser'));
+  return visiting(await (await shared).newContext(PHONE));
+};
+
+/**
+ * A Chromium of its own with a profile on the disk: for what must outlive the browser, and for installing, which a
+ * window without a profile cannot.
+ * @param userDataDir a profile to start again from; a fresh one otherwise
+ */
+export const launch = async ({ userDataDir: given }: { readonly userDataDir?: string } = {}): Promise<Launched> => {
+  const userDataDir = given ?? mkdtempSync(join(tmpdir(), 'recency-profile-'));
+  const context = await chromium.launchPersistentContext(userDataDir, { ...chromiumOptions, ...PHONE });
+  return {
+    ...(await visiting(context)),
+    userDataDir,
     killHard: async () => {
       const closed = new Promise<void>((done) => context.once('close', () => done()));
       for (const pid of treeOf(userDataDir)) {
@@ -86,8 +101,7 @@ export const launch = async (options: LaunchOptions = {}): Promise<Launched> => 
     },
     close: async (keep) => {
       await context.close();
-      if (keep === undefined && options.userDataDir === undefined)
-        rmSync(userDataDir, { recursive: true, force: true });
+      if (keep === undefined && given === undefined) rmSync(userDataDir, { recursive: true, force: true });
     },
   };
 };
@@ -124,7 +138,7 @@ export interface AxeFinding {
  * @param only one rule alone, where all others were tried on the same screen
  */
 export const axe = async (page: Page, only?: 'color-contrast'): Promise<AxeFinding[]> => {
-  await page.evaluate(axeSource);
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axeSource);
   return page.evaluate(async (rule) => {
     const { axe: run } = window as unknown as { axe: typeof import('axe-core') };
     const { violations } = await run.run(document, {
