@@ -16,14 +16,18 @@ const isStrict = (args: readonly unknown[]): boolean => args[1] === 'readwrite';
 /**
  * The writing transactions from the `from`-th on (from 0), `times` of them, go down with an error when they should be
  * committed, as in a browser whose device is full (`QuotaExceededError`) or whose disk failed (`UnknownError`).
+ * @param of only those that write into this object store are counted
  */
-export const failCommits = (name: string, { from = 0, times = 1 } = {}): { readonly failed: number } => {
+export const failCommits = (
+  name: string,
+  { from = 0, times = 1, of }: { readonly from?: number; readonly times?: number; readonly of?: string } = {},
+): { readonly failed: number } => {
   const told = { failed: 0 };
   let writes = 0;
   const real = IDBDatabase.prototype.transaction;
   vi.spyOn(IDBDatabase.prototype, 'transaction').mockImplementation(function (this: IDBDatabase, ...args) {
     const transaction = real.apply(this, args);
-    if (!isStrict(args)) return transaction;
+    if (!isStrict(args) || (of !== undefined && !transaction.objectStoreNames.contains(of))) return transaction;
     const number = writes++;
     if (number < from || number >= from + times) return transaction;
     told.failed += 1;
