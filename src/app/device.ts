@@ -28,9 +28,9 @@ export const browserDevice = (): Device => {
       }
     },
     contentId,
-    refold: async (store, facts) => {
+    refold: async (store, facts, tell) => {
       const { foldAway } = await import('../workers/fold-client.ts');
-      return foldAway(store, facts);
+      return foldAway(store, { ...facts, ...(tell !== undefined && { tell }) });
     },
     save: saveText,
     updates: laterUpdates(),

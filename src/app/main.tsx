@@ -39,6 +39,11 @@ const main = async (at: HTMLElement): Promise<void> => {
     followAddress();
     if (incoming !== null) openIncoming(learner, incoming);
     render(<App learner={learner} drill={drill} cautioned={cautioned} />, at);
+    // The date may have been set while the app was out of sight.
+    document.addEventListener('visibilitychange', () => {
+      if (document.visibilityState === 'visible') void learner.lookAtClock().catch(() => undefined);
+    });
+    addEventListener('focus', () => void learner.lookAtClock().catch(() => undefined));
     // Once the first screen stands.
     setTimeout(() => void store.tidy().catch(() => undefined), 3000);
   } catch (error) {

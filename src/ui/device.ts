@@ -1,4 +1,5 @@
 import type { Finding } from '../deck/findings.ts';
+import type { Outcome } from '../memory/types.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
 import type { FactsData } from './models/facts.ts';
@@ -21,8 +22,15 @@ export interface Device {
   check(text: string, today: string): Promise<Checked>;
   /** SHA-256 of the canonical JSON of a deck's text, 64 hex. */
   contentId(text: string): Promise<string>;
-  /** Folds the whole log away from this thread; gives a checkpoint value and how many entries it holds. */
-  refold(store: Store, facts: FactsData): Promise<{ readonly value: unknown; readonly entries: number }>;
+  /**
+   * Folds the whole log away from this thread; gives a checkpoint value and how many entries it holds.
+   * @param tell answer of which is wanted what it did
+   */
+  refold(
+    store: Store,
+    facts: FactsData,
+    tell?: string,
+  ): Promise<{ readonly value: unknown; readonly entries: number; readonly outcome: Outcome | null }>;
   /** Hands a text file to the person: shared where the platform can, else saved. False when it was called off. */
   save(name: string, text: string): Promise<boolean>;
   readonly updates: Updates;

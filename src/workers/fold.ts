@@ -1,7 +1,7 @@
 import { readStored } from '../log/line.ts';
 import { toCheckpoint } from '../memory/checkpoint.ts';
 import { fold } from '../memory/fold.ts';
-import type { Facts } from '../memory/types.ts';
+import type { Facts, Outcome } from '../memory/types.ts';
 
 /** What crosses into the worker. */
 export interface FoldInput {
@@ -10,10 +10,18 @@ export interface FoldInput {
   readonly critical: readonly string[];
   readonly decision: readonly string[];
   readonly today: readonly (readonly [string, string])[];
+  /** Id of an answer: what it did is told. */
+  readonly tell?: string;
 }
 
-/** @returns a checkpoint value of the whole log. Lines that cannot be read were never taken in by the store. */
-export const foldLines = ({ lines, critical, decision, today }: FoldInput): unknown => {
+export interface Folded {
+  /** For a checkpoint. */
+  readonly value: unknown;
+  readonly outcome: Outcome | null;
+}
+
+/** Folds a whole log. Lines that cannot be read were never taken in by the store. */
+export const foldLines = ({ lines, critical, decision, today, tell }: FoldInput): Folded => {
   const isCritical = new Set(critical);
   const isDecision = new Set(decision);
   const now = new Map(today);
@@ -21,5 +29,10 @@ export const foldLines = ({ lines, critical, decision, today }: FoldInput): unkn
     of: (key) => ({ critical: isCritical.has(key), decision: isDecision.has(key) }),
     today: (key) => now.get(key) ?? key,
   };
-  return toCheckpoint(fold(lines.map(readStored), facts));
+  let outcome: Outcome | null = null;
+  const found = (one: Outcome): void => {
+    if (one.entry === tell) outcome = one;
+  };
+  const memory = fold(lines.map(readStored), facts, undefined, tell === undefined ? undefined : found);
+  return { value: toCheckpoint(memory), outcome };
 };

@@ -4,12 +4,19 @@ import { parseId } from '../../log/order.ts';
 import type { Learner } from './learner.ts';
 
 /**
- * The device's date is right. Entries of this device that lie in the future were dated wrongly then: nobody knows by
- * how much, so no time passes between them.
+ * The device's date is right. What was written while it was in doubt counts at its own time then. Entries that lie in
+ * the future were dated wrongly: nobody knows by how much, so no time passes between them.
+ * @throws StoreProblem
  */
 export const clockIsRight = async (learner: Learner, suspicion: Suspicion): Promise<void> => {
-  const { store, device } = learner;
+  const { store, device, clock } = learner;
   const now = device.now();
+  const doubted = await clock.doubted();
+  if (doubted !== null) {
+    const { writer, from, to } = doubted;
+    await learner.append({ k: 'clock', writer, from, to, shift: 0 });
+    await clock.settle();
+  }
   if (suspicion === 'before-last') {
     const ranges = new Map<string, { from: number; to: number }>();
     await store.log.all((lines) => {
@@ -24,4 +31,5 @@ export const clockIsRight = async (learner: Learner, suspicion: Suspicion): Prom
     for (const [writer, { from, to }] of ranges) await learner.append({ k: 'clock', writer, from, to, shift: null });
   }
   await store.device.put('clock-right', now);
+  await learner.lookAtClock();
 };

@@ -3,6 +3,8 @@ import { afterReading, type DrillEntry, type DrillEvent, reduce, startSession } 
 import type { Draft, Session } from '../../drill/types.ts';
 import { type Walk, walkOf } from '../../drill/walk.ts';
 import type { World } from '../../drill/world.ts';
+import { readStored } from '../../log/line.ts';
+import { parseId } from '../../log/order.ts';
 import type { Nature } from '../../model/deck.ts';
 import type { Given } from '../../model/form.ts';
 import type { Sure } from '../../model/item.ts';
@@ -99,14 +101,27 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
   async function repair(was: Session): Promise<void> {
     if (!learner.writing.value) return;
     if (was.now.kind === 'verdict' && was.now.entry === null) {
-      const resumed = await store.checkpoint.get();
-      const entry = [...(resumed?.tail ?? [])].reverse().find((one) => one.k === 'answer' && one.drill === was.id);
-      const known = was.answered.some((one) => one.entry === entry?.id);
-      if (entry !== undefined && !known) act({ k: 'stored', entry: entry.id, outcome: learner.outcomeOf(entry.id) });
+      const entry = await lastAnswer(was.id);
+      const known = was.answered.some((one) => one.entry === entry);
+      if (entry !== null && !known) act({ k: 'stored', entry, outcome: await learner.outcomeOf(entry) });
       // Never written: it is asked again.
       else act({ k: 'unstored' });
     }
     act({ k: 'resume' });
+  }
+
+  /** Id of the answer of a drill that was written last. Read from the whole log: this is rare, and a checkpoint may hold it. */
+  async function lastAnswer(drill: string): Promise<string | null> {
+    let last: { readonly id: string; readonly n: number } | null = null;
+    await store.log.all((lines) => {
+      for (const line of lines) {
+        if (!line.includes(drill)) continue;
+        const entry = readStored(line);
+        const n = parseId(entry.id)?.n ?? 0;
+        if (entry.k === 'answer' && entry.drill === drill && n >= (last?.n ?? 0)) last = { id: entry.id, n };
+      }
+    });
+    return (last as { readonly id: string } | null)?.id ?? null;
   }
 
   const resolvedNow = computed(() => {

@@ -9,6 +9,7 @@ import type { NewDeck, Store, StoredDeck } from '../../model/ports.ts';
 import type { Flown, Resolved } from '../../subjects/resolved.ts';
 import type { Device } from '../device.ts';
 import { type Course, courseOf } from '../words.ts';
+import { type Clock, createClock } from './clock.ts';
 import { type FactsData, factsOf, joinFacts, lazyFacts } from './facts.ts';
 
 /** A deck in practice, as this learner flies it. */
@@ -31,6 +32,9 @@ const DEFAULT_MINUTES = 10;
 export interface Learner {
   readonly store: Store;
   readonly device: Device;
+  readonly clock: Clock;
+  /** Is the device's date right? It may have been set meanwhile, right or wrong. */
+  lookAtClock(): Promise<void>;
   /** All revisions that are here. */
   readonly decks: ReadonlySignal<readonly StoredDeck[]>;
   readonly practised: ReadonlySignal<readonly Practised[]>;
@@ -40,7 +44,7 @@ export interface Learner {
   setCourse(course: Course): void;
   /** The fold of the log; the signal tells of each change. */
   readonly memory: ReadonlySignal<Memory>;
-  /** Study day now. */
+  /** Study day now; while the device's date is in doubt the last one that is known. */
   today(): number;
   setting(key: string): unknown;
   minutes(course: Course): number;
@@ -49,8 +53,8 @@ export interface Learner {
   flown(deckId: string): Flown;
   /** Writes an entry, and folds it. @throws StoreProblem: nothing is lost, `problem` says so, `retry` writes it */
   append(said: Said): Promise<{ entry: Entry; outcome: Outcome | null }>;
-  /** What an answer did, if it is among the last ones; null where it is not. */
-  outcomeOf(entry: string): Outcome | null;
+  /** What an answer did; null where there is no such answer. */
+  outcomeOf(entry: string): Promise<Outcome | null>;
   set(key: string, value: unknown): Promise<void>;
   install(deck: NewDeck): Promise<StoredDeck>;
   setActive(deck: StoredDeck, active: boolean): Promise<void>;
@@ -76,6 +80,17 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   const facts = new Map<string, FactsData>();
   let keeper: Keeper;
   let sinceCheckpoint = 0;
+  const clock = createClock(store, device);
+  /** Effective time of the last entry, UTC ms. */
+  const lastAt = (): number | null => keeper.memory.upTo?.[0] ?? null;
+
+  /** What writes and folds goes one after the other: a fold of the whole log must miss nothing and take nothing twice. */
+  let turn: Promise<unknown> = Promise.resolve();
+  const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
+    const done = turn.then(work);
+    turn = done.catch(() => undefined);
+    return done;
+  };
 
   const deckOf = (stored: StoredDeck): Deck => {
     let deck = parsed.get(stored.ref);
@@ -112,14 +127,17 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
             tail: resumed.tail,
             facts: lazyFacts(factsFor),
           });
-    if (made === null) return refold();
+    if (made === null) return void (await refold());
     keeper = made;
     version.value += 1;
   };
-  const refold = async (): Promise<void> => {
+  /** @param tell entry whose outcome is returned */
+  const refold = async (tell?: string): Promise<Outcome | null> => {
     const all = [...new Set(decks.value.map(({ id }) => id))].flatMap((id) => factsFor(id) ?? []);
     const folded =
-      (await store.log.count()) === 0 ? { value: null, entries: 0 } : await device.refold(store, joinFacts(all));
+      (await store.log.count()) === 0
+        ? { value: null, entries: 0, outcome: null }
+        : await device.refold(store, joinFacts(all), tell);
     const made = createKeeper({
       checkpoint: folded.value,
       entries: folded.entries,
@@ -130,6 +148,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     keeper = made;
     version.value += 1;
     if (folded.entries > 0) await saveCheckpoint();
+    return folded.outcome;
   };
   const saveCheckpoint = async (): Promise<void> => {
     if (!writing.value) return;
@@ -142,7 +161,44 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     const kept = await store.device.get('course');
     if (kept === 'fictional' || kept === 'real') course.value = kept;
     await startKeeper();
+    await lookAtClock();
   };
+
+  const fail = (error: unknown): never => {
+    problem.value = error instanceof Error ? error.message : String(error);
+    throw error;
+  };
+  const fold = async (entry: Entry): Promise<Outcome | null> => {
+    const { outcome, needsRefold } = keeper.add(entry);
+    // What it did is known in its place alone.
+    if (needsRefold) return refold(entry.id);
+    version.value += 1;
+    sinceCheckpoint += 1;
+    if (sinceCheckpoint >= CHECKPOINT_EVERY) void saveCheckpoint();
+    return outcome;
+  };
+  const write = (said: Said): Promise<Entry> => {
+    const at = device.now();
+    return store.log.append({ ...said, at, off: device.off(at) } as NewEntry).catch(fail);
+  };
+  const settled = async (entry: Entry): Promise<Outcome | null> => {
+    if (clock.suspicion.value === null || entry.k === 'clock') return fold(entry);
+    const covering = await clock.doubt(entry.id, lastAt());
+    // The entry is safe; where its cover cannot be written, `problem` says so and `retry` writes it.
+    await write(covering).catch(() => undefined);
+    return refold(entry.id);
+  };
+  const append = async (said: Said): Promise<{ entry: Entry; outcome: Outcome | null }> => {
+    const entry = await write(said);
+    return { entry, outcome: await settled(entry) };
+  };
+  async function lookAtClock(): Promise<void> {
+    const due = await clock.look(lastAt());
+    if (due === null || !writing.value) return;
+    await append(due);
+    await clock.settle();
+  }
+
   await load();
 
   const memory = computed((): Memory => {
@@ -178,26 +234,8 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     (): Course => (courses.value.includes(course.value) ? course.value : (courses.value[0] ?? course.value)),
   );
 
-  const fail = (error: unknown): never => {
-    problem.value = error instanceof Error ? error.message : String(error);
-    throw error;
-  };
-  const fold = async (entry: Entry): Promise<Outcome | null> => {
-    const { outcome, needsRefold } = keeper.add(entry);
-    if (needsRefold) await refold();
-    else version.value += 1;
-    sinceCheckpoint += 1;
-    if (sinceCheckpoint >= CHECKPOINT_EVERY) void saveCheckpoint();
-    return outcome;
-  };
-  const append = async (said: Said): Promise<{ entry: Entry; outcome: Outcome | null }> => {
-    const at = device.now();
-    const entry = await store.log.append({ ...said, at, off: device.off(at) } as NewEntry).catch(fail);
-    return { entry, outcome: await fold(entry) };
-  };
-
   const stopChanged = store.changed(() => {
-    if (!writing.value) void load().catch(() => undefined);
+    if (!writing.value) void inTurn(load).catch(() => undefined);
   });
   const stopLost = store.lock.onLost(() => {
     writing.value = false;
@@ -210,6 +248,8 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   return {
     store,
     device,
+    clock,
+    lookAtClock: () => inTurn(lookAtClock),
     decks,
     practised,
     course: chosen,
@@ -219,6 +259,8 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     },
     memory,
     today: () => {
+      const { days } = memory.value;
+      if (clock.suspicion.value !== null && days.size > 0) return Math.max(...days);
       const now = device.now();
       return studyDay(now, device.off(now));
     },
@@ -233,37 +275,41 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
       return Number.isNaN(at) ? null : at / 86_400_000;
     },
     flown,
-    append,
-    outcomeOf: (entry) => keeper.outcomeOf(entry),
-    set: async (key, value) => void (await append({ k: 'set', key, value })),
-    install: async (deck) => {
-      const amended = decks.value.some(({ id }) => id === deck.id);
-      const stored = await store.decks.put(deck).catch(fail);
-      decks.value = await store.decks.list();
-      await append({ k: 'deck', deck: stored.ref, state: 'in' });
-      course.value = courseOf(stored.nature);
-      // Another revision may join old items to new ones.
-      if (amended) await refold();
-      return stored;
-    },
-    setActive: async (deck, active) => {
-      await store.decks.setActive(deck.ref, active).catch(fail);
-      decks.value = await store.decks.list();
-      await append({ k: 'deck', deck: deck.ref, state: active ? 'in' : 'out' });
-    },
+    append: (said) => inTurn(() => append(said)),
+    // Of those in the checkpoint only a fold of the whole log can tell.
+    outcomeOf: (entry) => inTurn(async () => keeper.outcomeOf(entry) ?? (await refold(entry))),
+    set: (key, value) => inTurn(async () => void (await append({ k: 'set', key, value }))),
+    install: (deck) =>
+      inTurn(async () => {
+        const amended = decks.value.some(({ id }) => id === deck.id);
+        const stored = await store.decks.put(deck).catch(fail);
+        decks.value = await store.decks.list();
+        await append({ k: 'deck', deck: stored.ref, state: 'in' });
+        course.value = courseOf(stored.nature);
+        // Another revision may join old items to new ones.
+        if (amended) await refold();
+        return stored;
+      }),
+    setActive: (deck, active) =>
+      inTurn(async () => {
+        await store.decks.setActive(deck.ref, active).catch(fail);
+        decks.value = await store.decks.list();
+        await append({ k: 'deck', deck: deck.ref, state: active ? 'in' : 'out' });
+      }),
     problem,
-    retry: async () => {
-      const written = await store.log.retry().catch(fail);
-      problem.value = null;
-      for (const entry of written) await fold(entry);
-    },
+    retry: () =>
+      inTurn(async () => {
+        const written = await store.log.retry().catch(fail);
+        problem.value = null;
+        for (const entry of written) await settled(entry);
+      }),
     saveCheckpoint,
-    reload: load,
+    reload: () => inTurn(load),
     writing,
     takeOver: async () => {
       await store.lock.takeOver();
       writing.value = true;
-      await load();
+      await inTurn(load);
     },
     dispose: () => {
       stopChanged();

@@ -1,6 +1,5 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import type { Suspicion } from '../../log/clock.ts';
-import { clockSuspicion } from '../models/clock.ts';
 import type { Learner } from '../models/learner.ts';
 
 const WORDS: Readonly<Record<Suspicion, string>> = {
@@ -12,43 +11,40 @@ const WORDS: Readonly<Record<Suspicion, string>> = {
 /** Asked when the device's date cannot be right, or the dates of earlier answers cannot. */
 export function ClockQuestion(props: { readonly learner: Learner }) {
   const { learner } = props;
-  const [suspicion, setSuspicion] = useState<Suspicion | null>(null);
   const [wrong, setWrong] = useState(false);
   const [busy, setBusy] = useState(false);
-  useEffect(() => {
-    void clockSuspicion(learner).then(setSuspicion);
-  }, [learner]);
+  const suspicion = learner.clock.suspicion.value;
   if (suspicion === null) return null;
   const date = new Intl.DateTimeFormat('en-GB', { dateStyle: 'full', timeStyle: 'short' }).format(learner.device.now());
+  const right = async () => {
+    setBusy(true);
+    // Where it cannot be stored `learner.problem` says so, and the question stays.
+    await import('../models/clock-right.ts')
+      .then(({ clockIsRight }) => clockIsRight(learner, suspicion))
+      .catch(() => undefined);
+    setBusy(false);
+  };
   return (
     <div class="note warn stack" role="alert">
       <p>
         This device says {date}: {WORDS[suspicion]}. Is that date right?
       </p>
-      {wrong ? (
-        <p>Set the date of this device, then open Recency again. Until then no drill counts as a new day.</p>
-      ) : (
-        <div class="row even">
-          <button
-            type="button"
-            disabled={busy}
-            onClick={() => {
-              setBusy(true);
-              void import('../models/clock-right.ts')
-                .then(({ clockIsRight }) => clockIsRight(learner, suspicion))
-                .then(
-                  () => setSuspicion(null),
-                  () => setBusy(false),
-                );
-            }}
-          >
-            It is right
-          </button>
+      {wrong && (
+        <p>
+          Set the date in the settings of this device, then come back. You can practise meanwhile: your answers count,
+          but as if no time had passed.
+        </p>
+      )}
+      <div class="row even">
+        <button type="button" disabled={busy || !learner.writing.value} onClick={() => void right()}>
+          {wrong ? 'It is right now' : 'It is right'}
+        </button>
+        {!wrong && (
           <button type="button" disabled={busy} onClick={() => setWrong(true)}>
             It is wrong
           </button>
-        </div>
-      )}
+        )}
+      </div>
     </div>
   );
 }

@@ -30,7 +30,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
   };
   return (
     <Sheet
-      title={dayWords(iso(today))}
+      title={learner.clock.suspicion.value === null ? dayWords(iso(today)) : 'Which day is it?'}
       bar={
         <>
           <div class="bar">
