@@ -3,6 +3,7 @@ import { forecast } from '../../memory/forecast.ts';
 import type { Item } from '../../model/item.ts';
 import { type Course, courseOf } from '../words.ts';
 import type { Learner } from './learner.ts';
+import { groupTitle } from './titles.ts';
 
 export interface BriefOf {
   /** What the drill begins with, a line each. */
@@ -28,13 +29,7 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
   const items = decks.flatMap(({ resolved }) => [...resolved.items.values()]);
   const order = dayOrder(items, memory, day, checkDay);
 
-  const titleOf = (item: Pick<Item, 'deck' | 'group' | 'groupKind'>): string => {
-    const found = decks.find(({ deck }) => deck.id === item.deck);
-    if (item.groupKind === 'procedure')
-      return found?.deck.procedures?.find(({ id }) => id === item.group)?.title ?? item.group;
-    const kind = item.groupKind === 'limit' ? 'Limits' : 'Scenarios';
-    return decks.length > 1 && found !== undefined ? `${kind}: ${found.deck.title}` : kind;
-  };
+  const titleOf = (item: Pick<Item, 'deck' | 'group' | 'groupKind'>): string => groupTitle(decks, item);
   const begins = new Map<string, string>();
   for (const item of order.due) {
     if (begins.size >= SHOWN) break;

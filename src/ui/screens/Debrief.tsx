@@ -1,11 +1,11 @@
 import { useMemo } from 'preact/hooks';
-import { type DebriefItem, debrief } from '../../drill/debrief.ts';
-import type { Item, ItemKey } from '../../model/item.ts';
+import type { DebriefItem } from '../../drill/debrief.ts';
+import { debriefOf } from '../models/debrief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
-import { courseOf, dayWords, percent, plural } from '../words.ts';
+import { dayWords, percent, plural } from '../words.ts';
 
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
@@ -15,15 +15,11 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
   const session = drill.session.value;
   const memory = learner.memory.value;
   const today = learner.today();
-  const told = useMemo(() => {
-    if (session === null) return null;
-    const items = new Map<ItemKey, Item>(
-      learner.practised.value
-        .filter(({ stored }) => courseOf(stored.nature) === session.course)
-        .flatMap(({ resolved }) => [...resolved.items]),
-    );
-    return debrief(session.answered, items, memory, today);
-  }, [session, memory, today, learner]);
+  const decks = learner.practised.value;
+  const told = useMemo(
+    () => (session === null ? null : debriefOf(learner, session)),
+    [session, memory, today, learner, decks],
+  );
   const bar = (
     <div class="bar">
       <a class="button main wide" href="#/">
@@ -77,6 +73,29 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
       )}
       {told.questions > 0 && told.sureButWrong.length + told.missed.length + told.unsure.length === 0 && (
         <p class="note good">Everything was right, and you were sure of it.</p>
+      )}
+
+      {told.weak.length > 0 && (
+        <section class="stack">
+          <h2>Weakest</h2>
+          <p>
+            {told.weak[0]?.chance == null
+              ? 'Of the rest that you have met, the first to fade.'
+              : `Of each part the one least likely to be there on ${dayWords(iso(told.on))}, if you stop now.`}
+          </p>
+          <ul class="lines">
+            {told.weak.map(({ key, label, critical, group, chance }) => (
+              <li key={key}>
+                {label}
+                {critical && <span class="mark critical">critical</span>}
+                <p class="small soft">
+                  {group}
+                  {chance !== null && `: ${percent(chance)}`}
+                </p>
+              </li>
+            ))}
+          </ul>
+        </section>
       )}
 
       {told.questions > 0 && (

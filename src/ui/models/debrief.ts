@@ -1,0 +1,52 @@
+import { type Debrief, debrief } from '../../drill/debrief.ts';
+import type { Session } from '../../drill/types.ts';
+import { horizonOf } from '../../memory/day-order.ts';
+import { forecast } from '../../memory/forecast.ts';
+import type { Item, ItemKey } from '../../model/item.ts';
+import { type Course, courseOf } from '../words.ts';
+import type { Learner } from './learner.ts';
+import { groupTitle } from './titles.ts';
+
+export interface Weak {
+  readonly key: ItemKey;
+  readonly label: string;
+  readonly critical: boolean;
+  readonly group: string;
+  /** Predicted recall on the day that counts, 0..1; null before a forecast is possible. */
+  readonly chance: number | null;
+}
+
+export interface DebriefOf extends Debrief {
+  /** Least likely to be there on the day that counts, the least first: of each group one, once there is a forecast. */
+  readonly weak: readonly Weak[];
+  /** Study day that counts: the check, or 30 days on. */
+  readonly on: number;
+}
+
+/** Groups named; more would be a list of everything. */
+const MOST_WEAK = 6;
+
+export const debriefOf = (learner: Learner, session: Session): DebriefOf => {
+  const decks = learner.practised.value.filter(({ stored }) => courseOf(stored.nature) === session.course);
+  const items = new Map<ItemKey, Item>(decks.flatMap(({ resolved }) => [...resolved.items]));
+  const memory = learner.memory.value;
+  const today = learner.today();
+  const checkDay = learner.checkDay(session.course as Course);
+  const on = horizonOf(today, checkDay);
+  const told = debrief(session.answered, items, memory, today, checkDay);
+  const predicted = forecast(items.values(), memory, on, today);
+  const weak = (key: ItemKey, chance: number | null): Weak[] => {
+    const item = items.get(key);
+    if (item === undefined) return [];
+    return [{ key, label: item.label, critical: item.critical, group: groupTitle(decks, item), chance }];
+  };
+  if (predicted !== null) {
+    const ofGroups = predicted.groups.flatMap(({ weakest }) =>
+      weakest === null ? [] : weak(weakest.key, weakest.chance),
+    );
+    const sorted = ofGroups.sort((a, b) => (a.chance ?? 0) - (b.chance ?? 0));
+    return { ...told, on, weak: sorted.slice(0, MOST_WEAK) };
+  }
+  const named = new Set([...told.sureButWrong, ...told.missed, ...told.unsure].map(({ key }) => key));
+  return { ...told, on, weak: told.weakest.flatMap(({ key }) => (named.has(key) ? [] : weak(key, null))) };
+};
