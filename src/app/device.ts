@@ -2,7 +2,6 @@ import { contentId } from '../exchange/content-id.ts';
 import type { Device } from '../ui/device.ts';
 import { build } from './build.ts';
 import { laterUpdates } from './later-updates.ts';
-import { saveText } from './save-text.ts';
 
 /** The device as this browser is one. */
 export const browserDevice = (): Device => {
@@ -32,7 +31,7 @@ export const browserDevice = (): Device => {
       const { foldAway } = await import('../workers/fold-client.ts');
       return foldAway(store, { ...facts, ...(tell !== undefined && { tell }) });
     },
-    save: saveText,
+    save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
     updates: laterUpdates(),
   };
 };

@@ -9,7 +9,7 @@ import type { NewDeck, Store, StoredDeck } from '../../model/ports.ts';
 import type { Flown, Resolved } from '../../subjects/resolved.ts';
 import type { Device } from '../device.ts';
 import { type Course, courseOf } from '../words.ts';
-import { type Clock, createClock } from './clock.ts';
+import { type Clock, createClock, doubtedIn } from './clock.ts';
 import { type FactsData, factsOf, joinFacts, lazyFacts } from './facts.ts';
 
 /** A deck in practice, as this learner flies it. */
@@ -183,7 +183,8 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   };
   const settled = async (entry: Entry): Promise<Outcome | null> => {
     if (clock.suspicion.value === null || entry.k === 'clock') return fold(entry);
-    const covering = await clock.doubt(entry.id, lastAt());
+    const { doubt } = await import('./clock-doubt.ts');
+    const covering = await doubt(store, entry.id, lastAt());
     // The entry is safe; where its cover cannot be written, `problem` says so and `retry` writes it.
     await write(covering).catch(() => undefined);
     return refold(entry.id);
@@ -196,7 +197,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     const due = await clock.look(lastAt());
     if (due === null || !writing.value) return;
     await append(due);
-    await clock.settle();
+    await doubtedIn.put(store, null);
   }
 
   await load();

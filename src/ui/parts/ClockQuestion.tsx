@@ -19,7 +19,7 @@ export function ClockQuestion(props: { readonly learner: Learner }) {
   const right = async () => {
     setBusy(true);
     // Where it cannot be stored `learner.problem` says so, and the question stays.
-    await import('../models/clock-right.ts')
+    await import('../models/clock-doubt.ts')
       .then(({ clockIsRight }) => clockIsRight(learner, suspicion))
       .catch(() => undefined);
     setBusy(false);

@@ -3,7 +3,7 @@ import { effective } from '../../../src/log/effective.ts';
 import { fold } from '../../../src/memory/fold.ts';
 import type { Facts } from '../../../src/memory/types.ts';
 import type { AnyEntry } from '../../../src/model/ports.ts';
-import { clockIsRight } from '../../../src/ui/models/clock-right.ts';
+import { clockIsRight } from '../../../src/ui/models/clock-doubt.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
 import { AT, answered, type Bench, BUILT, benchOf, DAY, LIMITS } from './learners.ts';
 
