@@ -1,6 +1,6 @@
 import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { answer, firstMinutes, heading, logLines, MERROW, press } from '../helpers/app.ts';
+import { answer, firstMinutes, heading, logLines, press, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 
 let first: Visit;
@@ -13,7 +13,7 @@ afterAll(() => Promise.all([first.close(), second.close()]));
 test('a saved copy brings everything to another device; twice is once', async () => {
   const { page } = first;
   await page.goto(inject('baseUrl'));
-  await firstMinutes(page, MERROW);
+  await firstMinutes(page, WIND);
   await press(page, /ask me/);
   await answer(page, 'Sure');
   await press(page, 'Enough for today');

@@ -2,7 +2,7 @@ import { readdirSync, rmSync, statSync, truncateSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, inject, onTestFinished, test } from 'vitest';
-import { answer, firstMinutes, heading, logged, MERROW, press } from '../helpers/app.ts';
+import { answer, firstMinutes, heading, logged, press, WIND } from '../helpers/app.ts';
 import { launch, visit } from '../helpers/browser.ts';
 
 /** What the journal holds: all its files, one behind the other. */
@@ -21,7 +21,7 @@ const journal = (page: Page): Promise<string> =>
 /** A learner with a deck and one answer, back on the Brief. */
 const withAnAnswer = async (page: Page): Promise<void> => {
   await page.goto(inject('baseUrl'));
-  await firstMinutes(page, MERROW);
+  await firstMinutes(page, WIND);
   await press(page, /ask me/);
   await answer(page, 'Sure');
   await press(page, 'Enough for today');

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { answer, firstMinutes, logged, MERROW, press, shown } from '../helpers/app.ts';
+import { answer, firstMinutes, logged, press, shown, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 
 let browser: Visit;
@@ -11,7 +11,7 @@ afterAll(() => browser.close());
 test('one tab writes; the other shows the Brief, and may take over', async () => {
   const { page, context } = browser;
   await page.goto(inject('baseUrl'));
-  await firstMinutes(page, MERROW);
+  await firstMinutes(page, WIND);
   await press(page, /ask me/);
   await answer(page, 'Sure');
 

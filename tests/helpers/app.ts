@@ -21,6 +21,9 @@ export interface FirstMinutes {
 
 export const MERROW: FirstMinutes = { deck: /take-off and initial/, flies: [/TK-11/, /Calder/], date: '2026-12-07' };
 
+/** The deck that is checked soonest, where any deck will do. */
+export const WIND: FirstMinutes = { deck: /Wind and altimetry/, date: '2026-12-07' };
+
 /** From the caution to the first steps to read. */
 export const firstMinutes = async (page: Page, { deck, flies = [], date }: FirstMinutes): Promise<void> => {
   await press(page, 'I have read this');
@@ -75,6 +78,25 @@ export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know
   await page.getByRole('button', { name: 'Next', exact: true }).waitFor();
   return put;
 };
+
+/** The drill under way, as it is stored; null where there is none. */
+export const storedDrill = (page: Page): Promise<string> =>
+  page.evaluate(
+    () =>
+      new Promise<string>((done, failed) => {
+        const opening = indexedDB.open('recency');
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const reading = database.transaction('state').objectStore('state').get('drill');
+          reading.onsuccess = () => {
+            database.close();
+            done(JSON.stringify(reading.result ?? null));
+          };
+          reading.onerror = () => failed(reading.error);
+        };
+      }),
+  );
 
 /** Lines of the practice log, as they are stored. */
 export const logLines = (page: Page): Promise<string[]> =>
