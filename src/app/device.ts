@@ -17,11 +17,11 @@ export const browserDevice = (): Device => {
       if (!response.ok) throw new Error(`${file}: ${response.status}`);
       return response.text();
     },
-    check: async (text, today) => {
+    check: async (text, today, signal) => {
       const { connectChecker } = await import('../workers/check-client.ts');
       const checker = connectChecker();
       try {
-        return await checker.call({ text, today });
+        return await checker.call({ text, today }, { signal });
       } finally {
         checker.dispose();
       }

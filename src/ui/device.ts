@@ -18,8 +18,8 @@ export interface Device {
   /** Decks that come with the app. */
   demoDecks(): Promise<readonly DemoDeck[]>;
   demoText(deck: DemoDeck): Promise<string>;
-  /** The checker, away from this thread. `today` is an ISO date. */
-  check(text: string, today: string): Promise<Checked>;
+  /** The checker, away from this thread. `today` is an ISO date; `stop` gives it up: it throws what `stop` says. */
+  check(text: string, today: string, stop: AbortSignal): Promise<Checked>;
   /** SHA-256 of the canonical JSON of a deck's text, 64 hex. */
   contentId(text: string): Promise<string>;
   /**

@@ -36,6 +36,24 @@ export type Incoming =
 /** Module state: the file picker, the link page and the demo list all lead to the same screen. */
 export const incoming = signal<Incoming>({ step: 'none' });
 
+/** What is being checked; a deck that comes after it takes its place. */
+let running: AbortController | null = null;
+
+/** @returns a signal that gives up whatever was begun before */
+const begin = (name: string): AbortSignal => {
+  running?.abort();
+  running = new AbortController();
+  incoming.value = { step: 'checking', name };
+  return running.signal;
+};
+
+/** Gives up a check under way. What is installed is as it was. */
+export const stopChecking = (): void => {
+  running?.abort();
+  running = null;
+  incoming.value = { step: 'none' };
+};
+
 /** More than the checker takes; files beyond are not even read. */
 const MOST_BYTES = 8_000_000;
 
@@ -48,16 +66,19 @@ export const takeFile = async (learner: Learner, file: File): Promise<void> => {
     };
     return;
   }
-  incoming.value = { step: 'checking', name: file.name };
-  await takeText(learner, await file.text(), file.name);
+  const stop = begin(file.name);
+  const text = await file.text();
+  if (!stop.aborted) await takeText(learner, text, file.name);
 };
 
 export const takeDemo = async (learner: Learner, demo: DemoDeck): Promise<void> => {
-  incoming.value = { step: 'checking', name: demo.title };
+  const stop = begin(demo.title);
   try {
-    await takeText(learner, await learner.device.demoText(demo), demo.title);
+    const text = await learner.device.demoText(demo);
+    if (!stop.aborted) await takeText(learner, text, demo.title);
   } catch {
-    incoming.value = { step: 'failed', name: demo.title, why: 'The deck could not be loaded. Are you online?' };
+    if (!stop.aborted)
+      incoming.value = { step: 'failed', name: demo.title, why: 'The deck could not be loaded. Are you online?' };
   }
 };
 
@@ -67,11 +88,12 @@ export const takeText = async (
   name: string,
   from: string | null = null,
 ): Promise<void> => {
-  incoming.value = { step: 'checking', name };
+  const stop = begin(name);
   const { device } = learner;
   try {
     const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
-    const { deck, findings } = await device.check(text, today);
+    const { deck, findings } = await device.check(text, today, stop);
+    if (stop.aborted) return;
     const told = findings.map(
       (finding): Told => ({
         severity: finding.severity,
@@ -89,6 +111,7 @@ export const takeText = async (
       return;
     }
     const contentId = await device.contentId(text);
+    if (stop.aborted) return;
     const all = learner.decks.value.filter(({ id }) => id === deck.id);
     const before = all.find(({ active }) => active) ?? all.at(-1) ?? null;
     incoming.value = {
@@ -104,7 +127,8 @@ export const takeText = async (
       older: before !== null && lower(deck.version, before.version),
     };
   } catch (error) {
-    incoming.value = { step: 'failed', name, why: error instanceof Error ? error.message : String(error) };
+    if (!stop.aborted)
+      incoming.value = { step: 'failed', name, why: error instanceof Error ? error.message : String(error) };
   }
 };
 

@@ -1,5 +1,5 @@
-import { useState } from 'preact/hooks';
-import { accept, incoming, type Told } from '../models/install.ts';
+import { useEffect, useState } from 'preact/hooks';
+import { accept, incoming, stopChecking, type Told } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
@@ -27,6 +27,41 @@ function Findings(props: { readonly findings: readonly Told[] }) {
   );
 }
 
+/** Most decks are checked before this is read; one of some MB, or one made to stall, may take minutes. */
+function Checking(props: { readonly name: string }) {
+  const [seconds, setSeconds] = useState(0);
+  useEffect(() => {
+    const timer = setInterval(() => setSeconds((before) => before + 1), 1000);
+    return () => clearInterval(timer);
+  }, []);
+  const stop = () => {
+    stopChecking();
+    go({ at: 'decks' }, 'instead');
+  };
+  return (
+    <Sheet
+      title="Checking the deck"
+      bar={
+        seconds === 0 ? undefined : (
+          <div class="bar">
+            <button type="button" class="wide" onClick={stop}>
+              Stop checking
+            </button>
+          </div>
+        )
+      }
+    >
+      <p role="status">{props.name}</p>
+      {seconds > 0 && (
+        <p class="soft">
+          A large deck takes a while. Nothing that you have changes meanwhile.{' '}
+          <span aria-hidden="true">{seconds} s</span>
+        </p>
+      )}
+    </Sheet>
+  );
+}
+
 /** A deck on its way in: what was found, where it comes from, and the question whether to take it. */
 export function Install(props: { readonly learner: Learner }) {
   const { learner } = props;
@@ -47,11 +82,7 @@ export function Install(props: { readonly learner: Learner }) {
         </Sheet>
       );
     case 'checking':
-      return (
-        <Sheet title="Checking the deck">
-          <p role="status">{now.name}</p>
-        </Sheet>
-      );
+      return <Checking key={now.name} name={now.name} />;
     case 'failed':
       return (
         <Sheet title="This did not work" bar={back}>
