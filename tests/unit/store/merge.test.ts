@@ -151,6 +151,19 @@ describe('a merge that is cut off', () => {
   });
 });
 
+test('what came in is not taken for the last that was written here: all is folded anew', async () => {
+  const store = await openAt();
+  for (const n of [1, 2, 3]) await store.log.append(setting(n, n));
+  await store.checkpoint.put({ value: 'of three', entries: 3 });
+  expect(await folded(store)).toBe(3);
+  await store.log.merge(linesOf('other', 2));
+  expect(await store.checkpoint.get()).toBeNull();
+  // Made before the merge: it is not kept either.
+  await store.checkpoint.put({ value: 'of three', entries: 3 });
+  expect(await store.checkpoint.get()).toBeNull();
+  await store.close();
+});
+
 test('lines that are no entries: told, and nothing of them is taken in', async () => {
   const store = await openAt();
   const [one = ''] = linesOf('other', 1);

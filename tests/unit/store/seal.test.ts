@@ -138,6 +138,19 @@ describe('again, beside, and cut off', () => {
     expect(rows + sealed.reduce((sum, count) => sum + count, 0)).toBe(350);
     second.close();
   });
+  test('where another tab changes a row in between: what it changed is left to the next time', async () => {
+    await lay(150, 2, 'other');
+    const digest = crypto.subtle.digest.bind(crypto.subtle);
+    vi.spyOn(crypto.subtle, 'digest').mockImplementationOnce(async (...args) => {
+      // Of twenty ids some go to the other entry.
+      await store.log.merge(linesOf('other', 20, AT - DAY));
+      return digest(...args);
+    });
+    await seal(connection, today);
+    expect((await layout()).segments).toEqual([]);
+    expect(await linesIn(store)).toHaveLength(170);
+    expect(new Set((await entriesIn(store)).map(({ id }) => id)).size).toBe(170);
+  });
   test('while answers are written: all are there', async () => {
     await lay(350, 2);
     const writing = Array.from({ length: 20 }, (_, i) => store.log.append(setting(`now ${i}`, i)));
