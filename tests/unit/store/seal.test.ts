@@ -83,11 +83,12 @@ describe('what is sealed', () => {
   });
   test('two devices with the same log make the same segments', async () => {
     await lay(250, 2);
-    const other = await openAt();
+    const otherName = freshName();
+    const other = await openAt(otherName);
     await other.importAll(await store.exportAll());
     await other.log.append(setting('only here'));
     await other.checkpoint.put({ value: 'all', entries: 251 });
-    const second = await connect(`store-${Number(name.slice(6)) + 1}`);
+    const second = await connect(otherName);
     await seal(connection, today);
     await seal(second, today);
     const theirs = await second.run((database) => database.getAllKeys('segments'));

@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { vi } from 'vitest';
+import { afterAll, vi } from 'vitest';
 import { noJournal } from '../../../src/journal/none.ts';
 import { canonicalJson } from '../../../src/lib/canonical-json.ts';
 import type { NewEntry } from '../../../src/model/entry.ts';
@@ -8,10 +8,11 @@ import { openStore, type StoreOptions } from '../../../src/store/open.ts';
 
 // Without locks every store of this process may write, whatever the version of Node.
 vi.stubGlobal('navigator', {});
+// The next file of this process finds the globals as they were.
+afterAll(() => void vi.unstubAllGlobals());
 
-let names = 0;
-/** Of a database that no other test of this process has. */
-export const freshName = (): string => `store-${++names}`;
+/** Of a database that no other test has: test files may share one process. */
+export const freshName = (): string => `store-${crypto.randomUUID()}`;
 
 export const openAt = (name = freshName(), options: Partial<StoreOptions> = {}): Promise<Store> =>
   openStore({
