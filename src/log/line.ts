@@ -1,5 +1,5 @@
 import { canonicalJson, type Json } from '../lib/canonical-json.ts';
-import type { UnknownEntry } from '../model/entry.ts';
+import { UNKNOWN, type UnknownEntry } from '../model/entry.ts';
 import type { AnyEntry } from '../model/ports.ts';
 import { upgrade } from './upgrade.ts';
 
@@ -8,7 +8,7 @@ const KINDS: ReadonlySet<string> = new Set(['answer', 'mark', 'void', 'read', 's
 
 /** The bytes of an entry in database, journal, copy and segment: RFC 8785 JSON, one line. */
 export const toLine = (entry: AnyEntry): string => {
-  const { unknown: _, ...fields } = entry as UnknownEntry;
+  const { [UNKNOWN]: _, ...fields } = entry as UnknownEntry;
   return canonicalJson(fields as unknown as Json);
 };
 
@@ -21,7 +21,7 @@ export const readStored = (line: string): AnyEntry => asEntry(JSON.parse(line) a
 export const asEntry = (raw: Record<string, unknown>): AnyEntry => {
   const entry = upgrade(raw);
   const known = entry.v === 1 && KINDS.has(String(entry.k));
-  return (known ? entry : { ...entry, unknown: true }) as unknown as AnyEntry;
+  return (known ? entry : { ...entry, [UNKNOWN]: true }) as unknown as AnyEntry;
 };
 
-export const isUnknown = (entry: AnyEntry): entry is UnknownEntry => 'unknown' in entry && entry.unknown === true;
+export const isUnknown = (entry: AnyEntry): entry is UnknownEntry => UNKNOWN in entry;

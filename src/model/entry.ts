@@ -90,10 +90,13 @@ export interface ClockEntry extends EntryBase {
 
 export type Entry = AnswerEntry | MarkEntry | VoidEntry | ReadEntry | SetEntry | DeckEntry | MissedEntry | ClockEntry;
 
+/** Marks what a newer app wrote; no text of a field, since a newer kind may use any. */
+export const UNKNOWN: unique symbol = Symbol('unknown');
+
 /** From a newer version of the app: kept and passed on, not folded. */
 export interface UnknownEntry extends EntryBase {
   readonly k: string;
-  readonly unknown: true;
+  readonly [UNKNOWN]: true;
 }
 
 type DistributiveOmit<T, K extends PropertyKey> = T extends unknown ? Omit<T, K> : never;

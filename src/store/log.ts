@@ -6,6 +6,7 @@ import type { Connection } from './connection.ts';
 import { problem } from './problem.ts';
 import { linesOf, ownNumber, rowKey } from './rows.ts';
 import type { Head, RowKey, StoredCheckpoint } from './schema.ts';
+import { through } from './through.ts';
 
 /** The head as this tab last saw it. Every transaction checks it against the database. */
 export interface HeadHolder {
@@ -58,8 +59,13 @@ export const appendEntries = (
       const stored = await found;
       if (stored !== undefined && stored.writer === head.writer && stored.n === head.n) {
         // A merge or a seal elsewhere changes the other figures.
-        if (stored.entries !== head.entries || stored.floor !== head.floor) {
-          const mended = { ...next, entries: stored.entries + entries.length, floor: stored.floor };
+        if (stored.entries !== head.entries || stored.floor !== head.floor || stored.at !== head.at) {
+          const mended = {
+            ...next,
+            entries: stored.entries + entries.length,
+            floor: stored.floor,
+            at: Math.max(next.at, stored.at),
+          };
           state.put(mended, 'head').catch(() => undefined);
           holder.head = mended;
         } else holder.head = next;
@@ -119,10 +125,11 @@ export const resume = (connection: Connection): Promise<Resume | null> =>
 export const putCheckpoint = (connection: Connection, checkpoint: StoredCheckpoint): Promise<void> =>
   connection.run(async (database) => {
     const transaction = database.transaction('state', 'readwrite', { durability: 'relaxed' });
-    const head = (await transaction.store.get('head')) as Head | undefined;
-    const stands = head !== undefined && checkpoint.entries >= head.floor && checkpoint.entries <= head.entries;
-    if (stands) await transaction.store.put({ value: checkpoint.value, entries: checkpoint.entries }, 'checkpoint');
-    await transaction.done;
+    await through(transaction, async () => {
+      const head = (await transaction.store.get('head')) as Head | undefined;
+      const stands = head !== undefined && checkpoint.entries >= head.floor && checkpoint.entries <= head.entries;
+      if (stands) await transaction.store.put({ value: checkpoint.value, entries: checkpoint.entries }, 'checkpoint');
+    });
   });
 
 const ROWS = 400;

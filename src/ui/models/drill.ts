@@ -1,13 +1,14 @@
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { afterReading, type DrillEntry, type DrillEvent, reduce, startSession } from '../../drill/session.ts';
 import type { Draft, Session } from '../../drill/types.ts';
 import { type Walk, walkOf } from '../../drill/walk.ts';
 import type { World } from '../../drill/world.ts';
 import { readStored } from '../../log/line.ts';
-import { parseId } from '../../log/order.ts';
+import { compareOrder, orderOf } from '../../log/order.ts';
 import type { Nature } from '../../model/deck.ts';
 import type { Given } from '../../model/form.ts';
 import type { Sure } from '../../model/item.ts';
+import type { AnyEntry } from '../../model/ports.ts';
 import { givenOf } from '../forms/given.ts';
 import { type Course, courseOf } from '../words.ts';
 import type { SessionSignal } from './drill-door.ts';
@@ -112,17 +113,28 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
 
   /** Id of the answer of a drill that was written last. Read from the whole log: this is rare, and a checkpoint may hold it. */
   async function lastAnswer(drill: string): Promise<string | null> {
-    let last: { readonly id: string; readonly n: number } | null = null;
+    let last: AnyEntry | null = null;
     await store.log.all((lines) => {
       for (const line of lines) {
         if (!line.includes(drill)) continue;
         const entry = readStored(line);
-        const n = parseId(entry.id)?.n ?? 0;
-        if (entry.k === 'answer' && entry.drill === drill && n >= (last?.n ?? 0)) last = { id: entry.id, n };
+        const isIts = entry.k === 'answer' && entry.drill === drill;
+        if (isIts && (last === null || compareOrder(orderOf(entry), orderOf(last)) > 0)) last = entry;
       }
     });
-    return (last as { readonly id: string } | null)?.id ?? null;
+    return (last as AnyEntry | null)?.id ?? null;
   }
+
+  // What could not be stored was written after all: the verdict learns of it.
+  effect(() => {
+    const told = learner.problem.value;
+    const now = session.peek()?.now;
+    if (told === null && now?.kind === 'verdict' && now.entry === null && !busy.peek())
+      void whileBusy(async () => {
+        const was = session.peek();
+        if (was !== null && learner.store.log.unsaved.length === 0) await repair(was);
+      });
+  });
 
   const resolvedNow = computed(() => {
     const now = session.value?.now;

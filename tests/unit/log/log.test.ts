@@ -102,6 +102,13 @@ describe('lines', () => {
   });
 });
 
+test('a newer kind is kept byte for byte, whatever its fields are called', () => {
+  const line = '{"app":"9.0","at":1,"id":"a.1","k":"glide","off":0,"unknown":true,"v":1}';
+  const read = readStored(line);
+  expect(isUnknown(read)).toBe(true);
+  expect(toLine(read)).toBe(line);
+});
+
 describe('union', () => {
   const log = fc.array(
     fc.record({

@@ -100,7 +100,10 @@ describe('an answer that cannot be stored', () => {
     expect(written).toMatchObject([{ drill: session.value?.id, sure: null, at: AT }]);
     expect(learner.memory.value.answers).toBe(1);
     expect(learner.memory.value.items.size).toBe(1);
-    expect(verdict()).not.toBeNull();
+    // The verdict on the screen learns of it: it can be taken back and queried, and counts in the Debrief.
+    await vi.waitFor(() => expect(verdict()).toMatchObject({ entry: (written[0] as AnswerEntry).id }));
+    expect(Object.values(verdict()?.verdicts ?? {})).toEqual(['missed']);
+    expect(session.value?.answered.map(({ entry }) => entry)).toEqual([(written[0] as AnswerEntry).id]);
     await learner.retry();
     expect(await answers()).toHaveLength(1);
     expect(learner.memory.value.answers).toBe(1);
