@@ -4,6 +4,8 @@ import { Text } from './Text.tsx';
 /** A procedure, limits or a scenario to read, with all that is asked later. */
 export function Walk(props: { readonly walk: WalkText }) {
   const { title: _, scene, why, lines } = props.walk;
+  // Of limits and scenarios nobody stands in the margin: a phone has no room for an empty one.
+  const margin = lines.some(({ by, answers }) => by !== undefined || answers.length === 0);
   return (
     <>
       {scene.length > 0 && <p class="soft">{scene.join(' · ')}</p>}
@@ -12,10 +14,10 @@ export function Walk(props: { readonly walk: WalkText }) {
           <Text text={why} />
         </p>
       )}
-      <ol class="walk">
+      <ol class={margin ? 'walk' : 'walk walk-bare'}>
         {lines.map((line, i) => (
           <li key={line.id}>
-            <span class="who number">{line.by ?? (line.answers.length > 0 ? '' : i + 1)}</span>
+            {margin && <span class="who number">{line.by ?? (line.answers.length > 0 ? '' : i + 1)}</span>}
             <div>
               <Line line={line} />
             </div>
@@ -49,7 +51,12 @@ function Line(props: { readonly line: WalkLine }) {
       )}
       <p class={line.answers.length > 0 ? '' : 'what'}>
         <Text text={line.text} />
-        {line.critical && <span class="mark critical">critical</span>}
+        {line.critical && (
+          <>
+            {' '}
+            <span class="mark">critical</span>
+          </>
+        )}
       </p>
       {line.answers.map(({ given, answer }) => (
         <p class="answer" key={`${given} ${answer}`}>

@@ -87,7 +87,12 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
             {told.weak.map(({ key, label, critical, group, chance }) => (
               <li key={key}>
                 {label}
-                {critical && <span class="mark critical">critical</span>}
+                {critical && (
+                  <>
+                    {' '}
+                    <span class="mark">critical</span>
+                  </>
+                )}
                 <p class="small soft">
                   {group}
                   {chance !== null && `: ${percent(chance)}`}
@@ -148,7 +153,12 @@ function Items(props: { readonly items: readonly DebriefItem[] }) {
         {items.slice(0, SHOWN).map((item) => (
           <li key={item.key}>
             {item.label}
-            {item.critical && <span class="mark critical">critical</span>}
+            {item.critical && (
+              <>
+                {' '}
+                <span class="mark">critical</span>
+              </>
+            )}
           </li>
         ))}
       </ul>

@@ -62,22 +62,25 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
             </>
           )}
           {(deck.limits ?? []).length + (deck.scenarios ?? []).length > 0 && (
-            <ul class="lines">
-              {(deck.limits ?? []).length > 0 && (
-                <li>
-                  <a class="deck-link" href={read('limits')}>
-                    All limits
-                  </a>
-                </li>
-              )}
-              {(deck.scenarios ?? []).length > 0 && (
-                <li>
-                  <a class="deck-link" href={read('scenarios')}>
-                    All scenarios
-                  </a>
-                </li>
-              )}
-            </ul>
+            <>
+              <h2>Numbers and decisions to read</h2>
+              <ul class="lines">
+                {(deck.limits ?? []).length > 0 && (
+                  <li>
+                    <a class="deck-link" href={read('limits')}>
+                      All limits
+                    </a>
+                  </li>
+                )}
+                {(deck.scenarios ?? []).length > 0 && (
+                  <li>
+                    <a class="deck-link" href={read('scenarios')}>
+                      All scenarios
+                    </a>
+                  </li>
+                )}
+              </ul>
+            </>
           )}
           {(deck.variants ?? []).length > 0 && (
             <a class="button" href={`#/variants/${encodeURIComponent(stored.id)}`}>

@@ -7,6 +7,9 @@ import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
 import { NATURE_WORDS } from '../words.ts';
 
+/** Offered first: the others of this aeroplane take for granted what is in it. */
+const BEGIN = 'merrow-takeoff.deck.json';
+
 /** What is practised, what rests, and where more comes from. At the first start: what to begin with. */
 export function Decks(props: { readonly learner: Learner }) {
   const { learner } = props;
@@ -24,7 +27,9 @@ export function Decks(props: { readonly learner: Learner }) {
     void take();
   };
   const first = here.length === 0;
-  const more = (demos ?? []).filter(({ id }) => !here.some((deck) => deck.id === id));
+  const more = (demos ?? [])
+    .filter(({ id }) => !here.some((deck) => deck.id === id))
+    .sort((a, b) => Number(b.file === BEGIN) - Number(a.file === BEGIN));
   return (
     <Sheet title={first ? 'What will you practise?' : 'Decks'} bar={first ? undefined : <Tabs at="decks" />}>
       <Lost learner={learner} />
