@@ -10,7 +10,7 @@ import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
 import { type Evidence, verdictOf } from './verdict.ts';
 
 /** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
-export const FOLD_VERSION = 1;
+export const FOLD_VERSION = 2;
 
 /** A memory while it is being folded. Outside this folder it is read only. */
 export interface Folding {
