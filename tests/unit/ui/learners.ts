@@ -16,8 +16,6 @@ export const DAY = 86_400_000;
 export const AT = Date.parse('2026-11-25T10:00:00Z');
 export const BUILT = Date.parse('2026-11-20T10:00:00Z');
 
-let names = 0;
-
 /** A learner with a store and a clock of their own. */
 export interface Bench {
   readonly learner: Learner;
@@ -36,7 +34,8 @@ export interface Bench {
 export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): Promise<Bench> => {
   const store = await openStore({
     app: 'test',
-    name: `learner-${++names}`,
+    // Other files of tests share this process, and what is stored in it.
+    name: `learner-${crypto.randomUUID()}`,
     journal: async () => noJournal,
     exchange: () => import('../../../src/exchange/saved-copy.ts'),
   });
