@@ -6,9 +6,8 @@ import { checkParameters, default_w, FSRSAlgorithm } from 'ts-fsrs';
 import type { Verdict } from '../model/item.ts';
 import type { ItemMemory } from './types.ts';
 
-// A list of a wrong length would silently be replaced by the default one.
-const WEIGHTS = checkParameters(default_w);
-const model = new FSRSAlgorithm({ w: WEIGHTS });
+/** The published default weights w0..w20. */
+export const DEFAULT_WEIGHTS: readonly number[] = Object.freeze([...default_w]);
 
 /** The library's grades: failed, hard, good, easy. */
 const GRADE: Readonly<Record<Verdict, 1 | 2 | 3 | 4>> = { missed: 1, unsure: 2, sound: 3, fluent: 4 };
@@ -20,29 +19,55 @@ export interface State {
   readonly d: number;
 }
 
+/** FSRS-6 with one list of weights. */
+export interface MemoryModel {
+  /**
+   * Memory after an answer.
+   * @param before null at the first answer
+   * @param gap whole study days since the last answer, ≥ 0
+   */
+  next(before: State | null, gap: number, verdict: Verdict): State;
+  /** Recall chance, 0..1, that many days after the last answer: (1 + F t / S)^-w20, 0.9 at t = S. */
+  chance(s: number, days: number): number;
+  /** Days after which the recall chance has fallen to the target. */
+  until(s: number, target: number): number;
+}
+
 /**
- * Memory after an answer.
- * @param before null at the first answer
- * @param gap whole study days since the last answer, ≥ 0
+ * @param weights w0..w20; the library clips each to its allowed range
+ * @throws where there are not 21 finite numbers: the library would silently take its default ones
  */
-export const nextState = (before: State | null, gap: number, verdict: Verdict): State => {
-  const after = model.next_state(
-    before === null ? null : { stability: before.s, difficulty: before.d },
-    gap,
-    GRADE[verdict],
-  );
-  return { s: after.stability, d: after.difficulty };
+export const memoryModel = (weights: readonly number[] = DEFAULT_WEIGHTS): MemoryModel => {
+  if (weights.length !== DEFAULT_WEIGHTS.length)
+    throw new RangeError(`There must be ${DEFAULT_WEIGHTS.length} weights of memory, not ${weights.length}.`);
+  const model = new FSRSAlgorithm({ w: checkParameters([...weights]) });
+  const decay = -(model.parameters.w[20] as number);
+  const factor = 0.9 ** (1 / decay) - 1;
+  return {
+    next(before, gap, verdict) {
+      const after = model.next_state(
+        before === null ? null : { stability: before.s, difficulty: before.d },
+        gap,
+        GRADE[verdict],
+      );
+      return { s: after.stability, d: after.difficulty };
+    },
+    chance: (s, days) => model.forgetting_curve(Math.max(0, days), s),
+    until: (s, target) => (s / factor) * (target ** (1 / decay) - 1),
+  };
 };
 
-/** Recall chance, 0..1, that many days after the last answer: (1 + F t / S)^-w20, 0.9 at t = S. */
-export const chanceAfter = (s: number, days: number): number => model.forgetting_curve(Math.max(0, days), s);
+const DEFAULT = memoryModel();
+
+/** `MemoryModel.next` with the default weights. */
+export const nextState = DEFAULT.next;
+
+/** `MemoryModel.chance` with the default weights. */
+export const chanceAfter = DEFAULT.chance;
 
 /** Recall chance on a study day. @param day may have a fraction */
 export const recallChance = (memory: Pick<ItemMemory, 's' | 'day'>, day: number): number =>
   chanceAfter(memory.s, day - memory.day);
 
-const DECAY = -(WEIGHTS[20] as number);
-const FACTOR = 0.9 ** (1 / DECAY) - 1;
-
-/** Days after which the recall chance has fallen to the target. */
-export const daysUntil = (s: number, target: number): number => (s / FACTOR) * (target ** (1 / DECAY) - 1);
+/** `MemoryModel.until` with the default weights. */
+export const daysUntil = DEFAULT.until;
