@@ -5,8 +5,8 @@ import type { History } from './histories.ts';
 import { type Flat, flatten, logLossSum } from './likelihood.ts';
 
 /** Predicted answers before which a fit is not tried, and after which it is tried again. */
-export const FIT_FROM = 100;
-export const FIT_EVERY = 100;
+const FIT_FROM = 100;
+const FIT_EVERY = 100;
 
 /** More predicted answers than these tell nothing new: then only every second, third … item is taken. */
 const FIT_MOST = 20_000;

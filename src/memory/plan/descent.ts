@@ -1,0 +1,231 @@
+import { type Problem, rewardOf } from './problem.ts';
+import { WIDTH } from './transitions.ts';
+
+/** Weight of a wished-for choice below which it is not followed. */
+const NEGLIGIBLE = 1e-7;
+
+/** Solves the item problems by backward induction, and follows the items forward. */
+export interface Solver {
+  /**
+   * @param prices reward per second, for each day; Infinity where nothing can be asked
+   * @param blur where two days are worth nearly as much as this, both are taken in part (soft maximum; its value is
+   * never less than the maximum); 0 = the best one alone
+   * @returns the sum over all items of what each is worth at these prices
+   */
+  descend(prices: Float64Array, blur: number): number;
+  /** s asked for on each day by the last `descend`. */
+  flow(): Float64Array;
+  /** Recall by the choices of the last `descend`. */
+  outcome(): Outcome;
+  readonly values: readonly Float64Array[];
+}
+
+export interface Outcome {
+  /** For each start: expected recall on the check day, and expected number of questions. */
+  readonly recall: Float64Array;
+  readonly asks: Float64Array;
+  /** For each start: chance that it is asked at all. */
+  readonly met: Float64Array;
+  /** Sum over items of recall on each day, 0 .. days. */
+  readonly curve: Float64Array;
+}
+
+export const makeSolver = (problem: Problem): Solver => {
+  const { days, classes, nodes, starts, bend } = problem;
+  const { grid, asked, recall } = nodes;
+  const size = grid.s.length;
+  const { starts: list } = starts;
+  // choice[class]: (t × nodes + node) × (days + 1) + u; the last one, u = days, is never to ask again.
+  const width = days + 1;
+  const values = classes.map(() => new Float64Array(days * size));
+  const choices = classes.map(() => new Float64Array(days * size * width));
+  const startChoices = new Float64Array(list.count * width);
+  const scores = new Float64Array(width);
+  const mass = classes.map(() => new Float64Array(days * size));
+  const used = new Float64Array(days);
+
+  /** Fills `out` at `at` with shares of the scores from `from` on; @returns the (soft) maximum */
+  const choose = (from: number, blur: number, out: Float64Array, at: number): number => {
+    let best = from;
+    for (let u = from + 1; u <= days; u++) if ((scores[u] as number) > (scores[best] as number)) best = u;
+    const top = scores[best] as number;
+    if (blur === 0) {
+      for (let u = from; u <= days; u++) out[at + u] = 0;
+      out[at + best] = 1;
+      return top;
+    }
+    let sum = 0;
+    for (let u = from; u <= days; u++) {
+      const below = ((scores[u] as number) - top) / blur;
+      const share = below < -16 ? 0 : Math.exp(below);
+      out[at + u] = share;
+      sum += share;
+    }
+    for (let u = from; u <= days; u++) out[at + u] = (out[at + u] as number) / sum;
+    return top + blur * Math.log(sum);
+  };
+
+  const led = (row: number, { nodes: to, chances }: typeof asked, value: Float64Array, base: number): number => {
+    let sum = 0;
+    for (let i = row * WIDTH, end = i + WIDTH; i < end; i++)
+      sum += (chances[i] as number) * (value[base + (to[i] as number)] as number);
+    return sum;
+  };
+
+  const descend = (prices: Float64Array, blur: number): number => {
+    for (const [c, { cost }] of classes.entries()) {
+      const value = values[c] as Float64Array;
+      const choice = choices[c] as Float64Array;
+      for (let t = days - 1; t >= 0; t--) {
+        for (let node = 0; node < size; node++) {
+          for (let u = t + 1; u < days; u++)
+            scores[u] = led((u - t - 1) * size + node, asked, value, u * size) - cost * (prices[u] as number);
+          scores[days] = rewardOf(recall[(days - t) * size + node] as number, bend);
+          const at = t * size + node;
+          value[at] = choose(t + 1, blur, choice, at * width);
+        }
+      }
+    }
+    let total = 0;
+    for (let start = 0; start < list.count; start++) {
+      const kind = list.kind[start] as number;
+      const { cost, first } = classes[kind] as (typeof classes)[number];
+      const value = values[kind] as Float64Array;
+      const gap = list.gap[start] as number;
+      const from = gap === 0 ? 1 : 0;
+      for (let u = from; u < days; u++)
+        scores[u] =
+          led(start * days + u, starts.asked, value, u * size) - (gap < 0 ? first : cost) * (prices[u] as number);
+      scores[days] = rewardOf(starts.recall[start * width + days] as number, bend);
+      if (from === 1) startChoices[start * width] = 0;
+      total += (list.weight[start] as number) * choose(Math.min(from, days), blur, startChoices, start * width);
+    }
+    return total;
+  };
+
+  /** @param count what of each start is followed @param visit told of each part that waits from t to u */
+  const follow = (
+    count: Float64Array,
+    atStart: (start: number, u: number, part: number) => void,
+    atNode: (c: number, t: number, node: number, u: number, part: number) => void,
+  ): void => {
+    for (const m of mass) m.fill(0);
+    const send = (part: number, row: number, { nodes: to, chances }: typeof asked, m: Float64Array, base: number) => {
+      for (let i = row * WIDTH, end = i + WIDTH; i < end; i++) {
+        const j = base + (to[i] as number);
+        m[j] = (m[j] as number) + part * (chances[i] as number);
+      }
+    };
+    for (let start = 0; start < list.count; start++) {
+      const m = mass[list.kind[start] as number] as Float64Array;
+      for (let u = 0; u <= days; u++) {
+        const share = startChoices[start * width + u] as number;
+        if (share < NEGLIGIBLE) continue;
+        const part = share * (count[start] as number);
+        atStart(start, u, part);
+        if (u < days) send(part, start * days + u, starts.asked, m, u * size);
+      }
+    }
+    for (let c = 0; c < classes.length; c++) {
+      const m = mass[c] as Float64Array;
+      const choice = choices[c] as Float64Array;
+      for (let t = 0; t < days; t++) {
+        for (let node = 0; node < size; node++) {
+          const at = t * size + node;
+          const whole = m[at] as number;
+          if (whole < NEGLIGIBLE) continue;
+          for (let u = t + 1; u <= days; u++) {
+            const share = choice[at * width + u] as number;
+            if (share < NEGLIGIBLE) continue;
+            const part = whole * share;
+            atNode(c, t, node, u, part);
+            if (u < days) send(part, (u - t - 1) * size + node, asked, m, u * size);
+          }
+        }
+      }
+    }
+  };
+
+  const flow = (): Float64Array => {
+    used.fill(0);
+    follow(
+      list.weight,
+      (start, u, part) => {
+        if (u === days) return;
+        const { cost, first } = classes[list.kind[start] as number] as (typeof classes)[number];
+        used[u] = (used[u] as number) + part * ((list.gap[start] as number) < 0 ? first : cost);
+      },
+      (c, _t, _node, u, part) => {
+        if (u < days) used[u] = (used[u] as number) + part * (classes[c] as (typeof classes)[number]).cost;
+      },
+    );
+    return used;
+  };
+
+  /** Expected recall and number of questions of each start, by backward induction along the choices made. */
+  const outcome = (): Outcome => {
+    const { count } = list;
+    const result = {
+      recall: new Float64Array(count),
+      asks: new Float64Array(count),
+      met: new Float64Array(count),
+      curve: new Float64Array(width),
+    };
+    const recallAfter = classes.map(() => new Float64Array(days * size));
+    const asksAfter = classes.map(() => new Float64Array(days * size));
+    for (let c = 0; c < classes.length; c++) {
+      const choice = choices[c] as Float64Array;
+      const r = recallAfter[c] as Float64Array;
+      const a = asksAfter[c] as Float64Array;
+      for (let t = days - 1; t >= 0; t--) {
+        for (let node = 0; node < size; node++) {
+          const at = t * size + node;
+          const stop = choice[at * width + days] as number;
+          let sum = stop * (recall[(days - t) * size + node] as number);
+          let asks = 0;
+          for (let u = t + 1; u < days; u++) {
+            const share = choice[at * width + u] as number;
+            if (share < NEGLIGIBLE) continue;
+            const row = (u - t - 1) * size + node;
+            sum += share * led(row, asked, r, u * size);
+            asks += share * (1 + led(row, asked, a, u * size));
+          }
+          r[at] = sum;
+          a[at] = asks;
+        }
+      }
+    }
+    for (let start = 0; start < count; start++) {
+      const kind = list.kind[start] as number;
+      const stop = startChoices[start * width + days] as number;
+      result.recall[start] = stop * (starts.recall[start * width + days] as number);
+      result.met[start] = 1 - stop;
+      for (let u = 0; u < days; u++) {
+        const share = startChoices[start * width + u] as number;
+        if (share < NEGLIGIBLE) continue;
+        const row = start * days + u;
+        result.recall[start] =
+          (result.recall[start] as number) +
+          share * led(row, starts.asked, recallAfter[kind] as Float64Array, u * size);
+        result.asks[start] =
+          (result.asks[start] as number) +
+          share * (1 + led(row, starts.asked, asksAfter[kind] as Float64Array, u * size));
+      }
+    }
+    const { curve } = result;
+    follow(
+      list.items,
+      (start, u, part) => {
+        for (let day = 0; day <= u; day++)
+          curve[day] = (curve[day] as number) + part * (starts.recall[start * width + day] as number);
+      },
+      (_c, t, node, u, part) => {
+        for (let day = t + 1; day <= u; day++)
+          curve[day] = (curve[day] as number) + part * (recall[(day - t) * size + node] as number);
+      },
+    );
+    return result;
+  };
+
+  return { descend, flow, outcome, values };
+};

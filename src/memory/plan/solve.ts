@@ -1,0 +1,199 @@
+import { TARGET, TARGET_CRITICAL } from '../day-order.ts';
+import { DEFAULT_WEIGHTS, memoryModel } from '../fsrs.ts';
+import { makeSolver, type Outcome } from './descent.ts';
+import { type Effort, findPrices } from './prices.ts';
+import { EVEN_HANDED, type Problem, problemOf } from './problem.ts';
+import type { Plan, PlanInput, PlanItems, PlanKind, Shares } from './types.ts';
+import { gainsOn } from './worth.ts';
+
+/** A check farther off has no prices yet: the order of the day does without (day-order.ts). */
+export const FARTHEST = 45;
+
+/** s that reading something new takes: first estimate. */
+export const READING = 12;
+
+/** First estimates, until answers tell. */
+export const SHARES: Shares = {
+  right: { unsure: 0.15, sound: 0.85 },
+  first: { missed: 0.2, unsure: 0.2, sound: 0.6 },
+};
+
+export const THOROUGH: Effort = { blurs: [0.1, 0.03, 0.01, 0.003, 0.001, 0.0003], steps: 25, near: 0.02 };
+/** From prices that are nearly right. */
+export const QUICK: Effort = { blurs: [0.01, 0.002, 0.0003], steps: 15, near: 0.03 };
+
+export const kindOf = ({ items, day, checkDay }: PlanInput): PlanKind => {
+  if (items.gap.length === 0) return 'empty';
+  if (checkDay <= day) return 'past';
+  return checkDay - day > FARTHEST ? 'far' : 'planned';
+};
+
+/** @throws where a column has another length, or a figure makes no sense */
+export const checkInput = ({ items, minutes, day, checkDay }: PlanInput): void => {
+  const { length } = items.gap;
+  for (const name of ['s', 'd', 'critical', 'seconds'] as const)
+    if (items[name].length !== length)
+      throw new RangeError(`Items of a plan: ${items[name].length} values of ${name}, but ${length} of gap.`);
+  for (let i = 0; i < length; i++) {
+    if (!((items.seconds[i] as number) > 0)) throw new RangeError(`Item ${i} of a plan: its seconds must be above 0.`);
+    if ((items.gap[i] as number) >= 0 && !((items.s[i] as number) > 0 && (items.d[i] as number) >= 1))
+      throw new RangeError(`Item ${i} of a plan was met, but has no stability or difficulty.`);
+  }
+  const list = typeof minutes === 'number' ? [minutes] : minutes;
+  if (list.length === 0 || !list.every((m) => m >= 0 && m < 1e6))
+    throw new RangeError('Minutes a day of a plan must be 0 or more.');
+  if (!Number.isInteger(day) || !Number.isInteger(checkDay)) throw new RangeError('Days of a plan must be study days.');
+};
+
+/** s for each day. */
+export const budgetOf = (minutes: number | readonly number[], days: number): Float64Array =>
+  Float64Array.from({ length: days }, (_, u) => {
+    const list = typeof minutes === 'number' ? [minutes] : minutes;
+    return 60 * (list[Math.min(u, list.length - 1)] as number);
+  });
+
+/** Prices to begin with, from a plan of another day if there is one. */
+export const beginning = (days: number, day: number, from: PlanInput['from']): Float64Array => {
+  const known = from?.prices.filter(Number.isFinite) ?? [];
+  const mean = known.length === 0 ? 0.001 : known.reduce((sum, p) => sum + p, 0) / known.length;
+  return Float64Array.from({ length: days }, (_, u) => {
+    const price = from?.prices[day + u - from.day];
+    return price !== undefined && Number.isFinite(price) ? price : mean;
+  });
+};
+
+/**
+ * The plan for a check date: a price for each day's seconds at which the minutes are just used up, and what an item is
+ * worth at them. Highest even-handed recall, critical items weighted.
+ * @param onProgress told the share done, 0..1
+ * @param stopped asked now and then
+ * @returns null where it was stopped
+ * @throws RangeError where the input makes no sense
+ */
+export const solvePlan = (
+  input: PlanInput,
+  onProgress?: (share: number) => void,
+  stopped?: () => boolean,
+): Plan | null => {
+  checkInput(input);
+  const kind = kindOf(input);
+  if (kind !== 'planned') return unplanned(input, kind);
+  const { items, day, checkDay, shares = SHARES, reading = READING, weights = DEFAULT_WEIGHTS } = input;
+  const days = checkDay - day;
+  const problem = problemOf(items, days, shares, reading, weights, EVEN_HANDED, true);
+  const solver = makeSolver(problem);
+  const budget = budgetOf(input.minutes, days);
+  const effort = input.from === undefined ? THOROUGH : QUICK;
+  const prices = findPrices(solver, budget, beginning(days, day, input.from), effort, costOf(problem), (share) => {
+    onProgress?.(share);
+    return stopped?.() !== true;
+  });
+  if (prices === null) return null;
+  solver.descend(prices.prices, prices.blur);
+  const used = [...solver.flow()];
+  const outcome = solver.outcome();
+  solver.descend(prices.prices, 0);
+  const values = solver.values.map((value) => Float32Array.from(value));
+  const head = { kind, day, checkDay, weights, shares, reading, budget: [...budget], prices: [...prices.prices] };
+  const tables = { ...head, classes: problem.classes, values };
+  const plan = {
+    ...tables,
+    gains: gainsOn(tables, day),
+    used,
+    ...figures(items, problem, outcome, idleOf(input)),
+  };
+  onProgress?.(1);
+  return plan;
+};
+
+/** s of a question for each unit of weight, mean. */
+export const costOf = ({ classes }: Problem): number => mean(classes.map(({ cost }) => cost));
+
+/** Of each item the recall on the check day if nothing more is practised. */
+const idleOf = ({ items, day, checkDay, weights }: PlanInput): Float32Array => {
+  const model = memoryModel(weights);
+  const later = Math.max(0, checkDay - day);
+  return Float32Array.from({ length: items.gap.length }, (_, i) => {
+    const gap = items.gap[i] as number;
+    return gap < 0 ? 0 : model.chance(items.s[i] as number, gap + later);
+  });
+};
+
+const mean = (list: ArrayLike<number>): number => {
+  let sum = 0;
+  for (let i = 0; i < list.length; i++) sum += list[i] as number;
+  return sum / list.length;
+};
+
+type Figures = Pick<Plan, 'recall' | 'critical' | 'idle' | 'itemRecall' | 'itemAsks' | 'givenUp' | 'curve'>;
+
+/** What is expected of each item. Of those never met that are alike the first in authored order are met. */
+const figures = (
+  items: PlanItems,
+  { starts }: Problem,
+  { recall, asks, met, curve }: Outcome,
+  idle: Float32Array,
+): Figures => {
+  const { length } = items.gap;
+  const itemRecall = new Float32Array(length);
+  const itemAsks = new Float32Array(length);
+  const givenUp: number[] = [];
+  const before = new Map<number, number>();
+  for (let i = 0; i < length; i++) {
+    const start = starts.starts.of[i] as number;
+    const chance = met[start] as number;
+    let share = 1;
+    if ((items.gap[i] as number) < 0 && chance > 0) {
+      const rank = before.get(start) ?? 0;
+      before.set(start, rank + 1);
+      const places = chance * (starts.starts.items[start] as number);
+      share = Math.min(1, Math.max(0, places - rank)) / chance;
+    }
+    itemRecall[i] = share * (recall[start] as number);
+    itemAsks[i] = share * (asks[start] as number);
+    const target = items.critical[i] === 1 ? TARGET_CRITICAL : TARGET;
+    if ((itemAsks[i] as number) < 0.5 && (itemRecall[i] as number) < target) givenUp.push(i);
+  }
+  return {
+    recall: mean(itemRecall),
+    critical: criticalOf(items, itemRecall),
+    idle: mean(idle),
+    itemRecall,
+    itemAsks,
+    givenUp,
+    curve: [...curve].map((sum) => sum / length),
+  };
+};
+
+const criticalOf = (items: PlanItems, recall: Float32Array): number | null => {
+  const list = recall.filter((_, i) => items.critical[i] === 1);
+  return list.length === 0 ? null : mean(list);
+};
+
+/** Without prices: what becomes of recall if nothing is practised. */
+const unplanned = (input: PlanInput, kind: PlanKind): Plan => {
+  const { items, day, checkDay, shares = SHARES, reading = READING, weights = DEFAULT_WEIGHTS } = input;
+  const itemRecall = idleOf(input);
+  const recall = itemRecall.length === 0 ? null : mean(itemRecall);
+  return {
+    kind,
+    day,
+    checkDay,
+    weights,
+    shares,
+    reading,
+    budget: [],
+    prices: [],
+    classes: [],
+    values: [],
+    gains: [],
+    recall,
+    critical: criticalOf(items, itemRecall),
+    idle: recall,
+    itemRecall,
+    itemAsks: new Float32Array(itemRecall.length),
+    givenUp: [],
+    used: [],
+    curve: [],
+  };
+};

@@ -1,0 +1,147 @@
+import type { MemoryModel } from '../fsrs.ts';
+import type { Grid } from './grid.ts';
+import { emptyTransitions, putAnswer, putFirst, type Transitions } from './transitions.ts';
+import type { PlanClass, PlanItems, Shares } from './types.ts';
+
+/** Critical items count so many times. */
+export const CRITICAL_WEIGHT = 3;
+
+export const weightOf = (critical: number): number => (critical === 1 ? CRITICAL_WEIGHT : 1);
+
+/** Items in the same state today. */
+export interface Starts {
+  /** Of each item (row) its start. */
+  readonly of: Int32Array;
+  readonly count: number;
+  /** Class, whole days since the last answer (−1 never met), sum of weights, number of items. */
+  readonly kind: Int32Array;
+  readonly gap: Float64Array;
+  readonly s: Float64Array;
+  readonly d: Float64Array;
+  readonly weight: Float64Array;
+  readonly items: Float64Array;
+}
+
+/** More starts than this are put together, so that a large deck costs no more than a middling one. */
+const MOST = 700;
+/** Costs that differ by less than this factor are taken as one; more where there would be too many classes. */
+const SAME_COST = 1.2;
+const MOST_CLASSES = 4;
+
+/**
+ * Seconds for each unit of weight decide how an item is best treated, so a critical item of 30 s is like another of
+ * 10 s. Costs that are nearly the same are put together, at their mean.
+ * @param isWeighted false: every item counts once, and a class costs its least, so that a bound stays one
+ * @returns the classes, and of each item its class
+ */
+export const classesOf = (
+  items: PlanItems,
+  reading: number,
+  isWeighted: boolean,
+): { classes: PlanClass[]; of: Int32Array } => {
+  const { length } = items.gap;
+  const weightIn = (i: number) => (isWeighted ? weightOf(items.critical[i] as number) : 1);
+  const cost = (i: number) => (items.seconds[i] as number) / weightIn(i);
+  const order = Array.from({ length }, (_, i) => i).sort((a, b) => cost(a) - cost(b));
+  for (let same = SAME_COST; ; same *= SAME_COST) {
+    const of = new Int32Array(length);
+    const classes: PlanClass[] = [];
+    for (let from = 0; from < length; ) {
+      const least = cost(order[from] as number);
+      let seconds = 0;
+      let weights = 0;
+      const begin = from;
+      for (; from < length && cost(order[from] as number) <= least * same; from++) {
+        const i = order[from] as number;
+        seconds += items.seconds[i] as number;
+        weights += weightIn(i);
+        of[i] = classes.length;
+      }
+      const mean = seconds / weights;
+      classes.push(
+        isWeighted
+          ? { cost: mean, first: mean + (reading * (from - begin)) / weights }
+          : { cost: least, first: least + reading },
+      );
+    }
+    if (classes.length <= MOST_CLASSES) return { classes, of };
+  }
+};
+
+/** Items in equal states put together; where these are very many, in nearly equal ones. */
+export const startsOf = (items: PlanItems, classOf: Int32Array, isWeighted: boolean): Starts => {
+  for (let step = 0; ; step = step === 0 ? 0.02 : step * 2) {
+    const starts = gather(items, classOf, isWeighted, step);
+    if (starts.count <= MOST || step > 2) return starts;
+  }
+};
+
+const gather = (items: PlanItems, classOf: Int32Array, isWeighted: boolean, step: number): Starts => {
+  const { length } = items.gap;
+  const of = new Int32Array(length);
+  const known = new Map<string, number>();
+  const near = (x: number, by: number) => (by === 0 ? x : Math.round(x / by) * by);
+  const list: { kind: number; gap: number; s: number; d: number; weight: number; items: number }[] = [];
+  for (let i = 0; i < length; i++) {
+    const kind = classOf[i] as number;
+    const weight = isWeighted ? weightOf(items.critical[i] as number) : 1;
+    const gap = items.gap[i] as number;
+    const met = gap >= 0;
+    const s = met ? Math.exp(near(Math.log(items.s[i] as number), step)) : 0;
+    const d = met ? near(items.d[i] as number, step * 4) : 0;
+    // Nought and one day are no days to be rounded: of what was asked today nothing more is asked.
+    const days = gap <= 2 ? gap : Math.round(Math.exp(near(Math.log(gap), step)));
+    const name = `${kind} ${days} ${s} ${d}`;
+    const before = known.get(name);
+    const start = before ?? list.length;
+    if (before === undefined) {
+      known.set(name, start);
+      list.push({ kind, gap: days, s, d: Math.min(10, Math.max(1, d)), weight: 0, items: 0 });
+    }
+    const one = list[start] as (typeof list)[number];
+    one.weight += weight;
+    one.items += 1;
+    of[i] = start;
+  }
+  return {
+    of,
+    count: list.length,
+    kind: Int32Array.from(list, (x) => x.kind),
+    gap: Float64Array.from(list, (x) => x.gap),
+    s: Float64Array.from(list, (x) => x.s),
+    d: Float64Array.from(list, (x) => x.d),
+    weight: Float64Array.from(list, (x) => x.weight),
+    items: Float64Array.from(list, (x) => x.items),
+  };
+};
+
+/** What is known of every start, whatever the prices. */
+export interface StartTable {
+  readonly starts: Starts;
+  /** Asked on day `u` (0 = today): row start × days + u. */
+  readonly asked: Transitions;
+  /** Recall chance on day `u`, 0 .. days: start × (days + 1) + u. */
+  readonly recall: Float64Array;
+}
+
+export const startTable = (
+  model: MemoryModel,
+  grid: Grid,
+  shares: Shares,
+  days: number,
+  starts: Starts,
+): StartTable => {
+  const asked = emptyTransitions(starts.count * days);
+  const recall = new Float64Array(starts.count * (days + 1));
+  for (let start = 0; start < starts.count; start++) {
+    const gap = starts.gap[start] as number;
+    const state = { s: starts.s[start] as number, d: starts.d[start] as number };
+    for (let u = 0; u <= days; u++) {
+      if (gap >= 0) recall[start * (days + 1) + u] = model.chance(state.s, gap + u);
+      if (u === days || (gap === 0 && u === 0)) continue;
+      if (gap < 0) putFirst(model, grid, shares, asked, start * days + u);
+      else putAnswer(model, grid, shares, asked, start * days + u, state, gap + u);
+    }
+  }
+  return { starts, asked, recall };
+};
