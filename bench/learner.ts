@@ -29,8 +29,27 @@ export const learnerWeights = (random: Random, spread: number): number[] =>
 const GUESS = [0.01, 0.05, 0.15, 0.25, 0.4];
 const DAY = 86_400_000;
 
+/** An answer together with what nobody knows of a real one. */
+export interface Practised extends PastAnswer {
+  /** How likely it was to be right, g + (1 - g) R with the true R. */
+  readonly chance: number;
+}
+
+export interface Practice {
+  /** Items of the deck. */
+  readonly items: number;
+  /** Predicted answers in all. */
+  readonly scored: number;
+  /** Good and bad days: deviation of what a day adds to the logit of recall. */
+  readonly moods?: number;
+  /** Guess rates of the questions asked. */
+  readonly guess?: readonly number[];
+}
+
+const logit = (p: number): number => Math.log(p / (1 - p));
+
 interface Learning {
-  readonly answers: PastAnswer[];
+  readonly answers: Practised[];
   true: State | null;
   assumed: State | null;
   day: number;
@@ -41,18 +60,24 @@ interface Learning {
  * Histories of a learner whose memory is the model's with other weights, practised day by day: what has fallen below
  * 0.9 by the default weights, the least certain first, then some new items; what was missed comes once more the same
  * day. Verdicts by the rules of src/memory/verdict.ts, in short.
- * @param scored so many predicted answers in all
  */
-export const practise = (random: Random, weights: ArrayLike<number>, items: number, scored: number): History[] => {
-  const truth = memoryModel(Array.from(weights));
+export const practise = (
+  random: Random,
+  weights: readonly number[],
+  { items, scored, moods = 0, guess = GUESS }: Practice,
+): Practised[][] => {
+  const truth = memoryModel(weights);
   const assumed = memoryModel();
   const all: Learning[] = [];
   let predicted = 0;
+  let mood = 0;
   const ask = (one: Learning, day: number, minute: number): boolean => {
     const gap = one.true === null ? 0 : day - one.day;
-    const g = GUESS[Math.floor(random() * GUESS.length)] as number;
-    const known = one.true === null ? 0.4 : gap === 0 ? 0.95 : truth.chance(one.true.s, gap);
-    const right = random() < g + (1 - g) * known;
+    const g = guess[Math.floor(random() * guess.length)] as number;
+    const plain = one.true === null ? 0.4 : gap === 0 ? 0.95 : truth.chance(one.true.s, gap);
+    const known = mood === 0 ? plain : 1 / (1 + Math.exp(-logit(Math.min(plain, 1 - 1e-9)) - mood));
+    const chance = g + (1 - g) * known;
+    const right = random() < chance;
     const sure = random() < 0.8;
     let verdict: Verdict = 'missed';
     if (right) {
@@ -60,7 +85,7 @@ export const practise = (random: Random, weights: ArrayLike<number>, items: numb
       else verdict = gap > 0 && random() < 0.12 ? 'fluent' : 'sound';
     }
     const moves = !(right && !sure && g > 1 / 3);
-    one.answers.push({ gap, verdict, g, at: day * DAY + minute * 60_000, moves, counts: true });
+    one.answers.push({ gap, verdict, g, at: day * DAY + minute * 60_000, moves, counts: true, chance });
     if (one.true !== null && gap > 0) predicted += 1;
     if (!moves) return right;
     if (right && gap > 0) one.rightDays += 1;
@@ -72,6 +97,7 @@ export const practise = (random: Random, weights: ArrayLike<number>, items: numb
   const perDay = Math.max(12, Math.round(items / 6));
   for (let day = 0; predicted < scored; day++) {
     let minute = 0;
+    mood = moods * normal(random);
     const again: Learning[] = [];
     const due = all
       .filter((one) => one.assumed !== null && one.day < day)
@@ -93,34 +119,46 @@ export const practise = (random: Random, weights: ArrayLike<number>, items: numb
   return all.map(({ answers }) => answers);
 };
 
-/** What a learner answers in the beginning, and what after that. @param scored predicted answers in the beginning */
-export const splitAfter = (histories: readonly History[], scored: number): { early: History[]; from: number } => {
-  const { at, scored: predicted } = flatten(histories);
-  const from = at.filter((_, i) => predicted[i] === 1).sort()[scored] ?? Number.POSITIVE_INFINITY;
-  return { early: histories.map((list) => list.filter((one) => one.at < from)), from };
+/** Predicted answers of a log, counted by time: the time of the one with that number. */
+export const timeOf = (histories: readonly History[], number: number): number => {
+  const { at, scored } = flatten(histories);
+  return at.filter((_, i) => scored[i] === 1).sort()[number] ?? Number.POSITIVE_INFINITY;
+};
+
+export const before = <A extends PastAnswer>(histories: readonly (readonly A[])[], time: number): A[][] =>
+  histories.map((list) => list.filter(({ at }) => at < time));
+
+/** What some weights predict of answers from a time on, beside the true chance and what came. */
+export const predictions = (
+  histories: readonly (readonly Practised[])[],
+  from: number,
+  weights: readonly number[],
+): { readonly said: number; readonly chance: number; readonly right: boolean }[] => {
+  const flat = flatten(histories);
+  const chances = histories
+    .flat()
+    .map(({ chance }) => chance)
+    .filter((_, i) => flat.scored[i] === 1 && (flat.at[i] as number) >= from);
+  const out: { said: number; chance: number; right: boolean }[] = [];
+  logLossSum(flat, Float64Array.from(weights), from, Number.POSITIVE_INFINITY, null, (said, right) => {
+    out.push({ said, chance: chances[out.length] as number, right });
+  });
+  return out;
 };
 
 /**
- * Mean log loss that is expected of predictions with some weights over that of the truth, on answers from a time on:
- * the Kullback-Leibler divergence, so that no luck of the answers themselves is in it.
+ * Mean log loss that is expected of predictions with some weights over that of the true chances, on answers from a
+ * time on: the Kullback-Leibler divergence, so that no luck of the answers themselves is in it.
  */
 export const excessLoss = (
-  histories: readonly History[],
+  histories: readonly (readonly Practised[])[],
   from: number,
-  truth: ArrayLike<number>,
-  weights: ArrayLike<number>,
+  weights: readonly number[],
 ): number => {
-  const flat = flatten(histories);
-  const predict = (w: ArrayLike<number>): number[] => {
-    const out: number[] = [];
-    logLossSum(flat, Float64Array.from(w), from, Number.POSITIVE_INFINITY, null, (p) => out.push(p));
-    return out;
-  };
-  const said = predict(weights);
-  const real = predict(truth);
-  const sum = real.reduce((all, p, i) => {
-    const q = said[i] as number;
-    return all + p * Math.log(p / q) + (1 - p) * Math.log((1 - p) / (1 - q));
-  }, 0);
-  return sum / real.length;
+  const list = predictions(histories, from, weights);
+  const sum = list.reduce(
+    (all, { chance: p, said: q }) => all + p * Math.log(p / q) + (1 - p) * Math.log((1 - p) / (1 - q)),
+    0,
+  );
+  return sum / list.length;
 };

@@ -60,7 +60,7 @@ test('the fit predicts what the memory of the product predicts, with any weights
 test('its derivatives are those of finite differences', () => {
   for (let seed = 1; seed <= 6; seed++) {
     const random = seeded(seed);
-    const flat = flatten(practise(random, learnerWeights(random, 0.8), 40, 300));
+    const flat = flatten(practise(random, learnerWeights(random, 0.8), { items: 40, scored: 300 }));
     const at = Float64Array.from(learnerWeights(random, 0.5));
     const gradient = new Float64Array(at.length);
     logLossSum(flat, at, ...ALWAYS, gradient);
@@ -76,7 +76,7 @@ test('its derivatives are those of finite differences', () => {
 
 test('derivatives by the coordinates too, and none past the end of a range', () => {
   const random = seeded(7);
-  const flat = flatten(practise(random, learnerWeights(random, 0.8), 40, 300));
+  const flat = flatten(practise(random, learnerWeights(random, 0.8), { items: 40, scored: 300 }));
   const x = COORDINATES.map(() => random() - 0.5);
   const lossAt = (place: readonly number[]) => logLossSum(flat, weightsAt(place), ...ALWAYS, null);
   const byWeight = new Float64Array(DEFAULT_WEIGHTS.length);
@@ -97,7 +97,7 @@ test('accepted exactly when later answers are predicted better; else the default
   for (let seed = 1; seed <= 40; seed++) {
     const random = seeded(seed);
     // From a learner just as the defaults say to one far from them.
-    const list = practise(random, learnerWeights(random, (seed % 4) / 3), 30, 150);
+    const list = practise(random, learnerWeights(random, (seed % 4) / 3), { items: 30, scored: 150 });
     const fit = fitWeights(list);
     const { logLoss } = fit;
     expect(fit.why === 'better').toBe(fit.accepted);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { excessLoss, learnerWeights, practise, splitAfter } from '../../../../bench/learner.ts';
+import { before, excessLoss, learnerWeights, practise, timeOf } from '../../../../bench/learner.ts';
 import { seeded } from '../../../../src/lib/random.ts';
 import { fitIsDue, fitWeights, predictedAnswers } from '../../../../src/memory/fit/fit-weights.ts';
 import type { History, PastAnswer } from '../../../../src/memory/fit/histories.ts';
@@ -83,17 +83,17 @@ test('learners who are not as the defaults: later answers predicted nearer to th
   for (let seed = 1; seed <= 8; seed++) {
     const random = seeded(seed);
     const truth = learnerWeights(random, 1);
-    const all = practise(random, truth, 150, 2500);
-    const { early, from } = splitAfter(all, 2000);
-    byFit += excessLoss(all, from, truth, fitWeights(early).weights);
-    byDefault += excessLoss(all, from, truth, DEFAULT_WEIGHTS);
+    const all = practise(random, truth, { items: 150, scored: 2500 });
+    const from = timeOf(all, 2000);
+    byFit += excessLoss(all, from, fitWeights(before(all, from)).weights);
+    byDefault += excessLoss(all, from, DEFAULT_WEIGHTS);
   }
   expect(byFit).toBeLessThan(byDefault / 2);
 });
 
 test('a log of 100,000 answers is thinned by whole items', () => {
   const random = seeded(12);
-  const some = practise(random, learnerWeights(random, 0.8), 100, 1000);
+  const some = practise(random, learnerWeights(random, 0.8), { items: 100, scored: 1000 });
   const list = Array.from({ length: 100 }, () => some).flat();
   const fit = fitWeights(list);
   expect(fit.answers).toBe(100_000);
@@ -103,7 +103,7 @@ test('a log of 100,000 answers is thinned by whole items', () => {
 
 test('stops at once when told to', () => {
   const random = seeded(13);
-  const list = practise(random, learnerWeights(random, 1), 60, 400);
+  const list = practise(random, learnerWeights(random, 1), { items: 60, scored: 400 });
   let left = 12;
   const fit = fitWeights(list, { stopped: () => left-- <= 0 });
   expect(fit).toMatchObject({ accepted: false, why: 'stopped', weights: DEFAULT_WEIGHTS });
