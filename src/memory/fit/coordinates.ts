@@ -19,28 +19,28 @@ const sum = (weight: number, spread: number): Coordinate => ({ weight, how: 'sum
  * w12, w14 (stability after a miss: w11 and w13 say enough), w16 (few answers are fluent), w17 to w19 (repeats on the
  * same day, of which nothing is predicted).
  *
- * The spreads are some two thirds of those that the optimizer of the model's authors uses for its own penalty
+ * The spreads are about half of those that the optimizer of the model's authors uses for its own penalty
  * (github.com/open-spaced-repetition/fsrs-rs, src/training.rs), less where the range allows no more, as factors where
- * a weight must be positive: crews who learn one kind of thing differ less than the whole world.
+ * a weight must be positive: the answers of one run or one day hang together and tell less than they are counted for.
  */
 export const COORDINATES: readonly Coordinate[] = [
   // Stability after a first answer that was missed, unsure, sound.
-  factor(0, 0.6),
-  factor(1, 0.6),
-  factor(2, 0.6),
+  factor(0, 0.5),
+  factor(1, 0.5),
+  factor(2, 0.5),
   // How far an answer moves difficulty.
-  sum(6, 0.45),
+  sum(6, 0.4),
   // Growth of stability: how much, less where it is great already, more where it was nearly forgotten.
-  sum(8, 0.3),
-  sum(9, 0.1),
-  sum(10, 0.25),
+  sum(8, 0.25),
+  sum(9, 0.08),
+  sum(10, 0.22),
   // What a miss leaves.
-  sum(11, 0.25),
-  sum(13, 0.08),
+  sum(11, 0.2),
+  sum(13, 0.07),
   // How much less an unsure answer is worth.
-  sum(15, 0.15),
+  sum(15, 0.13),
   // How flat forgetting is.
-  factor(20, 0.4),
+  factor(20, 0.35),
 ];
 
 /** The weights at a place, each within its range. */
