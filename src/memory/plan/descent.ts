@@ -1,5 +1,5 @@
 import { type Problem, rewardOf } from './problem.ts';
-import { WIDTH } from './transitions.ts';
+import { expected, type Transitions, WIDTH } from './transitions.ts';
 
 /** Weight of a wished-for choice below which it is not followed. */
 const NEGLIGIBLE = 1e-7;
@@ -40,24 +40,35 @@ export const makeSolver = (problem: Problem): Solver => {
   const values = classes.map(() => new Float64Array(days * size));
   const choices = classes.map(() => new Float64Array(days * size * width));
   const startChoices = new Float64Array(list.count * width);
-  const scores = new Float64Array(width);
+  const scores = new Float64Array(width * size);
+  const reward = recall.map((r) => rewardOf(r, bend));
   const mass = classes.map(() => new Float64Array(days * size));
   const used = new Float64Array(days);
 
-  /** Fills `out` at `at` with shares of the scores from `from` on; @returns the (soft) maximum */
-  const choose = (from: number, blur: number, out: Float64Array, at: number): number => {
+  /**
+   * Puts shares of the scores from `from` to `days` into `out`, from `at` on. Score u of a node is at u × size + node.
+   * @returns the (soft) maximum
+   */
+  const choose = (node: number, from: number, blur: number, out: Float64Array, at: number): number => {
     let best = from;
-    for (let u = from + 1; u <= days; u++) if ((scores[u] as number) > (scores[best] as number)) best = u;
-    const top = scores[best] as number;
+    let top = scores[from * size + node] as number;
+    for (let u = from + 1; u <= days; u++) {
+      const score = scores[u * size + node] as number;
+      if (score > top) {
+        best = u;
+        top = score;
+      }
+    }
     if (blur === 0) {
       for (let u = from; u <= days; u++) out[at + u] = 0;
       out[at + best] = 1;
       return top;
     }
     let sum = 0;
+    const least = top - 16 * blur;
     for (let u = from; u <= days; u++) {
-      const below = ((scores[u] as number) - top) / blur;
-      const share = below < -16 ? 0 : Math.exp(below);
+      const score = scores[u * size + node] as number;
+      const share = score < least ? 0 : Math.exp((score - top) / blur);
       out[at + u] = share;
       sum += share;
     }
@@ -65,24 +76,24 @@ export const makeSolver = (problem: Problem): Solver => {
     return top + blur * Math.log(sum);
   };
 
-  const led = (row: number, { nodes: to, chances }: typeof asked, value: Float64Array, base: number): number => {
-    let sum = 0;
-    for (let i = row * WIDTH, end = i + WIDTH; i < end; i++)
-      sum += (chances[i] as number) * (value[base + (to[i] as number)] as number);
-    return sum;
-  };
+  const { columns } = grid;
+  const led = (row: number, table: Transitions, value: Float64Array, base: number): number =>
+    expected(table, row, columns, value, base);
 
   const descend = (prices: Float64Array, blur: number): number => {
     for (const [c, { cost }] of classes.entries()) {
       const value = values[c] as Float64Array;
       const choice = choices[c] as Float64Array;
       for (let t = days - 1; t >= 0; t--) {
+        for (let u = t + 1; u < days; u++) {
+          const pay = cost * (prices[u] as number);
+          const from = (u - t - 1) * size;
+          const base = u * size;
+          for (let node = 0; node < size; node++) scores[base + node] = led(from + node, asked, value, base) - pay;
+        }
         for (let node = 0; node < size; node++) {
-          for (let u = t + 1; u < days; u++)
-            scores[u] = led((u - t - 1) * size + node, asked, value, u * size) - cost * (prices[u] as number);
-          scores[days] = rewardOf(recall[(days - t) * size + node] as number, bend);
-          const at = t * size + node;
-          value[at] = choose(t + 1, blur, choice, at * width);
+          scores[days * size + node] = reward[(days - t) * size + node] as number;
+          value[t * size + node] = choose(node, t + 1, blur, choice, (t * size + node) * width);
         }
       }
     }
@@ -92,13 +103,14 @@ export const makeSolver = (problem: Problem): Solver => {
       const { cost, first } = classes[kind] as (typeof classes)[number];
       const value = values[kind] as Float64Array;
       const gap = list.gap[start] as number;
+      // What was asked today is not asked again today.
       const from = gap === 0 ? 1 : 0;
       for (let u = from; u < days; u++)
-        scores[u] =
+        scores[u * size] =
           led(start * days + u, starts.asked, value, u * size) - (gap < 0 ? first : cost) * (prices[u] as number);
-      scores[days] = rewardOf(starts.recall[start * width + days] as number, bend);
+      scores[days * size] = rewardOf(starts.recall[start * width + days] as number, bend);
       if (from === 1) startChoices[start * width] = 0;
-      total += (list.weight[start] as number) * choose(Math.min(from, days), blur, startChoices, start * width);
+      total += (list.weight[start] as number) * choose(0, from, blur, startChoices, start * width);
     }
     return total;
   };
@@ -110,10 +122,10 @@ export const makeSolver = (problem: Problem): Solver => {
     atNode: (c: number, t: number, node: number, u: number, part: number) => void,
   ): void => {
     for (const m of mass) m.fill(0);
-    const send = (part: number, row: number, { nodes: to, chances }: typeof asked, m: Float64Array, base: number) => {
-      for (let i = row * WIDTH, end = i + WIDTH; i < end; i++) {
-        const j = base + (to[i] as number);
-        m[j] = (m[j] as number) + part * (chances[i] as number);
+    const send = (part: number, row: number, { nodes: to, chances }: Transitions, m: Float64Array, base: number) => {
+      for (let i = 0; i < WIDTH; i++) {
+        const j = base + (to[row * 3 + (i >> 2)] as number) + (i & 1) + (i & 2 ? columns : 0);
+        m[j] = (m[j] as number) + part * (chances[row * WIDTH + i] as number);
       }
     };
     for (let start = 0; start < list.count; start++) {

@@ -29,32 +29,28 @@ const LOG_LEAST = Math.log(S_LEAST);
 const LOG_SPAN = Math.log(S_MOST) - LOG_LEAST;
 
 /**
- * The four nodes around a state and their weights, which add up to `share` (bilinear in log stability and difficulty;
- * outside the grid its edge).
- * @param at where in the two lists the four are put
+ * The four nodes around a state (bilinear in log stability and difficulty; outside the grid its edge).
+ * @param share what the four weights add up to
+ * @param weights where they are put, from `at` on: of the node returned, the next, and the two that lie `columns` on
+ * @returns the first of the four nodes
  */
 export const locate = (
   { rows, columns }: Grid,
   s: number,
   d: number,
   share: number,
-  nodes: Int32Array | Uint16Array,
   weights: Float64Array,
   at: number,
-): void => {
+): number => {
   const y = Math.min(rows - 1, Math.max(0, ((Math.log(s) - LOG_LEAST) / LOG_SPAN) * (rows - 1)));
   const x = Math.min(columns - 1, Math.max(0, ((d - D_LEAST) / (D_MOST - D_LEAST)) * (columns - 1)));
   const row = Math.min(rows - 2, Math.floor(y));
   const column = Math.min(columns - 2, Math.floor(x));
   const fy = y - row;
   const fx = x - column;
-  const node = row * columns + column;
-  nodes[at] = node;
-  nodes[at + 1] = node + 1;
-  nodes[at + 2] = node + columns;
-  nodes[at + 3] = node + columns + 1;
   weights[at] = share * (1 - fy) * (1 - fx);
   weights[at + 1] = share * (1 - fy) * fx;
   weights[at + 2] = share * fy * (1 - fx);
   weights[at + 3] = share * fy * fx;
+  return row * columns + column;
 };

@@ -14,14 +14,14 @@ export interface Effort {
   readonly blurs: readonly number[];
   /** Steps at each of them, at most. */
   readonly steps: number;
-  /** Share of the minutes that use may differ from them by, on average. */
+  /** Share of the minutes that use may differ from them by, on average; three times as much before the last blur. */
   readonly near: number;
 }
 
 /** A price below this is none: a minute is worth less than a ten-thousandth of an item. */
 const NOTHING = 1e-6;
 /** Blur for each unit of what a question costs at the price of the day. */
-const FINEST = 0.02;
+const FINEST = 0.002;
 /** A step changes no price by more than this factor, as a logarithm. */
 const FARTHEST_STEP = 1.5;
 
@@ -71,14 +71,17 @@ export const findPrices = (
   let last = 0;
   for (const [stage, blur] of blurs.entries()) {
     // Where prices are high a finer choice than this makes use jump, and nothing better.
-    if (size === 0 || (stage > 0 && blur < FINEST * middle(prices, open) * cost)) break;
+    const finest = size === 0 ? 0 : FINEST * middle(prices, open) * cost;
+    if (size === 0 || (stage > 0 && blur < finest)) break;
     last = blur;
+    const next = blurs[stage + 1];
+    const enough = next === undefined || next < finest ? near : 3 * near;
     let here = at(logs, blur);
     const inverse = identity(size);
     let isFresh = true;
     for (let step = 0; step < steps; step++) {
       if (!progress((stage + step / steps) / blurs.length)) return null;
-      if (here.off < near) break;
+      if (here.off < enough) break;
       const move = times(inverse, here.slope);
       if (isFresh) {
         // The first step: a tenth, where use differs most.
@@ -95,13 +98,13 @@ export const findPrices = (
         isFresh = true;
         continue;
       }
-      const next = new Float64Array(size);
+      const aim = new Float64Array(size);
       let length = 1;
       let there = here;
       for (let tries = 0; tries < 6; tries++, length /= 3) {
         for (let i = 0; i < size; i++)
-          next[i] = Math.max(Math.log(NOTHING), (logs[i] as number) - length * (move[i] as number));
-        there = at(next, blur);
+          aim[i] = Math.max(Math.log(NOTHING), (logs[i] as number) - length * (move[i] as number));
+        there = at(aim, blur);
         if (there.value <= here.value - 1e-4 * length * descent) break;
       }
       if (there.value > here.value) {
@@ -113,7 +116,7 @@ export const findPrices = (
       const moved = new Float64Array(size);
       const bent = new Float64Array(size);
       for (let i = 0; i < size; i++) {
-        moved[i] = (next[i] as number) - (logs[i] as number);
+        moved[i] = (aim[i] as number) - (logs[i] as number);
         bent[i] = (there.slope[i] as number) - (here.slope[i] as number);
       }
       const curve = dot(moved, bent);
@@ -122,7 +125,7 @@ export const findPrices = (
         update(inverse, moved, bent, curve);
         isFresh = false;
       }
-      logs.set(next);
+      logs.set(aim);
       here = there;
     }
   }

@@ -2,7 +2,7 @@ import { type MemoryModel, memoryModel } from '../fsrs.ts';
 import { type Grid, locate, makeGrid } from './grid.ts';
 import { EVEN_HANDED, rewardOf } from './problem.ts';
 import { weightOf } from './starts.ts';
-import { emptyTransitions, putAnswer, putFirst, type Transitions, WIDTH } from './transitions.ts';
+import { emptyTransitions, expected, putAnswer, putFirst, type Transitions } from './transitions.ts';
 import type { Plan, Shares } from './types.ts';
 
 /** What of a plan its worths are made from. */
@@ -74,12 +74,7 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
     // Value of asking on day u, by gap and node.
     const askedOn = Array.from({ length: days }, (_, u) => {
       const list = new Float64Array(rows);
-      for (let row = 0; u >= t && row < rows; row++) {
-        let sum = 0;
-        for (let i = row * WIDTH, end = i + WIDTH; i < end; i++)
-          sum += (asked.chances[i] as number) * (values[u * size + (asked.nodes[i] as number)] as number);
-        list[row] = sum;
-      }
+      for (let row = 0; u >= t && row < rows; row++) list[row] = expected(asked, row, grid.columns, values, u * size);
       return list;
     });
     const gains = new Float32Array(rows);
@@ -127,7 +122,6 @@ export interface Asked {
   readonly seconds: number;
 }
 
-const nodes = new Uint16Array(4);
 const parts = new Float64Array(4);
 const GRID = makeGrid();
 
@@ -150,11 +144,11 @@ export const worthOf = (plan: Plan, { memory, critical, seconds }: Asked, day: n
   const gap = day - memory.day;
   if (gap < 1) return Number.NEGATIVE_INFINITY;
   const { g, f } = place(gap);
-  locate(GRID, memory.s, memory.d, 1, nodes, parts, 0);
+  const node = locate(GRID, memory.s, memory.d, 1, parts, 0);
   const size = GRID.s.length;
   let gain = 0;
   for (let i = 0; i < 4; i++) {
-    const at = g * size + (nodes[i] as number);
+    const at = g * size + node + (i & 1) + (i & 2 ? GRID.columns : 0);
     const low = gains[at] as number;
     gain += (parts[i] as number) * (low + f * ((gains[at + size] as number) - low));
   }
