@@ -1,7 +1,8 @@
 import { seeded } from '../src/lib/random.ts';
+import { calibrationIndex } from '../src/memory/calibration/loess.ts';
 import { fitWeights } from '../src/memory/fit/fit-weights.ts';
 import { DEFAULT_WEIGHTS } from '../src/memory/fsrs.ts';
-import { before, excessLoss, learnerWeights, practise, timeOf } from './learner.ts';
+import { before, excessLoss, learnerWeights, practise, predictions, timeOf } from './learner.ts';
 
 interface Line {
   readonly name: string;
@@ -49,4 +50,36 @@ export const benchFit = (): Line[] => {
       if (answers === 10_000) lines.push({ name: `${about} slowest fit`, value: slowest, unit: 'ms', goal: '≤ 1000' });
     }
   return lines;
+};
+
+/**
+ * How far predictions are from what comes, after 300 answers: on the 1,000 answers that follow, of learners with
+ * weights of their own and with good and bad days; pooled over learners, so that it is not the luck of one of them.
+ */
+export const benchCalibration = (): Line[] => {
+  const learners = 40;
+  const byDefault: { p: number; right: boolean }[] = [];
+  const byFit: typeof byDefault = [];
+  const each: number[] = [];
+  for (let seed = 1; seed <= learners; seed++) {
+    const random = seeded(`calibration ${seed}`);
+    const all = practise(random, learnerWeights(random, 0.7), { items: 100, scored: 1300, moods: 0.3 });
+    const time = timeOf(all, 300);
+    const { weights } = fitWeights(before(all, time));
+    const said = (w: readonly number[]) => predictions(all, time, w).map(({ said, right }) => ({ p: said, right }));
+    byDefault.push(...said(DEFAULT_WEIGHTS));
+    const own = said(weights);
+    byFit.push(...own);
+    each.push(calibrationIndex(own) as number);
+  }
+  return [
+    { name: 'ICI after 300 answers, defaults', value: calibrationIndex(byDefault) as number, unit: '' },
+    { name: 'ICI after 300 answers, own weights', value: calibrationIndex(byFit) as number, unit: '', goal: '< 0.05' },
+    {
+      name: 'the same learner by learner, mean',
+      value: each.reduce((sum, one) => sum + one, 0) / learners,
+      unit: '',
+      goal: '< 0.05',
+    },
+  ];
 };

@@ -1,5 +1,5 @@
 /** `npm run bench`: measures and prints; decides nothing. Ratios compare two things in the same run, so machines may differ. */
-import { benchFit } from './fit.ts';
+import { benchCalibration, benchFit } from './fit.ts';
 import { benchFormula } from './formula.ts';
 import { benchDraws, benchMarking } from './marking.ts';
 import { benchCheckpoint, benchFold } from './memory.ts';
@@ -18,6 +18,7 @@ const parts: readonly (readonly [string, () => Promise<readonly Line[]> | readon
   ['Fold', benchFold],
   ['Checkpoint start, folding alone', benchCheckpoint],
   ['Personal weights: log loss over the truth, on later answers', benchFit],
+  ['Calibration', benchCalibration],
   ['Order of the day', benchOrder],
   ['Marking of sequences', benchMarking],
   ['Formulas', benchFormula],
