@@ -2,7 +2,7 @@ import { makeSolver } from './descent.ts';
 import { makeGrid } from './grid.ts';
 import { findPrices } from './prices.ts';
 import { problemOf } from './problem.ts';
-import { beginning, budgetOf, checkInput, costOf, kindOf, READING, SHARES, THOROUGH } from './solve.ts';
+import { beginning, budgetOf, checkInput, EFFORT, kindOf, READING, SHARES, scaleOf } from './solve.ts';
 import type { PlanInput } from './types.ts';
 
 /**
@@ -21,7 +21,7 @@ export const boundOf = (input: PlanInput): number | null => {
   const budget = budgetOf(input.minutes, days);
   const problem = problemOf(items, days, shares, reading, weights, 0, false);
   const solver = makeSolver(problem);
-  const found = findPrices(solver, budget, beginning(days, day, input.from), THOROUGH, costOf(problem));
+  const found = findPrices(solver, budget, beginning(days, day, input.from), false, EFFORT, scaleOf(problem));
   if (found === null) return null;
   const { prices } = found;
   let spent = 0;

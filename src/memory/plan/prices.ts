@@ -1,7 +1,8 @@
+import { minimize } from '../fit/bfgs.ts';
 import type { Solver } from './descent.ts';
 
 export interface Priced {
-  /** Reward per second, for each day. */
+  /** Reward per second, for each day; Infinity on closed ones. */
   readonly prices: Float64Array;
   /** The last blur: at it use comes closest to the minutes. */
   readonly blur: number;
@@ -14,164 +15,123 @@ export interface Effort {
   readonly blurs: readonly number[];
   /** Steps at each of them, at most. */
   readonly steps: number;
-  /** Share of the minutes that use may differ from them by, on average; three times as much before the last blur. */
+  /** Share of the minutes that use may be off by; three times as much before the last blur. */
   readonly near: number;
 }
 
-/** A price below this is none: a minute is worth less than a ten-thousandth of an item. */
+export interface Scale {
+  /** s of a question, about. */
+  readonly cost: number;
+  /** Sum of weights of all items. */
+  readonly weight: number;
+}
+
+/** A price below this is none: an hour is worth less than a two-hundredth of an item. */
 const NOTHING = 1e-6;
-/** Blur for each unit of what a question costs at the price of the day. */
+/** Share of the minutes that use may be off by, for known prices to need no detour. */
+const GOOD = 0.4;
+/** Share of the minutes that are left over on a day on which a second has no price. */
+const SLACK = 0.03;
+/**
+ * Blur for each unit of what a question costs at the price of the day: where prices are high a finer choice makes use
+ * jump, and nothing better.
+ */
 const FINEST = 0.002;
-/** A step changes no price by more than this factor, as a logarithm. */
-const FARTHEST_STEP = 1.5;
 
 /**
- * Prices at which the minutes are just used up: the minimum of the Lagrangian dual, convex in the prices, by BFGS on
- * their logarithms (Nocedal & Wright 2006, algorithm 6.1, with backtracking). The maximum over days is softened, or use
- * would jump from day to day, as all items never met are alike.
+ * Prices at which the minutes are just used up: the minimum of the Lagrangian dual, convex in the prices, sought over
+ * their logarithms. The maximum over days is softened, or use would jump from day to day, as all items never met are
+ * alike.
  * @param budget s for each day; 0 closes it
  * @param from first prices
- * @param cost s that a question takes, about
+ * @param isKnown they are from another plan, and may be nearly right
  * @param progress told the share done, 0..1; false stops
+ * @returns null where it was stopped
  */
 export const findPrices = (
   solver: Solver,
   budget: Float64Array,
   from: Float64Array,
+  isKnown: boolean,
   { blurs, steps, near }: Effort,
-  cost: number,
+  { cost, weight }: Scale,
   progress: (share: number) => boolean = () => true,
 ): Priced | null => {
   const open = [...budget.keys()].filter((day) => (budget[day] as number) > 0);
-  const size = open.length;
   const prices = Float64Array.from(budget, (b) => (b > 0 ? 0 : Number.POSITIVE_INFINITY));
-  let rounds = 0;
   const whole = open.reduce((sum, day) => sum + (budget[day] as number), 0);
+  let rounds = 0;
+  /** Share of the minutes by which use was off at the last call. */
+  let off = Number.POSITIVE_INFINITY;
 
-  const at = (logs: Float64Array, blur: number): { value: number; slope: Float64Array; off: number } => {
-    for (const [i, day] of open.entries()) prices[day] = Math.exp(logs[i] as number);
+  const dual = (logs: Float64Array, blur: number, slope: Float64Array): number => {
+    for (const [i, day] of open.entries()) prices[day] = Math.exp(Math.max(LOG_NOTHING, logs[i] as number));
     let value = solver.descend(prices, blur);
     const used = solver.flow();
     rounds += 1;
-    const slope = new Float64Array(size);
-    let off = 0;
+    off = 0;
     for (const [i, day] of open.entries()) {
       const price = prices[day] as number;
       const left = (budget[day] as number) - (used[day] as number);
       value += price * (budget[day] as number);
-      slope[i] = left * price;
+      slope[i] = (left * price * SCALE) / weight;
       // Minutes left over at no price are no fault.
-      off += price > NOTHING * 10 ? Math.abs(left) : Math.max(0, -left);
+      off += price > NOTHING * 10 ? Math.abs(left) / whole : Math.max(0, -left) / whole;
     }
-    return { value, slope, off: off / whole };
+    return (value * SCALE) / weight;
   };
 
-  const logs = Float64Array.from(open, (day) => Math.log(Math.max(NOTHING, from[day] as number)));
-  if (size === 0) solver.descend(prices, 0);
-  let last = 0;
-  for (const [stage, blur] of blurs.entries()) {
-    // Where prices are high a finer choice than this makes use jump, and nothing better.
-    const finest = size === 0 ? 0 : FINEST * middle(prices, open) * cost;
-    if (size === 0 || (stage > 0 && blur < finest)) break;
-    last = blur;
-    const next = blurs[stage + 1];
-    const enough = next === undefined || next < finest ? near : 3 * near;
-    let here = at(logs, blur);
-    const inverse = identity(size);
-    let isFresh = true;
-    for (let step = 0; step < steps; step++) {
-      if (!progress((stage + step / steps) / blurs.length)) return null;
-      if (here.off < enough) break;
-      const move = times(inverse, here.slope);
-      if (isFresh) {
-        // The first step: a tenth, where use differs most.
-        const most = Math.max(...move.map(Math.abs), 1e-300);
-        for (let i = 0; i < size; i++) move[i] = ((move[i] as number) / most) * 0.3;
-      }
-      const longest = Math.max(...move.map(Math.abs));
-      if (longest > FARTHEST_STEP)
-        for (let i = 0; i < size; i++) move[i] = (move[i] as number) * (FARTHEST_STEP / longest);
-      const descent = dot(move, here.slope);
-      if (!(descent > 0)) {
-        inverse.set(identity(size));
-        if (isFresh) break;
-        isFresh = true;
-        continue;
-      }
-      const aim = new Float64Array(size);
-      let length = 1;
-      let there = here;
-      for (let tries = 0; tries < 6; tries++, length /= 3) {
-        for (let i = 0; i < size; i++)
-          aim[i] = Math.max(Math.log(NOTHING), (logs[i] as number) - length * (move[i] as number));
-        there = at(aim, blur);
-        if (there.value <= here.value - 1e-4 * length * descent) break;
-      }
-      if (there.value > here.value) {
-        if (isFresh) break;
-        inverse.set(identity(size));
-        isFresh = true;
-        continue;
-      }
-      const moved = new Float64Array(size);
-      const bent = new Float64Array(size);
-      for (let i = 0; i < size; i++) {
-        moved[i] = (aim[i] as number) - (logs[i] as number);
-        bent[i] = (there.slope[i] as number) - (here.slope[i] as number);
-      }
-      const curve = dot(moved, bent);
-      if (curve > 1e-12) {
-        if (isFresh) scale(inverse, curve / dot(bent, bent));
-        update(inverse, moved, bent, curve);
-        isFresh = false;
-      }
-      logs.set(aim);
-      here = there;
+  let logs = Float64Array.from(open, (day) => Math.log(Math.max(NOTHING, from[day] as number)));
+  const finest = () => FINEST * cost * middle(open.map((day) => prices[day] as number));
+  let first = 0;
+  if (isKnown && open.length > 0) {
+    // As those of yesterday: the finest blur at which they do, if there is one.
+    const slope = new Float64Array(open.length);
+    for (first = blurs.length - 1; first > 0; first--) {
+      dual(logs, blurs[first] as number, slope);
+      if (off < GOOD && (blurs[first] as number) >= finest()) break;
     }
   }
-  for (const [i, day] of open.entries()) {
-    const price = Math.exp(logs[i] as number);
-    prices[day] = price <= NOTHING * 1.01 ? 0 : price;
+  let blur = blurs[first] ?? 0;
+  for (let stage = first; stage < blurs.length && open.length > 0; stage++) {
+    const next = blurs[stage + 1];
+    blur = blurs[stage] as number;
+    let tries = 0;
+    let isStopped = false;
+    off = Number.POSITIVE_INFINITY;
+    const stopped = () => {
+      const share = (stage - first + Math.min(1, tries / steps)) / (blurs.length - first);
+      tries += 1;
+      isStopped = !progress(share);
+      const isLast = next === undefined || next < finest();
+      return isStopped || off < (isLast ? near : 3 * near);
+    };
+    const found = minimize((x, slope) => dual(x, blur, slope), logs, { steps, flat: 0, least: 0, stopped });
+    if (isStopped) return null;
+    logs = Float64Array.from(found.x, (x) => Math.max(LOG_NOTHING, x));
+    for (const [i, day] of open.entries()) prices[day] = Math.exp(logs[i] as number);
+    if (next !== undefined && next < finest()) break;
   }
-  return { prices, blur: last, rounds };
+  freeSlack(solver, budget, prices, blur);
+  return { prices, blur, rounds };
 };
 
-const middle = (prices: Float64Array, open: readonly number[]): number => {
-  const sorted = open.map((day) => prices[day] as number).sort((a, b) => a - b);
-  return sorted[sorted.length >> 1] ?? 0;
+const LOG_NOTHING = Math.log(NOTHING);
+/** Makes the slope longer than one, so that the first step of the search is of length one. */
+const SCALE = 1e5;
+
+/** Of days with minutes to spare the price is none (complementary slackness), if the others can bear that. */
+const freeSlack = (solver: Solver, budget: Float64Array, prices: Float64Array, blur: number): void => {
+  const slack = (used: Float64Array) =>
+    [...budget.keys()].filter((day) => (used[day] as number) < (1 - SLACK) * (budget[day] as number));
+  solver.descend(prices, blur);
+  const days = slack(solver.flow());
+  if (days.length === 0) return;
+  const freed = Float64Array.from(prices);
+  for (const day of days) freed[day] = 0;
+  solver.descend(freed, blur);
+  const used = solver.flow();
+  if (budget.every((seconds, day) => (used[day] as number) <= seconds * (1 + SLACK))) prices.set(freed);
 };
 
-const dot = (a: Float64Array, b: Float64Array): number => {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number);
-  return sum;
-};
-
-const identity = (size: number): Float64Array =>
-  Float64Array.from({ length: size * size }, (_, i) => (i % (size + 1) === 0 ? 1 : 0));
-
-const scale = (matrix: Float64Array, by: number): void => {
-  for (let i = 0; i < matrix.length; i++) matrix[i] = (matrix[i] as number) * by;
-};
-
-const times = (matrix: Float64Array, vector: Float64Array): Float64Array => {
-  const size = vector.length;
-  return Float64Array.from(vector, (_, i) => {
-    let sum = 0;
-    for (let j = 0; j < size; j++) sum += (matrix[i * size + j] as number) * (vector[j] as number);
-    return sum;
-  });
-};
-
-/** H ← (I − ρ s yᵀ) H (I − ρ y sᵀ) + ρ s sᵀ with ρ = 1 / yᵀs. */
-const update = (inverse: Float64Array, s: Float64Array, y: Float64Array, curve: number): void => {
-  const size = s.length;
-  const hy = times(inverse, y);
-  const both = (1 + dot(y, hy) / curve) / curve;
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++)
-      inverse[i * size + j] =
-        (inverse[i * size + j] as number) +
-        both * (s[i] as number) * (s[j] as number) -
-        ((hy[i] as number) * (s[j] as number) + (s[i] as number) * (hy[j] as number)) / curve;
-};
+const middle = (list: readonly number[]): number => [...list].sort((a, b) => a - b)[list.length >> 1] ?? 0;

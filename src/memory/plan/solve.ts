@@ -1,7 +1,7 @@
 import { TARGET, TARGET_CRITICAL } from '../day-order.ts';
 import { DEFAULT_WEIGHTS, memoryModel } from '../fsrs.ts';
 import { makeSolver, type Outcome } from './descent.ts';
-import { type Effort, findPrices } from './prices.ts';
+import { type Effort, findPrices, type Scale } from './prices.ts';
 import { EVEN_HANDED, type Problem, problemOf } from './problem.ts';
 import type { Plan, PlanInput, PlanItems, PlanKind, Shares } from './types.ts';
 import { gainsOn } from './worth.ts';
@@ -18,9 +18,8 @@ export const SHARES: Shares = {
   first: { missed: 0.2, unsure: 0.2, sound: 0.6 },
 };
 
-export const THOROUGH: Effort = { blurs: [0.1, 0.03, 0.01, 0.003, 0.001, 0.0003], steps: 25, near: 0.02 };
-/** From prices that are nearly right. */
-export const QUICK: Effort = { blurs: [0.01, 0.002, 0.0003], steps: 15, near: 0.03 };
+/** Blurs in rewards of one item: at a tenth the way is found however scarce the minutes are. */
+export const EFFORT: Effort = { blurs: [0.1, 0.03, 0.01, 0.003, 0.0005], steps: 25, near: 0.03 };
 
 export const kindOf = ({ items, day, checkDay }: PlanInput): PlanKind => {
   if (items.gap.length === 0) return 'empty';
@@ -83,11 +82,18 @@ export const solvePlan = (
   const problem = problemOf(items, days, shares, reading, weights, EVEN_HANDED, true);
   const solver = makeSolver(problem);
   const budget = budgetOf(input.minutes, days);
-  const effort = input.from === undefined ? THOROUGH : QUICK;
-  const prices = findPrices(solver, budget, beginning(days, day, input.from), effort, costOf(problem), (share) => {
-    onProgress?.(share);
-    return stopped?.() !== true;
-  });
+  const prices = findPrices(
+    solver,
+    budget,
+    beginning(days, day, input.from),
+    input.from !== undefined,
+    EFFORT,
+    scaleOf(problem),
+    (share) => {
+      onProgress?.(share);
+      return stopped?.() !== true;
+    },
+  );
   if (prices === null) return null;
   solver.descend(prices.prices, prices.blur);
   const used = [...solver.flow()];
@@ -106,8 +112,10 @@ export const solvePlan = (
   return plan;
 };
 
-/** s of a question for each unit of weight, mean. */
-export const costOf = ({ classes }: Problem): number => mean(classes.map(({ cost }) => cost));
+export const scaleOf = ({ classes, weight }: Problem): Scale => ({
+  cost: mean(classes.map(({ cost }) => cost)),
+  weight,
+});
 
 /** Of each item the recall on the check day if nothing more is practised. */
 const idleOf = ({ items, day, checkDay, weights }: PlanInput): Float32Array => {

@@ -101,15 +101,15 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
   });
 };
 
-/** Of each plan the gains of the last other day asked for. */
-const others = new WeakMap<object, { readonly day: number; readonly gains: readonly Float32Array[] }>();
+/** Of each plan the gains of other days than its first, as they are asked for. */
+const others = new WeakMap<Plan, Map<number, readonly Float32Array[]>>();
 
 const gainsOf = (plan: Plan, day: number): readonly Float32Array[] => {
   if (day === plan.day) return plan.gains;
-  const before = others.get(plan);
-  if (before?.day === day) return before.gains;
-  const gains = gainsOn(plan, day);
-  others.set(plan, { day, gains });
+  const days = others.get(plan) ?? new Map<number, readonly Float32Array[]>();
+  others.set(plan, days);
+  const gains = days.get(day) ?? gainsOn(plan, day);
+  days.set(day, gains);
   return gains;
 };
 
