@@ -4,6 +4,8 @@ import { benchFormula } from './formula.ts';
 import { benchDraws, benchMarking } from './marking.ts';
 import { benchCheckpoint, benchFold } from './memory.ts';
 import { benchOrder } from './order.ts';
+import { benchPlan } from './plan.ts';
+import { benchSimulate } from './simulate.ts';
 import { benchStore } from './store.ts';
 
 interface Line {
@@ -20,6 +22,8 @@ const parts: readonly (readonly [string, () => Promise<readonly Line[]> | readon
   ['Personal weights: log loss over the truth, on later answers', benchFit],
   ['Calibration', benchCalibration],
   ['Order of the day', benchOrder],
+  ['Plan for a check date', benchPlan],
+  ['Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
   ['Marking of sequences', benchMarking],
   ['Formulas', benchFormula],
   ['Scenario draws', benchDraws],

@@ -31,18 +31,18 @@ export interface Outcome {
 }
 
 export const makeSolver = (problem: Problem): Solver => {
-  const { days, classes, nodes, starts, bend } = problem;
+  const { days, costs, nodes, starts, bend } = problem;
   const { grid, asked, recall } = nodes;
   const size = grid.s.length;
   const { starts: list } = starts;
   // choice[class]: (t × nodes + node) × (days + 1) + u; the last one, u = days, is never to ask again.
   const width = days + 1;
-  const values = classes.map(() => new Float64Array(days * size));
-  const choices = classes.map(() => new Float64Array(days * size * width));
+  const values = costs.map(() => new Float64Array(days * size));
+  const choices = costs.map(() => new Float64Array(days * size * width));
   const startChoices = new Float64Array(list.count * width);
   const scores = new Float64Array(width * size);
   const reward = recall.map((r) => rewardOf(r, bend));
-  const mass = classes.map(() => new Float64Array(days * size));
+  const mass = costs.map(() => new Float64Array(days * size));
   const used = new Float64Array(days);
 
   /**
@@ -81,7 +81,7 @@ export const makeSolver = (problem: Problem): Solver => {
     expected(table, row, columns, value, base);
 
   const descend = (prices: Float64Array, blur: number): number => {
-    for (const [c, { cost }] of classes.entries()) {
+    for (const [c, cost] of costs.entries()) {
       const value = values[c] as Float64Array;
       const choice = choices[c] as Float64Array;
       for (let t = days - 1; t >= 0; t--) {
@@ -100,14 +100,13 @@ export const makeSolver = (problem: Problem): Solver => {
     let total = 0;
     for (let start = 0; start < list.count; start++) {
       const kind = list.kind[start] as number;
-      const { cost, first } = classes[kind] as (typeof classes)[number];
+      const cost = list.cost[start] as number;
       const value = values[kind] as Float64Array;
       const gap = list.gap[start] as number;
       // What was asked today is not asked again today.
       const from = gap === 0 ? 1 : 0;
       for (let u = from; u < days; u++)
-        scores[u * size] =
-          led(start * days + u, starts.asked, value, u * size) - (gap < 0 ? first : cost) * (prices[u] as number);
+        scores[u * size] = led(start * days + u, starts.asked, value, u * size) - cost * (prices[u] as number);
       scores[days * size] = rewardOf(starts.recall[start * width + days] as number, bend);
       if (from === 1) startChoices[start * width] = 0;
       total += (list.weight[start] as number) * choose(0, from, blur, startChoices, start * width);
@@ -138,7 +137,7 @@ export const makeSolver = (problem: Problem): Solver => {
         if (u < days) send(part, start * days + u, starts.asked, m, u * size);
       }
     }
-    for (let c = 0; c < classes.length; c++) {
+    for (let c = 0; c < costs.length; c++) {
       const m = mass[c] as Float64Array;
       const choice = choices[c] as Float64Array;
       for (let t = 0; t < days; t++) {
@@ -164,11 +163,10 @@ export const makeSolver = (problem: Problem): Solver => {
       list.weight,
       (start, u, part) => {
         if (u === days) return;
-        const { cost, first } = classes[list.kind[start] as number] as (typeof classes)[number];
-        used[u] = (used[u] as number) + part * ((list.gap[start] as number) < 0 ? first : cost);
+        used[u] = (used[u] as number) + part * (list.cost[start] as number);
       },
       (c, _t, _node, u, part) => {
-        if (u < days) used[u] = (used[u] as number) + part * (classes[c] as (typeof classes)[number]).cost;
+        if (u < days) used[u] = (used[u] as number) + part * (costs[c] as number);
       },
     );
     return used;
@@ -183,9 +181,9 @@ export const makeSolver = (problem: Problem): Solver => {
       met: new Float64Array(count),
       curve: new Float64Array(width),
     };
-    const recallAfter = classes.map(() => new Float64Array(days * size));
-    const asksAfter = classes.map(() => new Float64Array(days * size));
-    for (let c = 0; c < classes.length; c++) {
+    const recallAfter = costs.map(() => new Float64Array(days * size));
+    const asksAfter = costs.map(() => new Float64Array(days * size));
+    for (let c = 0; c < costs.length; c++) {
       const choice = choices[c] as Float64Array;
       const r = recallAfter[c] as Float64Array;
       const a = asksAfter[c] as Float64Array;

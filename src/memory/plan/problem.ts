@@ -2,13 +2,14 @@ import { type MemoryModel, memoryModel } from '../fsrs.ts';
 import { type Grid, makeGrid } from './grid.ts';
 import { classesOf, type Starts, type StartTable, startsOf, startTable } from './starts.ts';
 import { type NodeTable, nodeTable } from './transitions.ts';
-import type { PlanClass, PlanItems, Shares } from './types.ts';
+import type { PlanItems, Shares } from './types.ts';
 
 /** Everything about a plan that prices and minutes do not change. Days are counted from today, 0. */
 export interface Problem {
   /** Days on which can be practised: 0 .. days − 1; the check is on day `days`. */
   readonly days: number;
-  readonly classes: readonly PlanClass[];
+  /** For each class of items: s of a question for each unit of weight. */
+  readonly costs: readonly number[];
   readonly nodes: NodeTable;
   readonly starts: StartTable;
   /** Reward of recall chance R on the check day is R − bend (1 − R)². */
@@ -31,11 +32,11 @@ export const problemOf = (
   grid: Grid = makeGrid(),
 ): Problem => {
   const model: MemoryModel = memoryModel(weights);
-  const { classes, of } = classesOf(items, reading, isWeighted);
-  const starts: Starts = startsOf(items, of, isWeighted);
+  const { costs, of } = classesOf(items, isWeighted);
+  const starts: Starts = startsOf(items, of, reading, isWeighted);
   return {
     days,
-    classes,
+    costs,
     nodes: nodeTable(model, grid, shares, days),
     starts: startTable(model, grid, shares, days, starts),
     bend,

@@ -101,7 +101,7 @@ export const solvePlan = (
   solver.descend(prices.prices, 0);
   const values = solver.values.map((value) => Float32Array.from(value));
   const head = { kind, day, checkDay, weights, shares, reading, budget: [...budget], prices: [...prices.prices] };
-  const tables = { ...head, classes: problem.classes, values };
+  const tables = { ...head, costs: problem.costs, values };
   const plan = {
     ...tables,
     gains: gainsOn(tables, day),
@@ -112,8 +112,8 @@ export const solvePlan = (
   return plan;
 };
 
-export const scaleOf = ({ classes, weight }: Problem): Scale => ({
-  cost: mean(classes.map(({ cost }) => cost)),
+export const scaleOf = ({ costs, weight }: Problem): Scale => ({
+  cost: mean(costs),
   weight,
 });
 
@@ -192,7 +192,7 @@ const unplanned = (input: PlanInput, kind: PlanKind): Plan => {
     reading,
     budget: [],
     prices: [],
-    classes: [],
+    costs: [],
     values: [],
     gains: [],
     recall,

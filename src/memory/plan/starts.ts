@@ -1,7 +1,7 @@
 import type { MemoryModel } from '../fsrs.ts';
 import type { Grid } from './grid.ts';
 import { emptyTransitions, putAnswer, putFirst, type Transitions } from './transitions.ts';
-import type { PlanClass, PlanItems, Shares } from './types.ts';
+import type { PlanItems, Shares } from './types.ts';
 
 /** Critical items count so many times. */
 export const CRITICAL_WEIGHT = 3;
@@ -13,8 +13,10 @@ export interface Starts {
   /** Of each item (row) its start. */
   readonly of: Int32Array;
   readonly count: number;
-  /** Class, whole days since the last answer (−1 never met), sum of weights, number of items. */
+  /** Class, s of the next question (with reading, if it is the first) for each unit of weight. */
   readonly kind: Int32Array;
+  readonly cost: Float64Array;
+  /** Whole days since the last answer (−1 never met), stability, difficulty, sum of weights, number of items. */
   readonly gap: Float64Array;
   readonly s: Float64Array;
   readonly d: Float64Array;
@@ -32,73 +34,79 @@ const MOST_CLASSES = 4;
  * Seconds for each unit of weight decide how an item is best treated, so a critical item of 30 s is like another of
  * 10 s. Costs that are nearly the same are put together, at their mean.
  * @param isWeighted false: every item counts once, and a class costs its least, so that a bound stays one
- * @returns the classes, and of each item its class
+ * @returns the cost of each class, and of each item its class
  */
-export const classesOf = (
-  items: PlanItems,
-  reading: number,
-  isWeighted: boolean,
-): { classes: PlanClass[]; of: Int32Array } => {
+export const classesOf = (items: PlanItems, isWeighted: boolean): { costs: number[]; of: Int32Array } => {
   const { length } = items.gap;
   const weightIn = (i: number) => (isWeighted ? weightOf(items.critical[i] as number) : 1);
   const cost = (i: number) => (items.seconds[i] as number) / weightIn(i);
   const order = Array.from({ length }, (_, i) => i).sort((a, b) => cost(a) - cost(b));
   for (let same = SAME_COST; ; same *= SAME_COST) {
     const of = new Int32Array(length);
-    const classes: PlanClass[] = [];
+    const costs: number[] = [];
     for (let from = 0; from < length; ) {
       const least = cost(order[from] as number);
       let seconds = 0;
       let weights = 0;
-      const begin = from;
       for (; from < length && cost(order[from] as number) <= least * same; from++) {
         const i = order[from] as number;
         seconds += items.seconds[i] as number;
         weights += weightIn(i);
-        of[i] = classes.length;
+        of[i] = costs.length;
       }
-      const mean = seconds / weights;
-      classes.push(
-        isWeighted
-          ? { cost: mean, first: mean + (reading * (from - begin)) / weights }
-          : { cost: least, first: least + reading },
-      );
+      costs.push(isWeighted ? seconds / weights : least);
     }
-    if (classes.length <= MOST_CLASSES) return { classes, of };
+    if (costs.length <= MOST_CLASSES) return { costs, of };
   }
 };
 
-/** Items in equal states put together; where these are very many, in nearly equal ones. */
-export const startsOf = (items: PlanItems, classOf: Int32Array, isWeighted: boolean): Starts => {
+/**
+ * Items in equal states put together; where these are very many, in nearly equal ones.
+ * @param reading s that reading takes before the first question
+ */
+export const startsOf = (items: PlanItems, classOf: Int32Array, reading: number, isWeighted: boolean): Starts => {
   for (let step = 0; ; step = step === 0 ? 0.02 : step * 2) {
-    const starts = gather(items, classOf, isWeighted, step);
+    const starts = gather(items, classOf, reading, isWeighted, step);
     if (starts.count <= MOST || step > 2) return starts;
   }
 };
 
-const gather = (items: PlanItems, classOf: Int32Array, isWeighted: boolean, step: number): Starts => {
+interface Gathered {
+  readonly kind: number;
+  readonly gap: number;
+  readonly s: number;
+  readonly d: number;
+  seconds: number;
+  weight: number;
+  items: number;
+}
+
+const near = (x: number, by: number): number => (by === 0 ? x : Math.round(x / by) * by);
+
+const gather = (items: PlanItems, classOf: Int32Array, reading: number, isWeighted: boolean, step: number): Starts => {
   const { length } = items.gap;
   const of = new Int32Array(length);
   const known = new Map<string, number>();
-  const near = (x: number, by: number) => (by === 0 ? x : Math.round(x / by) * by);
-  const list: { kind: number; gap: number; s: number; d: number; weight: number; items: number }[] = [];
+  const list: Gathered[] = [];
   for (let i = 0; i < length; i++) {
-    const kind = classOf[i] as number;
     const weight = isWeighted ? weightOf(items.critical[i] as number) : 1;
     const gap = items.gap[i] as number;
-    const met = gap >= 0;
-    const s = met ? Math.exp(near(Math.log(items.s[i] as number), step)) : 0;
-    const d = met ? near(items.d[i] as number, step * 4) : 0;
+    const isMet = gap >= 0;
+    const seconds = (items.seconds[i] as number) + (isMet ? 0 : reading);
+    const s = isMet ? Math.exp(near(Math.log(items.s[i] as number), step)) : 0;
+    const d = isMet ? Math.min(10, Math.max(1, near(items.d[i] as number, step * 4))) : 0;
     // Nought and one day are no days to be rounded: of what was asked today nothing more is asked.
     const days = gap <= 2 ? gap : Math.round(Math.exp(near(Math.log(gap), step)));
-    const name = `${kind} ${days} ${s} ${d}`;
-    const before = known.get(name);
-    const start = before ?? list.length;
-    if (before === undefined) {
+    const kind = classOf[i] as number;
+    // Whether and when something new is begun depends on what it costs, and much: there only equal costs are put together.
+    const name = isMet ? `${kind} ${days} ${s} ${d}` : `${kind} new ${near(Math.log(seconds), step)} ${weight}`;
+    const start = known.get(name) ?? list.length;
+    if (start === list.length) {
       known.set(name, start);
-      list.push({ kind, gap: days, s, d: Math.min(10, Math.max(1, d)), weight: 0, items: 0 });
+      list.push({ kind, gap: days, s, d, seconds: 0, weight: 0, items: 0 });
     }
-    const one = list[start] as (typeof list)[number];
+    const one = list[start] as Gathered;
+    one.seconds += seconds;
     one.weight += weight;
     one.items += 1;
     of[i] = start;
@@ -107,6 +115,7 @@ const gather = (items: PlanItems, classOf: Int32Array, isWeighted: boolean, step
     of,
     count: list.length,
     kind: Int32Array.from(list, (x) => x.kind),
+    cost: Float64Array.from(list, (x) => x.seconds / x.weight),
     gap: Float64Array.from(list, (x) => x.gap),
     s: Float64Array.from(list, (x) => x.s),
     d: Float64Array.from(list, (x) => x.d),

@@ -43,14 +43,6 @@ export interface PlanInput {
  */
 export type PlanKind = 'planned' | 'past' | 'far' | 'empty';
 
-/** Items of one class differ only in state: they share their tables. */
-export interface PlanClass {
-  /** s of a question for each unit of weight. */
-  readonly cost: number;
-  /** The same of reading and first question. */
-  readonly first: number;
-}
-
 /** The plan for a check date. Can be cloned into another thread, and stored. */
 export interface Plan {
   readonly kind: PlanKind;
@@ -63,10 +55,11 @@ export interface Plan {
   readonly budget: readonly number[];
   /** Reward (about: recall, summed over items) that a second is worth on each day; Infinity on closed ones. */
   readonly prices: readonly number[];
-  readonly classes: readonly PlanClass[];
+  /** Items are in classes, of which each has s of a question for each unit of weight. */
+  readonly costs: readonly number[];
   /** For each class the value of an item just after an answer: day × nodes of the grid. */
   readonly values: readonly Float32Array[];
-  /** For each class what asking on `day` gains over waiting: gap × nodes (worth.ts). */
+  /** For each class what asking on `day` gains over waiting (worth.ts). */
   readonly gains: readonly Float32Array[];
   /** Expected recall on the check day if the plan is kept, mean over all items, 0..1; never met counts as not known. Null without items. */
   readonly recall: number | null;

@@ -6,7 +6,7 @@ import { emptyTransitions, expected, putAnswer, putFirst, type Transitions } fro
 import type { Plan, Shares } from './types.ts';
 
 /** What of a plan its worths are made from. */
-type Tables = Pick<Plan, 'kind' | 'day' | 'checkDay' | 'weights' | 'shares' | 'prices' | 'classes' | 'values'>;
+type Tables = Pick<Plan, 'kind' | 'day' | 'checkDay' | 'weights' | 'shares' | 'prices' | 'costs' | 'values'>;
 
 /** Days since the last answer for which gains are tabled; between, interpolated in their logarithm. */
 const GAPS = [1, 2, 3, 4, 5, 6, 8, 10, 13, 17, 22, 29, 38, 50, 65, 85, 110, 150, 200, 300, 450, 700, 1000] as const;
@@ -61,7 +61,7 @@ const place = (gap: number): { readonly g: number; readonly f: number } => {
 
 /**
  * What asking on a day gains over waiting, at the prices of the days after it, for each class: reward for one unit of
- * weight, gap index × nodes + node; and at the end for an item never met.
+ * weight, gap index × nodes + node. At the end, for an item never met, the value of first asking it on each day.
  */
 export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
   const { model, grid, asked } = gapTable(plan);
@@ -69,7 +69,7 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
   const t = day - plan.day;
   const days = plan.checkDay - plan.day;
   const rows = GAPS.length * size + 1;
-  return plan.classes.map(({ cost, first }, c) => {
+  return plan.costs.map((cost, c) => {
     const values = plan.values[c] as Float32Array;
     // Value of asking on day u, by gap and node.
     const askedOn = Array.from({ length: days }, (_, u) => {
@@ -77,7 +77,7 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
       for (let row = 0; u >= t && row < rows; row++) list[row] = expected(asked, row, grid.columns, values, u * size);
       return list;
     });
-    const gains = new Float32Array(rows);
+    const gains = new Float32Array(rows - 1 + days);
     const now = askedOn[t] as Float64Array;
     for (const [g, gap] of GAPS.entries()) {
       const later = Array.from({ length: days }, (_, u) => place(gap + Math.max(0, u - t)));
@@ -93,10 +93,7 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
         gains[g * size + node] = (now[g * size + node] as number) - wait;
       }
     }
-    let wait = rewardOf(0, EVEN_HANDED);
-    for (let u = t + 1; u < days; u++)
-      wait = Math.max(wait, ((askedOn[u] as Float64Array)[rows - 1] as number) - first * (plan.prices[u] as number));
-    gains[rows - 1] = (now[rows - 1] as number) - wait;
+    for (let u = t; u < days; u++) gains[rows - 1 + u] = (askedOn[u] as Float64Array)[rows - 1] as number;
     return gains;
   });
 };
@@ -138,9 +135,10 @@ export const worthOf = (plan: Plan, { memory, critical, seconds }: Asked, day: n
   if (!covers(plan, day))
     throw new RangeError(`A plan from day ${plan.day} to ${plan.checkDay} says nothing of day ${day}.`);
   const weight = weightOf(critical ? 1 : 0);
-  const c = nearest(plan.classes, seconds / weight);
+  const c = nearest(plan.costs, seconds / weight);
   const gains = gainsOf(plan, day)[c] as Float32Array;
-  if (memory === null) return (weight * (gains[gains.length - 1] as number)) / (seconds + plan.reading);
+  if (memory === null)
+    return (weight * gainOfFirst(plan, gains, day, (seconds + plan.reading) / weight)) / (seconds + plan.reading);
   const gap = day - memory.day;
   if (gap < 1) return Number.NEGATIVE_INFINITY;
   const { g, f } = place(gap);
@@ -155,11 +153,21 @@ export const worthOf = (plan: Plan, { memory, critical, seconds }: Asked, day: n
   return (weight * gain) / seconds;
 };
 
-const nearest = (classes: Plan['classes'], cost: number): number => {
+/** @param cost s of reading and first question for each unit of weight */
+const gainOfFirst = (plan: Plan, gains: Float32Array, day: number, cost: number): number => {
+  const days = plan.prices.length;
+  const first = gains.subarray(gains.length - days);
+  let wait = rewardOf(0, EVEN_HANDED);
+  for (let u = day - plan.day + 1; u < days; u++)
+    wait = Math.max(wait, (first[u] as number) - cost * (plan.prices[u] as number));
+  return (first[day - plan.day] as number) - wait;
+};
+
+const nearest = (costs: readonly number[], cost: number): number => {
   let best = 0;
   let least = Number.POSITIVE_INFINITY;
-  for (let c = 0; c < classes.length; c++) {
-    const off = Math.abs(Math.log((classes[c] as Plan['classes'][number]).cost / cost));
+  for (const [c, one] of costs.entries()) {
+    const off = Math.abs(Math.log(one / cost));
     if (off < least) {
       least = off;
       best = c;
