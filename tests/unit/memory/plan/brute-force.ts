@@ -17,10 +17,10 @@ export interface Tiny {
 /** One item on its way: memory and the day of the last answer. */
 export type Now = readonly [State, number] | null;
 
-export const begin = ({ items }: Tiny): Now[] => items.map((one) => one && [one[0], -one[1]]);
+const begin = ({ items }: Tiny): Now[] => items.map((one) => one && [one[0], -one[1]]);
 
 /** What an answer on a day can lead to, with chances. Grades 1..3: failed, hard, good. */
-export const answers = (tiny: Tiny, now: Now, day: number): (readonly [number, Now])[] => {
+const answers = (tiny: Tiny, now: Now, day: number): (readonly [number, Now])[] => {
   if (now === null) {
     const { missed, unsure, sound } = tiny.first;
     return ([missed, unsure, sound] as const).map((p, i) => [p, [next(null, 0, (i + 1) as 1 | 2 | 3), day]] as const);
