@@ -19,7 +19,7 @@ export const boundOf = (input: PlanInput): number | null => {
   const { items, day, checkDay, shares = SHARES, reading = READING, weights } = input;
   const days = checkDay - day;
   const budget = budgetOf(input.minutes, days);
-  const problem = problemOf(items, days, shares, reading, weights, 0, false);
+  const problem = problemOf(items, days, shares, reading, weights, false);
   const solver = makeSolver(problem);
   const found = findPrices(solver, budget, beginning(days, day, input.from), false, EFFORT, scaleOf(problem));
   if (found === null) return null;
@@ -27,7 +27,7 @@ export const boundOf = (input: PlanInput): number | null => {
   let spent = 0;
   for (const [u, price] of prices.entries())
     if (price < Number.POSITIVE_INFINITY) spent += price * (budget[u] as number);
-  const finer = problemOf(items, days, shares, reading, weights, 0, false, makeGrid(55, 7));
+  const finer = problemOf(items, days, shares, reading, weights, false, makeGrid(55, 7));
   const coarse = solver.descend(prices, 0);
   const fine = makeSolver(finer).descend(prices, 0);
   return Math.min(1, (fine + Math.abs(fine - coarse) + spent) / items.gap.length);

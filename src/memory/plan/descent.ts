@@ -1,5 +1,7 @@
-import { type Problem, rewardOf } from './problem.ts';
+import type { Problem } from './problem.ts';
+import { rewardOf } from './reward.ts';
 import { expected, type Transitions, WIDTH } from './transitions.ts';
+import type { PlanClass } from './types.ts';
 
 /** Weight of a wished-for choice below which it is not followed. */
 const NEGLIGIBLE = 1e-7;
@@ -31,18 +33,18 @@ export interface Outcome {
 }
 
 export const makeSolver = (problem: Problem): Solver => {
-  const { days, costs, nodes, starts, bend } = problem;
+  const { days, classes, nodes, starts } = problem;
   const { grid, asked, recall } = nodes;
   const size = grid.s.length;
   const { starts: list } = starts;
   // choice[class]: (t × nodes + node) × (days + 1) + u; the last one, u = days, is never to ask again.
   const width = days + 1;
-  const values = costs.map(() => new Float64Array(days * size));
-  const choices = costs.map(() => new Float64Array(days * size * width));
+  const values = classes.map(() => new Float64Array(days * size));
+  const choices = classes.map(() => new Float64Array(days * size * width));
   const startChoices = new Float64Array(list.count * width);
   const scores = new Float64Array(width * size);
-  const reward = recall.map((r) => rewardOf(r, bend));
-  const mass = costs.map(() => new Float64Array(days * size));
+  const rewards = classes.map(({ bend }) => recall.map((r) => rewardOf(r, bend)));
+  const mass = classes.map(() => new Float64Array(days * size));
   const used = new Float64Array(days);
 
   /**
@@ -81,7 +83,8 @@ export const makeSolver = (problem: Problem): Solver => {
     expected(table, row, columns, value, base);
 
   const descend = (prices: Float64Array, blur: number): number => {
-    for (const [c, cost] of costs.entries()) {
+    for (const [c, { cost }] of classes.entries()) {
+      const reward = rewards[c] as Float64Array;
       const value = values[c] as Float64Array;
       const choice = choices[c] as Float64Array;
       for (let t = days - 1; t >= 0; t--) {
@@ -101,6 +104,7 @@ export const makeSolver = (problem: Problem): Solver => {
     for (let start = 0; start < list.count; start++) {
       const kind = list.kind[start] as number;
       const cost = list.cost[start] as number;
+      const { bend } = classes[kind] as PlanClass;
       const value = values[kind] as Float64Array;
       const gap = list.gap[start] as number;
       // What was asked today is not asked again today.
@@ -137,7 +141,7 @@ export const makeSolver = (problem: Problem): Solver => {
         if (u < days) send(part, start * days + u, starts.asked, m, u * size);
       }
     }
-    for (let c = 0; c < costs.length; c++) {
+    for (let c = 0; c < classes.length; c++) {
       const m = mass[c] as Float64Array;
       const choice = choices[c] as Float64Array;
       for (let t = 0; t < days; t++) {
@@ -166,7 +170,7 @@ export const makeSolver = (problem: Problem): Solver => {
         used[u] = (used[u] as number) + part * (list.cost[start] as number);
       },
       (c, _t, _node, u, part) => {
-        if (u < days) used[u] = (used[u] as number) + part * (costs[c] as number);
+        if (u < days) used[u] = (used[u] as number) + part * (classes[c] as PlanClass).cost;
       },
     );
     return used;
@@ -181,9 +185,9 @@ export const makeSolver = (problem: Problem): Solver => {
       met: new Float64Array(count),
       curve: new Float64Array(width),
     };
-    const recallAfter = costs.map(() => new Float64Array(days * size));
-    const asksAfter = costs.map(() => new Float64Array(days * size));
-    for (let c = 0; c < costs.length; c++) {
+    const recallAfter = classes.map(() => new Float64Array(days * size));
+    const asksAfter = classes.map(() => new Float64Array(days * size));
+    for (let c = 0; c < classes.length; c++) {
       const choice = choices[c] as Float64Array;
       const r = recallAfter[c] as Float64Array;
       const a = asksAfter[c] as Float64Array;

@@ -2,7 +2,7 @@ import { TARGET, TARGET_CRITICAL } from '../day-order.ts';
 import { DEFAULT_WEIGHTS, memoryModel } from '../fsrs.ts';
 import { makeSolver, type Outcome } from './descent.ts';
 import { type Effort, findPrices, type Scale } from './prices.ts';
-import { EVEN_HANDED, type Problem, problemOf } from './problem.ts';
+import { type Problem, problemOf } from './problem.ts';
 import type { Plan, PlanInput, PlanItems, PlanKind, Shares } from './types.ts';
 import { gainsOn } from './worth.ts';
 
@@ -79,7 +79,7 @@ export const solvePlan = (
   if (kind !== 'planned') return unplanned(input, kind);
   const { items, day, checkDay, shares = SHARES, reading = READING, weights = DEFAULT_WEIGHTS } = input;
   const days = checkDay - day;
-  const problem = problemOf(items, days, shares, reading, weights, EVEN_HANDED, true);
+  const problem = problemOf(items, days, shares, reading, weights, true);
   const solver = makeSolver(problem);
   const budget = budgetOf(input.minutes, days);
   const prices = findPrices(
@@ -101,7 +101,7 @@ export const solvePlan = (
   solver.descend(prices.prices, 0);
   const values = solver.values.map((value) => Float32Array.from(value));
   const head = { kind, day, checkDay, weights, shares, reading, budget: [...budget], prices: [...prices.prices] };
-  const tables = { ...head, costs: problem.costs, values };
+  const tables = { ...head, classes: problem.classes, values };
   const plan = {
     ...tables,
     gains: gainsOn(tables, day),
@@ -112,8 +112,8 @@ export const solvePlan = (
   return plan;
 };
 
-export const scaleOf = ({ costs, weight }: Problem): Scale => ({
-  cost: mean(costs),
+export const scaleOf = ({ classes, weight }: Problem): Scale => ({
+  cost: mean(classes.map(({ cost }) => cost)),
   weight,
 });
 
@@ -192,7 +192,7 @@ const unplanned = (input: PlanInput, kind: PlanKind): Plan => {
     reading,
     budget: [],
     prices: [],
-    costs: [],
+    classes: [],
     values: [],
     gains: [],
     recall,

@@ -1,12 +1,8 @@
 import type { MemoryModel } from '../fsrs.ts';
 import type { Grid } from './grid.ts';
+import { bendOf, weightOf } from './reward.ts';
 import { emptyTransitions, putAnswer, putFirst, type Transitions } from './transitions.ts';
-import type { PlanItems, Shares } from './types.ts';
-
-/** Critical items count so many times. */
-export const CRITICAL_WEIGHT = 3;
-
-export const weightOf = (critical: number): number => (critical === 1 ? CRITICAL_WEIGHT : 1);
+import type { PlanClass, PlanItems, Shares } from './types.ts';
 
 /** Items in the same state today. */
 export interface Starts {
@@ -28,35 +24,39 @@ export interface Starts {
 const MOST = 700;
 /** Costs that differ by less than this factor are taken as one; more where there would be too many classes. */
 const SAME_COST = 1.2;
-const MOST_CLASSES = 4;
+const MOST_CLASSES = 5;
 
 /**
- * Seconds for each unit of weight decide how an item is best treated, so a critical item of 30 s is like another of
- * 10 s. Costs that are nearly the same are put together, at their mean.
- * @param isWeighted false: every item counts once, and a class costs its least, so that a bound stays one
- * @returns the cost of each class, and of each item its class
+ * Seconds for each unit of weight, and the reward, decide how an item is best treated. Costs that are nearly the same
+ * are put together, at their mean.
+ * @param isWeighted false: every item counts once, what counts is recall alone, and a class costs its least, so that a
+ * bound stays one
+ * @returns the classes, and of each item its class
  */
-export const classesOf = (items: PlanItems, isWeighted: boolean): { costs: number[]; of: Int32Array } => {
+export const classesOf = (items: PlanItems, isWeighted: boolean): { classes: PlanClass[]; of: Int32Array } => {
   const { length } = items.gap;
   const weightIn = (i: number) => (isWeighted ? weightOf(items.critical[i] as number) : 1);
+  const bendIn = (i: number) => (isWeighted ? bendOf(items.critical[i] as number) : 0);
   const cost = (i: number) => (items.seconds[i] as number) / weightIn(i);
-  const order = Array.from({ length }, (_, i) => i).sort((a, b) => cost(a) - cost(b));
+  const order = Array.from({ length }, (_, i) => i).sort((a, b) => bendIn(a) - bendIn(b) || cost(a) - cost(b));
   for (let same = SAME_COST; ; same *= SAME_COST) {
     const of = new Int32Array(length);
-    const costs: number[] = [];
+    const classes: PlanClass[] = [];
     for (let from = 0; from < length; ) {
       const least = cost(order[from] as number);
+      const bend = bendIn(order[from] as number);
       let seconds = 0;
       let weights = 0;
-      for (; from < length && cost(order[from] as number) <= least * same; from++) {
+      for (; from < length; from++) {
         const i = order[from] as number;
+        if (cost(i) > least * same || bendIn(i) !== bend) break;
         seconds += items.seconds[i] as number;
         weights += weightIn(i);
-        of[i] = costs.length;
+        of[i] = classes.length;
       }
-      costs.push(isWeighted ? seconds / weights : least);
+      classes.push({ cost: isWeighted ? seconds / weights : least, bend });
     }
-    if (costs.length <= MOST_CLASSES) return { costs, of };
+    if (classes.length <= MOST_CLASSES) return { classes, of };
   }
 };
 

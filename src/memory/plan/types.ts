@@ -43,6 +43,14 @@ export interface PlanInput {
  */
 export type PlanKind = 'planned' | 'past' | 'far' | 'empty';
 
+/** Items of one class differ only in their memory. */
+export interface PlanClass {
+  /** s of a question for each unit of weight. */
+  readonly cost: number;
+  /** Reward of recall chance R on the check day is R − bend (1 − R)². */
+  readonly bend: number;
+}
+
 /** The plan for a check date. Can be cloned into another thread, and stored. */
 export interface Plan {
   readonly kind: PlanKind;
@@ -55,8 +63,7 @@ export interface Plan {
   readonly budget: readonly number[];
   /** Reward (about: recall, summed over items) that a second is worth on each day; Infinity on closed ones. */
   readonly prices: readonly number[];
-  /** Items are in classes, of which each has s of a question for each unit of weight. */
-  readonly costs: readonly number[];
+  readonly classes: readonly PlanClass[];
   /** For each class the value of an item just after an answer: day × nodes of the grid. */
   readonly values: readonly Float32Array[];
   /** For each class what asking on `day` gains over waiting (worth.ts). */

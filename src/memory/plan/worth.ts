@@ -1,12 +1,11 @@
 import { type MemoryModel, memoryModel } from '../fsrs.ts';
 import { type Grid, locate, makeGrid } from './grid.ts';
-import { EVEN_HANDED, rewardOf } from './problem.ts';
-import { weightOf } from './starts.ts';
+import { bendOf, rewardOf, weightOf } from './reward.ts';
 import { emptyTransitions, expected, putAnswer, putFirst, type Transitions } from './transitions.ts';
 import type { Plan, Shares } from './types.ts';
 
 /** What of a plan its worths are made from. */
-type Tables = Pick<Plan, 'kind' | 'day' | 'checkDay' | 'weights' | 'shares' | 'prices' | 'costs' | 'values'>;
+type Tables = Pick<Plan, 'kind' | 'day' | 'checkDay' | 'weights' | 'shares' | 'prices' | 'classes' | 'values'>;
 
 /** Days since the last answer for which gains are tabled; between, interpolated in their logarithm. */
 const GAPS = [1, 2, 3, 4, 5, 6, 8, 10, 13, 17, 22, 29, 38, 50, 65, 85, 110, 150, 200, 300, 450, 700, 1000] as const;
@@ -69,7 +68,7 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
   const t = day - plan.day;
   const days = plan.checkDay - plan.day;
   const rows = GAPS.length * size + 1;
-  return plan.costs.map((cost, c) => {
+  return plan.classes.map(({ cost, bend }, c) => {
     const values = plan.values[c] as Float32Array;
     // Value of asking on day u, by gap and node.
     const askedOn = Array.from({ length: days }, (_, u) => {
@@ -82,7 +81,7 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
     for (const [g, gap] of GAPS.entries()) {
       const later = Array.from({ length: days }, (_, u) => place(gap + Math.max(0, u - t)));
       for (let node = 0; node < size; node++) {
-        let wait = rewardOf(model.chance(grid.s[node] as number, gap + days - t), EVEN_HANDED);
+        let wait = rewardOf(model.chance(grid.s[node] as number, gap + days - t), bend);
         for (let u = t + 1; u < days; u++) {
           const list = askedOn[u] as Float64Array;
           const at = later[u] as { g: number; f: number };
@@ -135,10 +134,11 @@ export const worthOf = (plan: Plan, { memory, critical, seconds }: Asked, day: n
   if (!covers(plan, day))
     throw new RangeError(`A plan from day ${plan.day} to ${plan.checkDay} says nothing of day ${day}.`);
   const weight = weightOf(critical ? 1 : 0);
-  const c = nearest(plan.costs, seconds / weight);
+  const bend = bendOf(critical ? 1 : 0);
+  const c = nearest(plan.classes, bend, seconds / weight);
   const gains = gainsOf(plan, day)[c] as Float32Array;
   if (memory === null)
-    return (weight * gainOfFirst(plan, gains, day, (seconds + plan.reading) / weight)) / (seconds + plan.reading);
+    return (weight * gainOfFirst(plan, gains, bend, day, (seconds + plan.reading) / weight)) / (seconds + plan.reading);
   const gap = day - memory.day;
   if (gap < 1) return Number.NEGATIVE_INFINITY;
   const { g, f } = place(gap);
@@ -154,20 +154,21 @@ export const worthOf = (plan: Plan, { memory, critical, seconds }: Asked, day: n
 };
 
 /** @param cost s of reading and first question for each unit of weight */
-const gainOfFirst = (plan: Plan, gains: Float32Array, day: number, cost: number): number => {
+const gainOfFirst = (plan: Plan, gains: Float32Array, bend: number, day: number, cost: number): number => {
   const days = plan.prices.length;
   const first = gains.subarray(gains.length - days);
-  let wait = rewardOf(0, EVEN_HANDED);
+  let wait = rewardOf(0, bend);
   for (let u = day - plan.day + 1; u < days; u++)
     wait = Math.max(wait, (first[u] as number) - cost * (plan.prices[u] as number));
   return (first[day - plan.day] as number) - wait;
 };
 
-const nearest = (costs: readonly number[], cost: number): number => {
+/** The class of the same reward whose cost is nearest; if the plan has no such items, of another reward. */
+const nearest = (classes: Plan['classes'], bend: number, cost: number): number => {
   let best = 0;
   let least = Number.POSITIVE_INFINITY;
-  for (const [c, one] of costs.entries()) {
-    const off = Math.abs(Math.log(one / cost));
+  for (const [c, one] of classes.entries()) {
+    const off = Math.abs(Math.log(one.cost / cost)) + (one.bend === bend ? 0 : 1e3);
     if (off < least) {
       least = off;
       best = c;

@@ -1,7 +1,7 @@
 import { TARGET } from '../day-order.ts';
 import { chanceAfter, daysUntil, nextState, type State } from '../fsrs.ts';
+import { weightOf } from '../plan/reward.ts';
 import { READING, SHARES, solvePlan } from '../plan/solve.ts';
-import { CRITICAL_WEIGHT } from '../plan/starts.ts';
 import type { Plan } from '../plan/types.ts';
 import { worthOf } from '../plan/worth.ts';
 
@@ -79,7 +79,7 @@ export const greedy: Policy = {
     const fresh = first.reduce((sum, v) => sum + SHARES.first[v] * chanceAfter(nextState(null, 0, v).s, left), 0);
     return by(all(course), (i) => {
       const belief = beliefs[i] ?? null;
-      const weight = course.critical[i] ? CRITICAL_WEIGHT : 1;
+      const weight = weightOf(course.critical[i] ? 1 : 0);
       const seconds = course.seconds[i] as number;
       if (belief === null) return (weight * fresh) / (seconds + READING);
       const gap = day - belief.day;
