@@ -2,6 +2,7 @@ import { checkText } from '../deck/check.ts';
 import { resolve } from '../deck/resolve.ts';
 import { offers } from '../forms/registry.ts';
 import { ASKED_FACETS } from '../memory/day-order.ts';
+import { itemSeconds } from '../memory/plan/input.ts';
 import { FARTHEST } from '../memory/plan/solve.ts';
 import { compare, type Report } from '../memory/simulate/compare.ts';
 import { SAME, VARIED } from '../memory/simulate/learner.ts';
@@ -131,10 +132,7 @@ function askedOf(file: string, machine: Machine): Asked | string {
   if (deck === undefined || deck === null)
     return `${file} has ${findings.filter((f) => f.severity === 'error').length} errors. Run: npm run deck -- check ${file}`;
   const resolved = resolve(deck, '0'.repeat(64), {});
-  const least = new Map<string, number>();
-  for (const { proves, seconds } of offers(resolved, null, 1))
-    for (const key of proves)
-      least.set(key, Math.min(least.get(key) ?? Number.POSITIVE_INFINITY, seconds / proves.length));
+  const least = itemSeconds(offers(resolved, null, 1));
   const items = [...resolved.items.values()].filter(({ facet, key }) => ASKED_FACETS.has(facet) && least.has(key));
   if (items.length === 0) return `${file} has nothing that is asked.`;
   return { seconds: items.map(({ key }) => least.get(key) as number), critical: items.map(({ critical }) => critical) };
