@@ -2,6 +2,7 @@ import type { Random } from '../../lib/random.ts';
 import type { Verdict } from '../../model/item.ts';
 import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, type State } from '../fsrs.ts';
 import { SHARES } from '../plan/solve.ts';
+import type { Shares } from '../plan/types.ts';
 
 /**
  * How learners differ from the scheduler's idea of them, as standard deviations. Chosen, not measured: first
@@ -24,6 +25,9 @@ export const SAME: Variety = { stability: 0, growth: 0, day: 0 };
 export interface Learner {
   readonly weights: readonly number[];
   readonly model: MemoryModel;
+  /** Factor on the first stabilities. */
+  readonly factor: number;
+  readonly shares: Shares;
   /** Added to the logit of recall on each day. */
   readonly days: readonly number[];
 }
@@ -31,17 +35,32 @@ export interface Learner {
 /** Standard normal (Box & Muller 1958). */
 const normal = (random: Random): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
-/** @param days days that are simulated, the check day counted */
-export const makeLearner = (random: Random, { stability, growth, day }: Variety, days: number): Learner => {
+/**
+ * @param days days that are simulated, the check day counted
+ * @param assumed what the scheduler assumes of everybody
+ */
+export const makeLearner = (
+  random: Random,
+  { stability, growth, day }: Variety,
+  days: number,
+  assumed: { readonly weights?: readonly number[]; readonly shares?: Shares } = {},
+): Learner => {
   const factor = Math.exp(stability * normal(random));
   const more = growth * normal(random);
-  const weights = DEFAULT_WEIGHTS.map((w, i) =>
+  const weights = (assumed.weights ?? DEFAULT_WEIGHTS).map((w, i) =>
     i < 4 ? Math.min(100, w * factor) : i === 8 ? Math.min(4.5, w + more) : w,
   );
-  return { weights, model: memoryModel(weights), days: Array.from({ length: days }, () => day * normal(random)) };
+  return {
+    weights,
+    model: memoryModel(weights),
+    factor,
+    shares: assumed.shares ?? SHARES,
+    days: Array.from({ length: days }, () => day * normal(random)),
+  };
 };
 
-const shifted = (chance: number, by: number): number => {
+/** A chance with something added to its logit. */
+export const shifted = (chance: number, by: number): number => {
   if (chance <= 0 || chance >= 1) return chance;
   return 1 / (1 + Math.exp(-Math.log(chance / (1 - chance)) - by));
 };
@@ -52,10 +71,11 @@ const shifted = (chance: number, by: number): number => {
  * @param gap whole days since the last answer
  */
 export const answerOf = (random: Random, learner: Learner, before: State | null, gap: number, day: number): Verdict => {
-  const known = before === null ? 1 - SHARES.first.missed : learner.model.chance(before.s, gap);
+  const { first, right: later } = learner.shares;
+  const known = before === null ? 1 - first.missed : learner.model.chance(before.s, gap);
   // Both dice are thrown always, so that two policies that ask the same get the same answers.
   const right = random() < shifted(known, learner.days[day] ?? 0);
-  const unsure = before === null ? SHARES.first.unsure / (1 - SHARES.first.missed) : SHARES.right.unsure;
+  const unsure = before === null ? first.unsure / (1 - first.missed) : later.unsure;
   const sound = random() >= unsure;
   return right ? (sound ? 'sound' : 'unsure') : 'missed';
 };

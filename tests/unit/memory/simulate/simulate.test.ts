@@ -79,18 +79,18 @@ describe('policies compared', () => {
   });
 
   test('what day 0 forecasts is what learners of the assumed memory really recall', () => {
-    const { forecast, standings } = reportOf(courseOf(100, 10, 5), { variety: SAME, learners: 8 });
+    const { forecast, standings } = reportOf(courseOf(100, 9, 5), { variety: SAME, learners: 4 });
     const recalled = standings.find(({ name }) => name === 'plan')?.recall ?? Number.NaN;
     expect(forecast).not.toBe(null);
     expect(Math.abs(recalled - (forecast ?? 0))).toBeLessThan(0.015);
   });
 
   test('also where items take different times and some are critical', () => {
-    const seconds = Array.from({ length: 80 }, (_, i) => [4, 12, 30, 6][i % 4] as number);
+    const seconds = Array.from({ length: 60 }, (_, i) => [4, 12, 30, 6][i % 4] as number);
     const critical = seconds.map((_, i) => i % 5 === 0);
-    const mixed = reportOf({ days: 12, minutes: 4, seconds, critical }, { variety: SAME, learners: 4 });
+    const mixed = reportOf({ days: 8, minutes: 4, seconds, critical }, { variety: SAME, learners: 3 });
     const plan = named(mixed, 'plan');
-    expect(Math.abs((plan?.recall ?? 0) - (mixed.forecast ?? 1))).toBeLessThan(0.02);
+    expect(Math.abs((plan?.recall ?? 0) - (mixed.forecast ?? 1))).toBeLessThan(0.025);
     expect(plan?.recall).toBeGreaterThan((named(mixed, 'greedy')?.recall ?? 1) - 0.002);
     expect(plan?.critical).toBeGreaterThan(plan?.recall ?? 1);
   });
