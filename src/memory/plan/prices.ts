@@ -29,7 +29,9 @@ export interface Scale {
 /** A price below this is none: an hour is worth less than a two-hundredth of an item. */
 const NOTHING = 1e-6;
 /** Share of the minutes that use may be off by, for known prices to need no detour. */
-const GOOD = 0.4;
+const GOOD = 0.3;
+/** Share by which use must not be off in the end. */
+const TOO_FAR = 0.1;
 /** Share of the minutes that are left over on a day on which a second has no price. */
 const SLACK = 0.03;
 /**
@@ -63,6 +65,8 @@ export const findPrices = (
   let rounds = 0;
   /** Share of the minutes by which use was off at the last call. */
   let off = Number.POSITIVE_INFINITY;
+  /** Where it was least, at this blur. */
+  let closest: { readonly off: number; readonly logs: Float64Array } = { off, logs: from };
 
   const dual = (logs: Float64Array, blur: number, slope: Float64Array): number => {
     for (const [i, day] of open.entries()) prices[day] = Math.exp(Math.max(LOG_NOTHING, logs[i] as number));
@@ -78,10 +82,11 @@ export const findPrices = (
       // Minutes left over at no price are no fault.
       off += price > NOTHING * 10 ? Math.abs(left) / whole : Math.max(0, -left) / whole;
     }
+    if (off < closest.off) closest = { off, logs };
     return (value * SCALE) / weight;
   };
 
-  let logs = Float64Array.from(open, (day) => Math.log(Math.max(NOTHING, from[day] as number)));
+  let logs: Float64Array = Float64Array.from(open, (day) => Math.log(Math.max(NOTHING, from[day] as number)));
   const finest = () => FINEST * cost * middle(open.map((day) => prices[day] as number));
   let first = 0;
   if (isKnown && open.length > 0) {
@@ -92,28 +97,47 @@ export const findPrices = (
       if (off < GOOD && (blurs[first] as number) >= finest()) break;
     }
   }
-  let blur = blurs[first] ?? 0;
+  let isStopped = false;
+  /** From `logs` down at one blur, until use is near enough: where that is, and how far off. */
+  const seek = (logs: Float64Array, blur: number, most: number, share: number, enough: () => number) => {
+    let tries = 0;
+    closest = { off: Number.POSITIVE_INFINITY, logs };
+    const stopped = () => {
+      isStopped = !progress(share + (Math.min(1, tries / most) * (1 - share)) / 2);
+      tries += 1;
+      return isStopped || closest.off < enough();
+    };
+    const found = minimize((x, slope) => dual(x, blur, slope), logs, { steps: most, flat: 0, least: 0, stopped });
+    if (closest.off >= enough()) {
+      dual(found.x, blur, new Float64Array(open.length));
+      closest = { off, logs: found.x };
+    }
+    return { blur, off: closest.off, logs: closest.logs.map((x) => Math.max(LOG_NOTHING, x)) };
+  };
+
+  let kept = { logs, blur: blurs[first] ?? 0, off: Number.POSITIVE_INFINITY };
   for (let stage = first; stage < blurs.length && open.length > 0; stage++) {
     const next = blurs[stage + 1];
-    blur = blurs[stage] as number;
-    let tries = 0;
-    let isStopped = false;
-    off = Number.POSITIVE_INFINITY;
-    const stopped = () => {
-      const share = (stage - first + Math.min(1, tries / steps)) / (blurs.length - first);
-      tries += 1;
-      isStopped = !progress(share);
-      const isLast = next === undefined || next < finest();
-      return isStopped || off < (isLast ? near : 3 * near);
-    };
-    const found = minimize((x, slope) => dual(x, blur, slope), logs, { steps, flat: 0, least: 0, stopped });
+    const isLast = () => next === undefined || next < finest();
+    const found = seek(logs, blurs[stage] as number, steps, (stage - first) / (blurs.length - first), () =>
+      isLast() ? near : 3 * near,
+    );
     if (isStopped) return null;
-    logs = Float64Array.from(found.x, (x) => Math.max(LOG_NOTHING, x));
-    for (const [i, day] of open.entries()) prices[day] = Math.exp(logs[i] as number);
-    if (next !== undefined && next < finest()) break;
+    logs = found.logs;
+    // A choice so fine that use jumps serves less than the one before it.
+    if (found.off < Math.max(TOO_FAR, kept.off)) kept = found;
+    if (isLast()) break;
   }
-  freeSlack(solver, budget, prices, blur);
-  return { prices, blur, rounds };
+  if (open.length > 0 && kept.off > near) {
+    const again = seek(kept.logs, kept.blur, 2 * steps, 1, () => near);
+    if (isStopped) return null;
+    if (again.off < kept.off) kept = again;
+  }
+  if (isKnown && open.length > 0 && kept.off > TOO_FAR)
+    return findPrices(solver, budget, from, false, { blurs, steps, near }, { cost, weight }, progress);
+  for (const [i, day] of open.entries()) prices[day] = Math.exp(kept.logs[i] as number);
+  freeSlack(solver, budget, prices, kept.blur);
+  return { prices, blur: kept.blur, rounds };
 };
 
 const LOG_NOTHING = Math.log(NOTHING);

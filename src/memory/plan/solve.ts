@@ -1,9 +1,10 @@
-import { TARGET, TARGET_CRITICAL } from '../day-order.ts';
-import { DEFAULT_WEIGHTS, memoryModel } from '../fsrs.ts';
-import { makeSolver, type Outcome } from './descent.ts';
+import { DEFAULT_WEIGHTS } from '../fsrs.ts';
+import { makeSolver } from './descent.ts';
+import { criticalOf, figures, idleOf, mean } from './figures.ts';
+import { makeGrid } from './grid.ts';
 import { type Effort, findPrices, type Scale } from './prices.ts';
 import { type Problem, problemOf } from './problem.ts';
-import type { Plan, PlanInput, PlanItems, PlanKind, Shares } from './types.ts';
+import type { Plan, PlanInput, PlanKind, Shares } from './types.ts';
 import { gainsOn } from './worth.ts';
 
 /** A check farther off has no prices yet: the order of the day does without (day-order.ts). */
@@ -19,7 +20,12 @@ export const SHARES: Shares = {
 };
 
 /** Blurs in rewards of one item: at a tenth the way is found however scarce the minutes are. */
-export const EFFORT: Effort = { blurs: [0.1, 0.03, 0.01, 0.003, 0.0005], steps: 25, near: 0.03 };
+export const EFFORT: Effort = { blurs: [0.1, 0.03, 0.01, 0.004, 0.0015, 0.0006], steps: 25, near: 0.03 };
+
+/** A coarse grid: log stabilities × difficulties. */
+const ROUGH = [16, 3] as const;
+/** Of the whole work. */
+const ROUGH_SHARE = 0.6;
 
 export const kindOf = ({ items, day, checkDay }: PlanInput): PlanKind => {
   if (items.gap.length === 0) return 'empty';
@@ -79,21 +85,26 @@ export const solvePlan = (
   if (kind !== 'planned') return unplanned(input, kind);
   const { items, day, checkDay, shares = SHARES, reading = READING, weights = DEFAULT_WEIGHTS } = input;
   const days = checkDay - day;
+  const budget = budgetOf(input.minutes, days);
+  let most = 0;
+  const told = (from: number, to: number) => (share: number) => {
+    most = Math.max(most, from + (to - from) * share);
+    onProgress?.(most);
+    return stopped?.() !== true;
+  };
+  let first = beginning(days, day, input.from);
+  const isKnown = input.from !== undefined;
+  if (!isKnown) {
+    // The way there on a coarse grid; the last steps on the usual one.
+    const rough = problemOf(items, days, shares, reading, weights, true, makeGrid(...ROUGH));
+    const found = findPrices(makeSolver(rough), budget, first, false, EFFORT, scaleOf(rough), told(0, ROUGH_SHARE));
+    if (found === null) return null;
+    first = found.prices;
+  }
   const problem = problemOf(items, days, shares, reading, weights, true);
   const solver = makeSolver(problem);
-  const budget = budgetOf(input.minutes, days);
-  const prices = findPrices(
-    solver,
-    budget,
-    beginning(days, day, input.from),
-    input.from !== undefined,
-    EFFORT,
-    scaleOf(problem),
-    (share) => {
-      onProgress?.(share);
-      return stopped?.() !== true;
-    },
-  );
+  const rest = told(isKnown ? 0 : ROUGH_SHARE, 1);
+  const prices = findPrices(solver, budget, first, true, EFFORT, scaleOf(problem), rest);
   if (prices === null) return null;
   solver.descend(prices.prices, prices.blur);
   const used = [...solver.flow()];
@@ -116,67 +127,6 @@ export const scaleOf = ({ classes, weight }: Problem): Scale => ({
   cost: mean(classes.map(({ cost }) => cost)),
   weight,
 });
-
-/** Of each item the recall on the check day if nothing more is practised. */
-const idleOf = ({ items, day, checkDay, weights }: PlanInput): Float32Array => {
-  const model = memoryModel(weights);
-  const later = Math.max(0, checkDay - day);
-  return Float32Array.from({ length: items.gap.length }, (_, i) => {
-    const gap = items.gap[i] as number;
-    return gap < 0 ? 0 : model.chance(items.s[i] as number, gap + later);
-  });
-};
-
-const mean = (list: ArrayLike<number>): number => {
-  let sum = 0;
-  for (let i = 0; i < list.length; i++) sum += list[i] as number;
-  return sum / list.length;
-};
-
-type Figures = Pick<Plan, 'recall' | 'critical' | 'idle' | 'itemRecall' | 'itemAsks' | 'givenUp' | 'curve'>;
-
-/** What is expected of each item. Of those never met that are alike the first in authored order are met. */
-const figures = (
-  items: PlanItems,
-  { starts }: Problem,
-  { recall, asks, met, curve }: Outcome,
-  idle: Float32Array,
-): Figures => {
-  const { length } = items.gap;
-  const itemRecall = new Float32Array(length);
-  const itemAsks = new Float32Array(length);
-  const givenUp: number[] = [];
-  const before = new Map<number, number>();
-  for (let i = 0; i < length; i++) {
-    const start = starts.starts.of[i] as number;
-    const chance = met[start] as number;
-    let share = 1;
-    if ((items.gap[i] as number) < 0 && chance > 0) {
-      const rank = before.get(start) ?? 0;
-      before.set(start, rank + 1);
-      const places = chance * (starts.starts.items[start] as number);
-      share = Math.min(1, Math.max(0, places - rank)) / chance;
-    }
-    itemRecall[i] = share * (recall[start] as number);
-    itemAsks[i] = share * (asks[start] as number);
-    const target = items.critical[i] === 1 ? TARGET_CRITICAL : TARGET;
-    if ((itemAsks[i] as number) < 0.5 && (itemRecall[i] as number) < target) givenUp.push(i);
-  }
-  return {
-    recall: mean(itemRecall),
-    critical: criticalOf(items, itemRecall),
-    idle: mean(idle),
-    itemRecall,
-    itemAsks,
-    givenUp,
-    curve: [...curve].map((sum) => sum / length),
-  };
-};
-
-const criticalOf = (items: PlanItems, recall: Float32Array): number | null => {
-  const list = recall.filter((_, i) => items.critical[i] === 1);
-  return list.length === 0 ? null : mean(list);
-};
 
 /** Without prices: what becomes of recall if nothing is practised. */
 const unplanned = (input: PlanInput, kind: PlanKind): Plan => {

@@ -24,7 +24,7 @@ export interface Starts {
 const MOST = 700;
 /** Costs that differ by less than this factor are taken as one; more where there would be too many classes. */
 const SAME_COST = 1.2;
-const MOST_CLASSES = 5;
+const MOST_CLASSES = 6;
 
 /**
  * Seconds for each unit of weight, and the reward, decide how an item is best treated. Costs that are nearly the same
