@@ -4,6 +4,8 @@ import { minutesFor } from '../src/memory/plan/minutes.ts';
 import { solvePlan } from '../src/memory/plan/solve.ts';
 import type { PlanInput } from '../src/memory/plan/types.ts';
 import { worthOf } from '../src/memory/plan/worth.ts';
+import { bandsOf } from '../src/memory/simulate/band.ts';
+import { VARIED } from '../src/memory/simulate/learner.ts';
 
 interface Line {
   readonly name: string;
@@ -74,6 +76,11 @@ export const benchPlan = (): Line[] => {
       unit,
     },
     { name: 'upper bound, 600 items, 30 days', value: least(2, () => void boundOf(input)), unit },
+    {
+      name: 'band, 20 learners',
+      value: least(2, () => void bandsOf(input, plan, { variety: VARIED, learners: 20, seed: 1 })),
+      unit,
+    },
     { name: 'minutes for 95 %', value: least(1, () => void minutesFor({ ...input, from: plan }, 0.95)), unit },
     { name: 'worth of 1,000 items, sorted', value: worthOfAll(1_000), unit, goal: '≤ 20' },
     { name: 'worth of 10,000 items, sorted', value: worthOfAll(10_000), unit, goal: '≤ 150' },

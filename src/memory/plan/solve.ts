@@ -67,6 +67,11 @@ export const beginning = (days: number, day: number, from: PlanInput['from']): F
   });
 };
 
+/** Prices known from a plan with other minutes are a beginning, but not nearly right. */
+const hasSameMinutes = ({ from, day }: PlanInput, budget: Float64Array): boolean =>
+  from !== undefined &&
+  budget.every((seconds, u) => Math.abs(seconds - (from.budget[day + u - from.day] ?? seconds)) < 60);
+
 /**
  * The plan for a check date: a price for each day's seconds at which the minutes are just used up, and what an item is
  * worth at them. Highest even-handed recall, critical items weighted.
@@ -92,19 +97,20 @@ export const solvePlan = (
     onProgress?.(most);
     return stopped?.() !== true;
   };
-  let first = beginning(days, day, input.from);
-  const isKnown = input.from !== undefined;
-  if (!isKnown) {
+  let begin = beginning(days, day, input.from);
+  const isNear = hasSameMinutes(input, budget);
+  if (!isNear) {
     // The way there on a coarse grid; the last steps on the usual one.
     const rough = problemOf(items, days, shares, reading, weights, true, makeGrid(...ROUGH));
-    const found = findPrices(makeSolver(rough), budget, first, false, EFFORT, scaleOf(rough), told(0, ROUGH_SHARE));
+    const isKnown = input.from !== undefined;
+    const found = findPrices(makeSolver(rough), budget, begin, isKnown, EFFORT, scaleOf(rough), told(0, ROUGH_SHARE));
     if (found === null) return null;
-    first = found.prices;
+    begin = found.prices;
   }
   const problem = problemOf(items, days, shares, reading, weights, true);
   const solver = makeSolver(problem);
-  const rest = told(isKnown ? 0 : ROUGH_SHARE, 1);
-  const prices = findPrices(solver, budget, first, true, EFFORT, scaleOf(problem), rest);
+  const rest = told(isNear ? 0 : ROUGH_SHARE, 1);
+  const prices = findPrices(solver, budget, begin, true, EFFORT, scaleOf(problem), rest);
   if (prices === null) return null;
   solver.descend(prices.prices, prices.blur);
   const used = [...solver.flow()];

@@ -34,7 +34,7 @@ export interface PlanInput {
   /** w0..w20 of the memory model; the default ones where absent. */
   readonly weights?: readonly number[];
   /** Another plan, whose prices are a good beginning. */
-  readonly from?: Pick<Plan, 'day' | 'prices'>;
+  readonly from?: Pick<Plan, 'day' | 'prices' | 'budget'>;
 }
 
 /**

@@ -42,7 +42,7 @@ const inputFor = (tiny: Tiny): PlanInput => ({
   shares: { right: tiny.right, first: tiny.first },
 });
 
-const SEEDS = Array.from({ length: 24 }, (_, seed) => seed);
+const SEEDS = Array.from({ length: 14 }, (_, seed) => seed);
 const evenHanded = (r: number) => r - 3 * (1 - r) ** 2;
 
 describe('against every policy there is, tried out with an independent memory model', () => {
@@ -61,7 +61,7 @@ describe('against every policy there is, tried out with an independent memory mo
   });
 
   test('where the minutes suffice for all the bound is what the best policy reaches', () => {
-    for (const seed of SEEDS.slice(0, 10)) {
+    for (const seed of SEEDS.slice(0, 6)) {
       const tiny = { ...tinyOf(seed, (r) => r), budget: 200 };
       const most = best(tiny) / 2;
       const bound = boundOf(inputFor(tiny)) ?? Number.NaN;
@@ -73,7 +73,7 @@ describe('against every policy there is, tried out with an independent memory mo
   test('the plan comes close to the best of them, and far from doing nothing', () => {
     let lost = 0;
     let could = 0;
-    for (const seed of SEEDS.slice(0, 12)) {
+    for (const seed of SEEDS.slice(0, 8)) {
       const tiny = tinyOf(seed, evenHanded);
       const most = best(tiny);
       const got = follow(tiny, byPlan(tiny));
@@ -81,7 +81,7 @@ describe('against every policy there is, tried out with an independent memory mo
       lost += most - got;
       could += most - follow(tiny, () => []);
     }
-    expect(could).toBeGreaterThan(5);
+    expect(could).toBeGreaterThan(3);
 
     expect(lost / could).toBeLessThan(0.02);
   });
