@@ -1,8 +1,11 @@
 /** `npm run bench`: measures and prints; decides nothing. Ratios compare two things in the same run, so machines may differ. */
+import { benchCalibration, benchFit } from './fit.ts';
 import { benchFormula } from './formula.ts';
 import { benchDraws, benchMarking } from './marking.ts';
 import { benchCheckpoint, benchFold } from './memory.ts';
 import { benchOrder } from './order.ts';
+import { benchPlan } from './plan.ts';
+import { benchSimulate } from './simulate.ts';
 import { benchStore } from './store.ts';
 
 interface Line {
@@ -16,7 +19,11 @@ const parts: readonly (readonly [string, () => Promise<readonly Line[]> | readon
   ['Answer to stored, checkpoint start (Chromium)', benchStore],
   ['Fold', benchFold],
   ['Checkpoint start, folding alone', benchCheckpoint],
+  ['Personal weights: log loss over the truth, on later answers', benchFit],
+  ['Calibration', benchCalibration],
   ['Order of the day', benchOrder],
+  ['Plan for a check date', benchPlan],
+  ['Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
   ['Marking of sequences', benchMarking],
   ['Formulas', benchFormula],
   ['Scenario draws', benchDraws],

@@ -42,7 +42,7 @@ export interface DayOrder {
 }
 
 /** Critical items count so many times. */
-const CRITICAL_WEIGHT = 3;
+export const CRITICAL_WEIGHT = 3;
 
 /** The study day on which recall counts. */
 export const horizonOf = (day: number, checkDay: number | null): number =>

@@ -2,15 +2,23 @@
  * The one file that knows the scheduling library. Of it only the memory model is used: FSRS-6 (Ye et al.;
  * github.com/open-spaced-repetition), with its published default weights.
  */
-import { checkParameters, default_w, FSRSAlgorithm } from 'ts-fsrs';
+import { CLAMP_PARAMETERS, checkParameters, default_w, FSRSAlgorithm, W17_W18_Ceiling } from 'ts-fsrs';
 import type { Verdict } from '../model/item.ts';
 import type { ItemMemory } from './types.ts';
 
 /** The published default weights w0..w20. */
-const DEFAULT_WEIGHTS: readonly number[] = Object.freeze([...default_w]);
+export const DEFAULT_WEIGHTS: readonly number[] = Object.freeze([...default_w]);
 
 /** The library's grades: failed, hard, good, easy. */
 const GRADE: Readonly<Record<Verdict, 1 | 2 | 3 | 4>> = { missed: 1, unsure: 2, sound: 3, fluent: 4 };
+
+/** Least and greatest value that each weight may have; outside of them the model clips. */
+export const WEIGHT_RANGES: readonly (readonly [number, number])[] = CLAMP_PARAMETERS(W17_W18_Ceiling).map(
+  ([low, high]) => [low as number, high as number],
+);
+
+/** How far a verdict stands above `sound`: the number by which the model's formulas know it, -2..1. */
+export const levelOf = (verdict: Verdict): number => GRADE[verdict] - GRADE.sound;
 
 export interface State {
   /** Stability, days. */
@@ -37,7 +45,7 @@ export interface MemoryModel {
  * @param weights w0..w20; the library clips each to its allowed range
  * @throws where there are not 21 finite numbers: the library would silently take its default ones
  */
-const memoryModel = (weights: readonly number[] = DEFAULT_WEIGHTS): MemoryModel => {
+export const memoryModel = (weights: readonly number[] = DEFAULT_WEIGHTS): MemoryModel => {
   if (weights.length !== DEFAULT_WEIGHTS.length)
     throw new RangeError(`There must be ${DEFAULT_WEIGHTS.length} weights of memory, not ${weights.length}.`);
   const model = new FSRSAlgorithm({ w: checkParameters([...weights]) });
