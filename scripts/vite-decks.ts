@@ -1,6 +1,8 @@
+import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Plugin } from 'vite';
+import { canonicalJson, type Json } from '../src/lib/canonical-json.ts';
 
 /** A line of decks/index.json: what the app offers before a deck is read. */
 export interface DeckListing {
@@ -11,6 +13,8 @@ export interface DeckListing {
   readonly title: string;
   /** Length of the file. */
   readonly bytes: number;
+  /** SHA-256 of its canonical JSON, 64 hex, as src/exchange/content-id.ts computes it. */
+  readonly contentId: string;
 }
 
 /**
@@ -38,7 +42,10 @@ export const readDecks = (folder: string): ReadonlyMap<string, string> => {
     // Without the white space of the authored file: the same content, and so the same content id.
     const shipped = JSON.stringify(deck);
     texts.set(file, shipped);
-    listing.push({ file, id, version, title, bytes: Buffer.byteLength(shipped) });
+    const contentId = createHash('sha256')
+      .update(canonicalJson(deck as Json))
+      .digest('hex');
+    listing.push({ file, id, version, title, bytes: Buffer.byteLength(shipped), contentId });
   }
   texts.set('index.json', JSON.stringify(listing));
   return texts;

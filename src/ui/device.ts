@@ -41,6 +41,8 @@ export interface DemoDeck {
   readonly id: string;
   readonly version: string;
   readonly title: string;
+  /** Of the deck that the build held to the checker. */
+  readonly contentId: string;
 }
 
 export interface Checked {

@@ -1,4 +1,5 @@
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
+import { contentId } from '../../../src/exchange/content-id.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Checked, Device } from '../../../src/ui/device.ts';
 import { accept, incoming, stopChecking, takeDemo, takeFile, takeText } from '../../../src/ui/models/install.ts';
@@ -78,11 +79,26 @@ test('one that was stopped while it was still loaded is not checked at all', asy
       loaded = done;
     });
   const { learner } = await benchOf(LIMITS, { ...more, demoText });
-  const done = takeDemo(learner, { file: 'x', id: 'x', version: '1', title: 'Demo' });
+  const done = takeDemo(learner, { file: 'x', id: 'x', version: '1', title: 'Demo', contentId: '' });
   stopChecking();
   loaded('text');
   await done;
   expect([step(), asked.length]).toEqual(['none', 0]);
+});
+
+test('a deck that came with the app was checked when it was built; any other text under its name is checked', async () => {
+  const { asked, more } = checker();
+  const text = JSON.stringify(NEXT);
+  let loaded = text;
+  const { learner } = await benchOf(LIMITS, { ...more, contentId, demoText: async () => loaded });
+  const demo = { file: 'x', id: NEXT.id, version: '1.1.0', title: 'Demo', contentId: await contentId(text) };
+  await takeDemo(learner, demo);
+  expect(incoming.value).toMatchObject({ step: 'ask', deck: NEXT, contentId: demo.contentId, findings: [] });
+  expect(asked).toEqual([]);
+  for (loaded of ['no JSON', JSON.stringify({ ...NEXT, title: 'Another' })]) {
+    void takeDemo(learner, demo);
+    await vi.waitFor(() => expect(asked.map((one) => one.text)).toContain(loaded));
+  }
 });
 
 test('a fault of the checker itself is said', async () => {
