@@ -20,7 +20,7 @@ export const answer = (session: Session, now: Asking, event: EventOf<'answer'>, 
   const given = sure === null ? null : event.given;
   const chance = (key: ItemKey): number => {
     const known = world.memory.items.get(key);
-    return known === undefined ? 0 : recallChance(known, world.day);
+    return known === undefined ? 0 : recallChance(known, world.day, world.memory.model);
   };
   const marked = mark(resolved, offer, shown, given, chance);
   // Other variants are flown now.

@@ -92,9 +92,9 @@ const stateOf = (session: Session, world: World): State => {
     const { key } = item;
     const known = memory.items.get(key);
     if (asked.has(key) || known === undefined) continue;
-    const why = whyDue(item, known, day);
+    const why = whyDue(item, known, day, memory.model);
     const gain = order.gain.get(key) ?? 0;
-    const short = Math.max(0, targetOf(item) - recallChance(known, day)) + (why === 'missed' ? 1 : 0);
+    const short = Math.max(0, targetOf(item) - recallChance(known, day, memory.model)) + (why === 'missed' ? 1 : 0);
     if (why === 'alert') wanted.set(key, { tier: TIER.alert, worth: 1 + short, urgent: true });
     else if (isGreedy) wanted.set(key, { tier: TIER.gain, worth: gain, urgent: true });
     else wanted.set(key, { tier: TIER.due, worth: 0.1 + short, urgent: true });

@@ -1,5 +1,5 @@
 import { horizonOf, targetOf, whyDue } from '../memory/day-order.ts';
-import { daysUntil, recallChance } from '../memory/fsrs.ts';
+import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
 import type { Item, ItemKey, Verdict } from '../model/item.ts';
 import type { Answered } from './types.ts';
@@ -48,7 +48,7 @@ const WEAKEST = 5;
 export const debrief = (
   answered: readonly Answered[],
   items: ReadonlyMap<ItemKey, Item>,
-  memory: Pick<Memory, 'items' | 'days'>,
+  memory: Pick<Memory, 'items' | 'model' | 'days'>,
   day: number,
   checkDay: number | null = null,
 ): Debrief => {
@@ -110,7 +110,7 @@ const naming = (items: ReadonlyMap<ItemKey, Item>, key: ItemKey): DebriefItem =>
 
 const weakestOf = (
   items: ReadonlyMap<ItemKey, Item>,
-  memory: Pick<Memory, 'items'>,
+  memory: Pick<Memory, 'items' | 'model'>,
   horizon: number,
 ): Debrief['weakest'] =>
   [...items.values()]
@@ -119,20 +119,26 @@ const weakestOf = (
     .sort((a, b) => a.chance - b.chance || Number(b.critical) - Number(a.critical))
     .slice(0, WEAKEST);
 
-const chanceOf = (memory: Pick<Memory, 'items'>, key: ItemKey, day: number): number => {
+const chanceOf = (memory: Pick<Memory, 'items' | 'model'>, key: ItemKey, day: number): number => {
   const known = memory.items.get(key);
-  return known === undefined ? 0 : recallChance(known, day);
+  return known === undefined ? 0 : recallChance(known, day, memory.model);
 };
 
 /** Study days on which items are due, as things stand: what is missed or overdue tomorrow at the latest. */
-const comingBack = (items: ReadonlyMap<ItemKey, Item>, memory: Pick<Memory, 'items'>, day: number): Debrief['next'] => {
+const comingBack = (
+  items: ReadonlyMap<ItemKey, Item>,
+  memory: Pick<Memory, 'items' | 'model'>,
+  day: number,
+): Debrief['next'] => {
   const days = new Map<number, number>();
   for (const item of items.values()) {
     const known = memory.items.get(item.key);
     if (known === undefined || !isAsked(item)) continue;
-    const tomorrow = whyDue(item, known, day + 1) !== null;
+    const tomorrow = whyDue(item, known, day + 1, memory.model) !== null;
     // The first whole day on which it is below its target.
-    const at = tomorrow ? day + 1 : Math.max(day + 1, known.day + Math.floor(daysUntil(known.s, targetOf(item))) + 1);
+    const at = tomorrow
+      ? day + 1
+      : Math.max(day + 1, known.day + Math.floor(memory.model.until(known.s, targetOf(item))) + 1);
     days.set(at, (days.get(at) ?? 0) + 1);
   }
   return [...days]

@@ -1,5 +1,5 @@
 import type { Item, ItemKey } from '../model/item.ts';
-import { chanceAfter, nextState, recallChance } from './fsrs.ts';
+import { type MemoryModel, recallChance } from './fsrs.ts';
 import type { ItemMemory, Memory } from './types.ts';
 
 /** Recall chance below which an item is due. */
@@ -21,13 +21,19 @@ export type WhyDue = 'alert' | 'missed' | 'faded';
 
 /**
  * @param day study day
+ * @param model that of the memory which the item is in (`Memory.model`)
  * @returns null where it is not due
  */
-export const whyDue = (item: Pick<Item, 'critical'>, known: ItemMemory, day: number): WhyDue | null => {
+export const whyDue = (
+  item: Pick<Item, 'critical'>,
+  known: ItemMemory,
+  day: number,
+  model: MemoryModel,
+): WhyDue | null => {
   // Right today is enough for today.
   if (known.alert !== null && known.lastRightDay !== day) return 'alert';
   if (known.verdict === 'missed') return 'missed';
-  return known.day < day && recallChance(known, day) < targetOf(item) ? 'faded' : null;
+  return known.day < day && recallChance(known, day, model) < targetOf(item) ? 'faded' : null;
 };
 
 export interface DayOrder {
@@ -52,14 +58,20 @@ export const horizonOf = (day: number, checkDay: number | null): number =>
  * Gain in expected recall on the horizon from asking once now: with chance R it is answered, soundly, else missed and
  * learnt anew; against leaving it.
  */
-const gainOf = (known: ItemMemory, item: Pick<Item, 'critical'>, day: number, horizon: number): number => {
-  const r = recallChance(known, day);
+const gainOf = (
+  known: ItemMemory,
+  item: Pick<Item, 'critical'>,
+  day: number,
+  horizon: number,
+  model: MemoryModel,
+): number => {
+  const r = recallChance(known, day, model);
   const gap = Math.max(0, day - known.day);
   const later = horizon - day;
   const asked =
-    r * chanceAfter(nextState(known, gap, 'sound').s, later) +
-    (1 - r) * chanceAfter(nextState(known, gap, 'missed').s, later);
-  const left = recallChance(known, horizon);
+    r * model.chance(model.next(known, gap, 'sound').s, later) +
+    (1 - r) * model.chance(model.next(known, gap, 'missed').s, later);
+  const left = recallChance(known, horizon, model);
   return Math.max(0, asked - left) * (item.critical ? CRITICAL_WEIGHT : 1);
 };
 
@@ -70,11 +82,12 @@ const gainOf = (known: ItemMemory, item: Pick<Item, 'critical'>, day: number, ho
  */
 export const dayOrder = (
   items: Iterable<Item>,
-  memory: Pick<Memory, 'items'>,
+  memory: Pick<Memory, 'items' | 'model'>,
   day: number,
   checkDay: number | null,
 ): DayOrder => {
   const horizon = horizonOf(day, checkDay);
+  const { model } = memory;
   const due: { item: Item; urgency: number }[] = [];
   const fresh: Item[] = [];
   const rest: Item[] = [];
@@ -86,10 +99,10 @@ export const dayOrder = (
       fresh.push(item);
       continue;
     }
-    gain.set(item.key, gainOf(known, item, day, horizon));
-    const why = whyDue(item, known, day);
+    gain.set(item.key, gainOf(known, item, day, horizon, model));
+    const why = whyDue(item, known, day, model);
     if (why === null) rest.push(item);
-    else due.push({ item, urgency: URGENCY[why] + 1 - recallChance(known, day) });
+    else due.push({ item, urgency: URGENCY[why] + 1 - recallChance(known, day, model) });
   }
   due.sort((a, b) => b.urgency - a.urgency || authored(a.item, b.item));
   fresh.sort(authored);

@@ -36,7 +36,7 @@ export interface Forecast {
  */
 export const forecast = (
   items: Iterable<Item>,
-  memory: Pick<Memory, 'items' | 'answers' | 'days'>,
+  memory: Pick<Memory, 'items' | 'model' | 'answers' | 'days'>,
   onDay: number,
   today: number = onDay,
 ): Forecast | null => {
@@ -71,7 +71,7 @@ const mean = (list: readonly number[]) => list.reduce((sum, x) => sum + x, 0) / 
 /** The facets of a step are one thing; each case, rule and number is one of its own. */
 const weakestFacets = (
   items: Iterable<Item>,
-  memory: Pick<Memory, 'items'>,
+  memory: Pick<Memory, 'items' | 'model'>,
   onDay: number,
   today: number,
 ): Map<string, Thing> => {
@@ -80,7 +80,10 @@ const weakestFacets = (
     if (!ASKED_FACETS.has(item.facet)) continue;
     const name = item.facet === 'place' ? `${item.deck}#${item.thing}` : item.key;
     const known = memory.items.get(item.key);
-    const chance = known === undefined ? null : { later: recallChance(known, onDay), now: recallChance(known, today) };
+    const chance =
+      known === undefined
+        ? null
+        : { later: recallChance(known, onDay, memory.model), now: recallChance(known, today, memory.model) };
     const before = things.get(name);
     // A step that has another place in another variant: the place that was met, and of two the weaker.
     if (before === undefined || (chance !== null && (before.chance === null || chance.later < before.chance.later)))

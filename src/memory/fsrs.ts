@@ -29,6 +29,8 @@ export interface State {
 
 /** FSRS-6 with one list of weights. */
 export interface MemoryModel {
+  /** w0..w20 as they were given. */
+  readonly weights: readonly number[];
   /**
    * Memory after an answer.
    * @param before null at the first answer
@@ -54,6 +56,7 @@ export const memoryModel = (weights: readonly number[] = DEFAULT_WEIGHTS): Memor
   // Filled anew for each answer: a fold asks hundreds of thousands of times, and the library only reads it.
   const given = { stability: 0, difficulty: 0 };
   return {
+    weights,
     next(before, gap, verdict) {
       if (before !== null) {
         given.stability = before.s;
@@ -67,17 +70,22 @@ export const memoryModel = (weights: readonly number[] = DEFAULT_WEIGHTS): Memor
   };
 };
 
-const DEFAULT = memoryModel();
+/** With the default weights. */
+export const DEFAULT_MODEL: MemoryModel = memoryModel();
 
 /** `MemoryModel.next` with the default weights. */
-export const nextState = DEFAULT.next;
+export const nextState = DEFAULT_MODEL.next;
 
 /** `MemoryModel.chance` with the default weights. */
-export const chanceAfter = DEFAULT.chance;
+export const chanceAfter = DEFAULT_MODEL.chance;
 
-/** Recall chance on a study day. @param day may have a fraction */
-export const recallChance = (memory: Pick<ItemMemory, 's' | 'day'>, day: number): number =>
-  chanceAfter(memory.s, day - memory.day);
+/**
+ * Recall chance on a study day, 0..1.
+ * @param day may have a fraction
+ * @param model that of the memory which the item is in (`Memory.model`)
+ */
+export const recallChance = (memory: Pick<ItemMemory, 's' | 'day'>, day: number, model: MemoryModel): number =>
+  model.chance(memory.s, day - memory.day);
 
 /** `MemoryModel.until` with the default weights. */
-export const daysUntil = DEFAULT.until;
+export const daysUntil = DEFAULT_MODEL.until;

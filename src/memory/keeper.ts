@@ -4,6 +4,8 @@ import type { Entry } from '../model/entry.ts';
 import type { AnyEntry } from '../model/ports.ts';
 import { fromCheckpoint, toCheckpoint } from './checkpoint.ts';
 import { fold } from './fold.ts';
+import type { MemoryModel } from './fsrs.ts';
+import { modelInUse } from './own-weights.ts';
 import { type Folding, step } from './step.ts';
 import type { Facts, Memory, Outcome } from './types.ts';
 
@@ -13,7 +15,10 @@ export interface Keeper {
   readonly memory: Memory;
   /** Entries that it holds, of whatever kind. */
   readonly entries: number;
-  /** Takes in one entry that was just written. `needsRefold`: it reaches back behind the checkpoint: fold the whole log. */
+  /**
+   * Takes in one entry that was just written. `needsRefold`: it reaches back behind the checkpoint, or other weights are
+   * in use from now on: fold the whole log.
+   */
   add(entry: AnyEntry): { readonly outcome: Outcome | null; readonly needsRefold: boolean };
   /** What an answer since the checkpoint did; null for all others. */
   outcomeOf(entry: string): Outcome | null;
@@ -27,11 +32,13 @@ export interface KeeperStart {
   readonly entries: number;
   readonly tail: readonly AnyEntry[];
   readonly facts: Facts;
+  /** With the learner's own weights; absent or null: there are none. */
+  readonly own?: MemoryModel | null;
 }
 
 /** @returns null where the checkpoint cannot be gone on from: fold the whole log */
-export const createKeeper = ({ checkpoint, entries, tail, facts }: KeeperStart): Keeper | null => {
-  const base = fromCheckpoint(checkpoint);
+export const createKeeper = ({ checkpoint, entries, tail, facts, own = null }: KeeperStart): Keeper | null => {
+  const base = fromCheckpoint(checkpoint, own);
   if (base === null) return null;
   const before = base.upTo;
   const held = entries;
@@ -54,12 +61,12 @@ export const createKeeper = ({ checkpoint, entries, tail, facts }: KeeperStart):
   };
   const refoldTail = (): void => {
     // The checkpoint's own maps must stay as they are: another void may come.
-    memory = fold(since, facts, fromCheckpoint(toCheckpoint(base)) as Folding);
+    memory = fold(since, facts, fromCheckpoint(toCheckpoint(base), own) as Folding);
   };
 
   const outcomeOf = (id: string): Outcome | null => {
     let found: Outcome | null = null;
-    fold(since, facts, fromCheckpoint(toCheckpoint(base)) as Folding, (one) => {
+    fold(since, facts, fromCheckpoint(toCheckpoint(base), own) as Folding, (one) => {
       if (one.entry === id) found = one;
     });
     return found;
@@ -68,6 +75,9 @@ export const createKeeper = ({ checkpoint, entries, tail, facts }: KeeperStart):
   for (const entry of tail) take(entry);
   if (tail.some(reachesBack)) return null;
   refoldTail();
+  /** Has the learner chosen other weights since the checkpoint? */
+  const isOutOfUse = (): boolean => modelInUse(memory.settings, own) !== memory.model;
+  if (isOutOfUse()) return null;
 
   return {
     get memory() {
@@ -83,9 +93,10 @@ export const createKeeper = ({ checkpoint, entries, tail, facts }: KeeperStart):
       const { k } = entry;
       const order = orderOf(entry);
       const inOrder = memory.upTo === null || compareOrder(order, memory.upTo) >= 0;
-      if (k !== 'void' && k !== 'mark' && inOrder) return { outcome: step(memory, entry, facts), needsRefold: false };
+      if (k !== 'void' && k !== 'mark' && inOrder)
+        return { outcome: step(memory, entry, facts), needsRefold: isOutOfUse() };
       refoldTail();
-      if (k !== 'answer' || inOrder) return { outcome: null, needsRefold: false };
+      if (k !== 'answer' || inOrder) return { outcome: null, needsRefold: isOutOfUse() };
       // An answer dated before others: what it did is only known in its place.
       return { outcome: outcomeOf(entry.id), needsRefold: false };
     },

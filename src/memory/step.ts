@@ -4,7 +4,7 @@ import { gapDays, type Moment, studyDay } from '../log/study-day.ts';
 import type { AnswerEntry, Entry } from '../model/entry.ts';
 import { type ItemKey, parseItemKey, type Verdict } from '../model/item.ts';
 import type { AnyEntry } from '../model/ports.ts';
-import { nextState, recallChance } from './fsrs.ts';
+import { DEFAULT_MODEL, type MemoryModel, recallChance } from './fsrs.ts';
 import { Pace } from './pace.ts';
 import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
 import { type Evidence, verdictOf } from './verdict.ts';
@@ -15,23 +15,28 @@ export const FOLD_VERSION = 2;
 /** A memory while it is being folded. Outside this folder it is read only. */
 export interface Folding {
   version: number;
+  readonly model: MemoryModel;
   items: Map<ItemKey, ItemMemory>;
   read: Map<string, number>;
   settings: Map<string, SettingValue>;
   days: Set<number>;
   answers: number;
+  predicted: number;
   pace: Map<string, Pace>;
   upTo: Order | null;
   newer: number;
 }
 
-export const emptyMemory = (): Folding => ({
+/** @param model with which what follows is folded */
+export const emptyMemory = (model: MemoryModel = DEFAULT_MODEL): Folding => ({
   version: FOLD_VERSION,
+  model,
   items: new Map(),
   read: new Map(),
   settings: new Map(),
   days: new Set(),
   answers: 0,
+  predicted: 0,
   pace: new Map(),
   upTo: null,
   newer: 0,
@@ -127,7 +132,10 @@ const answer = (
     const moment = timeless && before !== undefined ? before : now;
     const gap = before === undefined ? 0 : gapDays(before, moment);
     // Of what was answered a moment ago nothing is predicted.
-    if (tell && before !== undefined && gap > 0) predicted[key] = recallChance(before, before.day + gap);
+    if (before !== undefined && gap > 0) {
+      memory.predicted += 1;
+      if (tell) predicted[key] = recallChance(before, before.day + gap, memory.model);
+    }
     const about = facts.of(key);
     evidence.mark = mark;
     evidence.spared = named.length > 0 && !named.includes(parseItemKey(said)?.thing ?? '');
@@ -138,7 +146,7 @@ const answer = (
     if (tell) verdicts[key] = verdict;
     if (unmoved) continue;
     const sureButWrong = about.critical && entry.sure === true && verdict === 'missed';
-    memory.items.set(key, moved(before, moment, gap, verdict, mark === 'right', sureButWrong));
+    memory.items.set(key, moved(memory.model, before, moment, gap, verdict, mark === 'right', sureButWrong));
   }
 
   if (entry.sure !== null && entry.ms > 0) {
@@ -155,6 +163,7 @@ const answer = (
 };
 
 const moved = (
+  model: MemoryModel,
   before: ItemMemory | undefined,
   now: Moment,
   gap: number,
@@ -162,7 +171,7 @@ const moved = (
   right: boolean,
   sureButWrong: boolean,
 ): ItemMemory => {
-  const { s, d } = nextState(before === undefined ? null : before, gap, verdict);
+  const { s, d } = model.next(before === undefined ? null : before, gap, verdict);
   const newRightDay = right && verdict !== 'missed' && before?.lastRightDay !== now.day;
   const rightDays = (before?.rightDays ?? 0) + (newRightDay ? 1 : 0);
   let alert = before?.alert ?? null;
@@ -187,7 +196,7 @@ const moved = (
 const miss = (memory: Folding, key: ItemKey, now: Moment): void => {
   const before = memory.items.get(key);
   const gap = before === undefined ? 0 : Math.max(0, now.day - before.day);
-  memory.items.set(key, moved(before, now, gap, 'missed', false, false));
+  memory.items.set(key, moved(memory.model, before, now, gap, 'missed', false, false));
 };
 
 const rowsOf = (shown: unknown): number => {

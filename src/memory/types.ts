@@ -1,4 +1,5 @@
 import type { ItemKey, Marks, Sure, Verdict } from '../model/item.ts';
+import type { MemoryModel } from './fsrs.ts';
 import type { Pace } from './pace.ts';
 
 /** What is kept of one item: the smallest that folding needs. JSON, since it goes into checkpoints. */
@@ -47,6 +48,8 @@ export interface SettingValue {
 /** The fold of a practice log. Mutable inside src/memory only. */
 export interface Memory {
   readonly version: number;
+  /** With the weights that it was folded with: all that is predicted from it is predicted with them. */
+  readonly model: MemoryModel;
   readonly items: ReadonlyMap<ItemKey, ItemMemory>;
   /** `<deck id>#<thing>` → study day of the first reading. */
   readonly read: ReadonlyMap<string, number>;
@@ -55,6 +58,8 @@ export interface Memory {
   readonly days: ReadonlySet<number>;
   /** Answers that count, that is not void. */
   readonly answers: number;
+  /** Of them, by items: those of which something was predicted (met before, and not asked again on the same day). */
+  readonly predicted: number;
   /** `<form>/<rows>` → how long the last answers took. */
   readonly pace: ReadonlyMap<string, Pace>;
   /** Order of the last folded entry. */

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { predictedAnswers } from '../../src/memory/fit/fit-weights.ts';
 import { historiesOf } from '../../src/memory/fit/histories.ts';
 import { fold } from '../../src/memory/fold.ts';
 import { nextState, type State } from '../../src/memory/fsrs.ts';
@@ -80,6 +81,7 @@ test('histories gone through once more lead to the memory of the fold, and hold 
       const outcomes: Outcome[] = [];
       const memory = fold(log, FACTS, undefined, (one) => outcomes.push(one));
       const histories = historiesOf(log, FACTS);
+      expect(memory.predicted).toBe(predictedAnswers([...histories.values()]));
       const remembered = new Map<string, State>();
       for (const [key, history] of histories) {
         let state: State | null = null;

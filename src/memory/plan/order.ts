@@ -24,7 +24,7 @@ export interface PlanOrder extends DayOrder {
 export const planOrder = (
   plan: Plan | null,
   items: Iterable<Item>,
-  memory: Pick<Memory, 'items'>,
+  memory: Pick<Memory, 'items' | 'model'>,
   day: number,
   checkDay: number | null,
   secondsOf: (item: Item) => number,
@@ -47,7 +47,7 @@ export const planOrder = (
   const rest: Item[] = [];
   for (const item of plain.due) {
     const known = memory.items.get(item.key);
-    const why = known === undefined ? null : whyDue(item, known, day);
+    const why = known === undefined ? null : whyDue(item, known, day, memory.model);
     const isWanted = rate(item) > price;
     if (why === 'alert' || why === 'missed') first.push(item);
     else if (isWanted) wanted.push(item);

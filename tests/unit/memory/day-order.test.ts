@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { dayOrder, horizonOf, TARGET, TARGET_CRITICAL, whyDue } from '../../../src/memory/day-order.ts';
-import { chanceAfter, nextState, recallChance } from '../../../src/memory/fsrs.ts';
+import { chanceAfter, DEFAULT_MODEL, nextState, recallChance } from '../../../src/memory/fsrs.ts';
 import type { Item } from '../../../src/model/item.ts';
 import { DAY, itemAt, known, memoryOf } from './memories.ts';
 
@@ -11,26 +11,28 @@ describe('what is due', () => {
     // Stability is the time after which recall is 0.9: ten days after ten days it is at the target, a day later below.
     const at = known(10, 10);
     const below = known(10, 11);
-    expect(recallChance(at, DAY)).toBeCloseTo(TARGET, 9);
-    expect(whyDue({ critical: false }, at, DAY)).toBe(null);
-    expect(whyDue({ critical: false }, below, DAY)).toBe('faded');
+    expect(recallChance(at, DAY, DEFAULT_MODEL)).toBeCloseTo(TARGET, 9);
+    expect(whyDue({ critical: false }, at, DAY, DEFAULT_MODEL)).toBe(null);
+    expect(whyDue({ critical: false }, below, DAY, DEFAULT_MODEL)).toBe('faded');
     const early = known(10, 4);
-    expect(recallChance(early, DAY)).toBeLessThan(TARGET_CRITICAL);
-    expect(whyDue({ critical: false }, early, DAY)).toBe(null);
-    expect(whyDue({ critical: true }, early, DAY)).toBe('faded');
+    expect(recallChance(early, DAY, DEFAULT_MODEL)).toBeLessThan(TARGET_CRITICAL);
+    expect(whyDue({ critical: false }, early, DAY, DEFAULT_MODEL)).toBe(null);
+    expect(whyDue({ critical: true }, early, DAY, DEFAULT_MODEL)).toBe('faded');
   });
 
   test('what was missed is due whatever its chance, also later on the same day', () => {
-    expect(whyDue({ critical: false }, known(50, 1, { verdict: 'missed' }), DAY)).toBe('missed');
-    expect(whyDue({ critical: false }, known(50, 0, { verdict: 'missed' }), DAY)).toBe('missed');
-    expect(whyDue({ critical: false }, known(0.2, 0), DAY)).toBe(null);
+    expect(whyDue({ critical: false }, known(50, 1, { verdict: 'missed' }), DAY, DEFAULT_MODEL)).toBe('missed');
+    expect(whyDue({ critical: false }, known(50, 0, { verdict: 'missed' }), DAY, DEFAULT_MODEL)).toBe('missed');
+    expect(whyDue({ critical: false }, known(0.2, 0), DAY, DEFAULT_MODEL)).toBe(null);
   });
 
   test('sure and wrong stays due until it was right on that day', () => {
     const alert = { alert: 1, verdict: 'sound' } as const;
-    expect(whyDue({ critical: true }, known(500, 1, alert), DAY)).toBe('alert');
-    expect(whyDue({ critical: true }, known(500, 0, alert), DAY)).toBe(null);
-    expect(whyDue({ critical: true }, known(500, 0, { ...alert, lastRightDay: DAY - 3 }), DAY)).toBe('alert');
+    expect(whyDue({ critical: true }, known(500, 1, alert), DAY, DEFAULT_MODEL)).toBe('alert');
+    expect(whyDue({ critical: true }, known(500, 0, alert), DAY, DEFAULT_MODEL)).toBe(null);
+    expect(whyDue({ critical: true }, known(500, 0, { ...alert, lastRightDay: DAY - 3 }), DAY, DEFAULT_MODEL)).toBe(
+      'alert',
+    );
   });
 
   test('comes in the order sure and wrong, missed, then the least certain', () => {
