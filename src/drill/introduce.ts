@@ -15,6 +15,7 @@ const MOST_A_MINUTE = 6;
  * What to read next: the kind of which the least was met so far; of procedures the part that comes first.
  * @param fresh items never answered, in authored order
  * @param pressed nothing else is left to ask: up to the most that a minute holds
+ * @param isWorth whether these new items are worth reading now
  * @returns null where nothing is new, or enough was met in this drill
  */
 export const introduction = (
@@ -22,6 +23,7 @@ export const introduction = (
   world: World,
   fresh: readonly Item[],
   pressed: boolean,
+  isWorth: (items: readonly Item[]) => boolean = () => true,
 ): Reading | null => {
   const unread = fresh.filter((item) => !wasRead(world, item));
   if (unread.length === 0 || session.met.length >= mostNew(session, world, fresh.length, pressed)) return null;
@@ -30,10 +32,13 @@ export const introduction = (
     .sort((a, b) => a.share - b.share || a.place - b.place);
   for (const { kind } of kinds) {
     const reading = kind === 'procedure' ? procedureReading(world, unread) : thingReading(world, unread, kind);
-    if (reading !== null) return reading;
+    if (reading !== null && isWorth(newIn(reading, unread))) return reading;
   }
   return null;
 };
+
+const newIn = ({ deck, things }: Reading, unread: readonly Item[]): Item[] =>
+  unread.filter((item) => deck.startsWith(`${item.deck}@`) && things.includes(item.thing) && isAsked(item));
 
 /** A check date that is near presses: all of it must have been met some days before. */
 const mostNew = (session: Session, world: World, fresh: number, pressed: boolean): number => {

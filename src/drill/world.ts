@@ -1,5 +1,6 @@
 import { offers } from '../forms/registry.ts';
 import { ASKED_FACETS } from '../memory/day-order.ts';
+import type { Plan } from '../memory/plan/types.ts';
 import type { Memory } from '../memory/types.ts';
 import type { Offer } from '../model/form.ts';
 import type { Item, ItemKey } from '../model/item.ts';
@@ -14,6 +15,8 @@ export interface World {
   readonly day: number;
   /** Study day of the check, or null. */
   readonly checkDay: number | null;
+  /** The plan for the check, once there is one. Of another check day, or of days gone by, it is left aside. */
+  readonly plan?: Plan | null;
 }
 
 /** Invented content never shares a drill with real content, whatever decks are handed in. */

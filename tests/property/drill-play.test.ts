@@ -7,8 +7,10 @@ import { walkOf } from '../../src/drill/walk.ts';
 import type { World } from '../../src/drill/world.ts';
 import { mark } from '../../src/forms/registry.ts';
 import { below, type Random, seeded, shuffled } from '../../src/lib/random.ts';
+import type { Plan } from '../../src/memory/plan/types.ts';
 import type { Given, Shown } from '../../src/model/form.ts';
 import type { Flown, Resolved } from '../../src/subjects/resolved.ts';
+import { planFor } from '../unit/drill/plans.ts';
 import { FIRST_DAY, type Practice, practiceOf, resolvedDeck } from '../unit/drill/practice.ts';
 
 const FLOWN: Flown = { engine: ['tk11', 'tk14'], operator: ['calder'] };
@@ -33,6 +35,17 @@ const anyGiven = (shown: Shown, random: Random): Given => {
   if (choice !== undefined) return { choice: choice.id };
   const value = shown.fields.map(() => Math.round(random() * 4000) / 10 - 20);
   return { value, typed: value.map(String) };
+};
+
+const CHECK = FIRST_DAY + 4;
+const plans = new Map<string, Plan>();
+/** Made on the first day for a new learner, and kept on the second. */
+const planOf = (course: keyof typeof COURSES): Plan => {
+  const before = plans.get(course);
+  if (before !== undefined) return before;
+  const plan = planFor(practiceOf(COURSES[course]).world(0, { checkDay: CHECK }), 4);
+  plans.set(course, plan);
+  return plan;
 };
 
 interface Course {
@@ -92,7 +105,9 @@ const playAnything = (seed: number, seconds: number, courseName: 'fictional' | '
   let steps = 0;
   for (let day = 0; day < days; day++) {
     practice.at = day * 86_400_000;
-    const world = practice.world(day, { checkDay: seed % 3 === 0 ? FIRST_DAY + 4 : null });
+    // With neither check nor plan, with a check alone, with both.
+    const checkDay = seed % 3 === 0 ? null : CHECK;
+    const world = practice.world(day, { checkDay, plan: seed % 3 === 2 ? planOf(courseName) : null });
     const course: Course = { practice, world, random, decks };
     let session = startSession({ id: `d${day}`, course: courseName, started: day, seconds, seed: seed + day }, world);
     for (let turn = 0; session.now.kind !== 'done'; turn++) {
