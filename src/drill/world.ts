@@ -1,6 +1,7 @@
 import { offers } from '../forms/registry.ts';
 import { ASKED_FACETS } from '../memory/day-order.ts';
 import type { Plan } from '../memory/plan/types.ts';
+import { timed } from '../memory/timed.ts';
 import type { Memory } from '../memory/types.ts';
 import type { Offer } from '../model/form.ts';
 import type { Item, ItemKey } from '../model/item.ts';
@@ -41,7 +42,25 @@ const offersOf = (resolved: Resolved): readonly DeckOffer[] => {
   return list;
 };
 
-export const allOffers = ({ decks }: World): readonly DeckOffer[] => decks.flatMap(offersOf);
+interface Timed {
+  readonly memory: Memory;
+  readonly answers: number;
+  readonly list: readonly DeckOffer[];
+}
+const timings = new WeakMap<Resolved, Timed>();
+
+/** With the seconds of this learner: they change with each answer, and with nothing else. */
+const timedOf = (resolved: Resolved, memory: Memory): readonly DeckOffer[] => {
+  const before = timings.get(resolved);
+  if (before?.memory === memory && before.answers === memory.answers) return before.list;
+  const list = offersOf(resolved).map(({ deck, offer }) => ({ deck, offer: timed(offer, memory) }));
+  timings.set(resolved, { memory, answers: memory.answers, list });
+  return list;
+};
+
+/** Every question of the decks, with the seconds that this learner needs. */
+export const allOffers = ({ decks, memory }: Pick<World, 'decks' | 'memory'>): readonly DeckOffer[] =>
+  decks.flatMap((resolved) => timedOf(resolved, memory));
 
 export const itemsOf = (decks: readonly Resolved[]): Item[] => decks.flatMap(({ items }) => [...items.values()]);
 

@@ -1,5 +1,5 @@
 /** Answers that pace is taken from, at least and at most. */
-const LEAST = 8;
+export const LEAST = 8;
 const MOST = 50;
 
 /**
@@ -24,6 +24,11 @@ export class Pace {
     if (this.#last.length >= MOST) this.#sorted.splice(this.#placeOf(this.#last.shift() as number), 1);
     this.#last.push(ln);
     this.#sorted.splice(this.#placeOf(ln), 0, ln);
+  }
+
+  /** Median of ln ms; null before the first answer. */
+  get middle(): number | null {
+    return this.#last.length === 0 ? null : this.#median();
   }
 
   /**

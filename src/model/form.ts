@@ -29,8 +29,10 @@ export interface Offer {
   readonly proves: readonly ItemKey[];
   /** Chance to be right by guessing, 0..1. */
   readonly g: number;
-  /** Expected time to answer and to read the verdict, s. */
+  /** Expected time to answer and to read the verdict, s: as first estimated, or of this learner (memory/timed.ts). */
   readonly seconds: number;
+  /** Chips, choices or fields shown: answers of one form and as many rows take about as long. Absent: never timed. */
+  readonly rows?: number;
   /** 0 hard .. 1 easy, among the ways to ask the same item. */
   readonly ease: number;
   /** Ids of things that are easily taken for one another. */

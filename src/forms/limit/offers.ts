@@ -22,7 +22,7 @@ export function limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | n
       for (const c of limit.cases) {
         if (seen.has(c.key) || !wants(wanted, [c.key])) continue;
         seen.add(c.key);
-        const { g, seconds } = costOf(limit, c);
+        const { g, seconds, rows } = costOf(limit, c);
         out.push({
           form: 'limit',
           about: { thing: limit.limit.id, case: c.id },
@@ -30,6 +30,7 @@ export function limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | n
           proves: [c.key],
           g,
           seconds,
+          rows,
           ease: isFact(limit.limit) ? 0.6 : 0.3,
           confusable: alike(limit.limit.id),
           needs: 'read',
@@ -40,15 +41,16 @@ export function limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | n
   return out;
 }
 
-export function costOf({ limit }: ResolvedLimit, c: ResolvedCase): { g: number; seconds: number } {
+export function costOf({ limit }: ResolvedLimit, c: ResolvedCase): { g: number; seconds: number; rows: number } {
   if (isFact(limit)) {
     const n = Object.keys(limit.options).length;
-    return { g: 1 / n, seconds: SECONDS.choice };
+    return { g: 1 / n, seconds: SECONDS.choice, rows: n };
   }
   const right = c.value as readonly number[];
   return {
     g: numberGuess(right, bandOf(limit.accept)),
     seconds: SECONDS.number + (right.length - 1) * SECONDS.second,
+    rows: right.length,
   };
 }
 

@@ -95,6 +95,7 @@ function offerOf(
     proves,
     g: guessRate(order, strangers),
     seconds: SECONDS.scene + SECONDS.row * (steps.length + strangers),
+    rows: steps.length + strangers,
     ease: part.ease,
     confusable: alike.get(p.procedure.id) ?? [],
     needs: part.needs,

@@ -19,7 +19,7 @@ export function scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> 
     for (const s of view.scenarios) {
       const work = s.lets.length * SECONDS.formula;
       const common = { form: 'scenario', variant: view.id, confusable: [] as readonly Id[], needs: 'read' } as const;
-      const put = (key: ItemKey, offer: Pick<Offer, 'about' | 'g' | 'seconds' | 'ease'>): void => {
+      const put = (key: ItemKey, offer: Pick<Offer, 'about' | 'g' | 'seconds' | 'rows' | 'ease'>): void => {
         if (seen.has(key) || !wants(wanted, [key])) return;
         seen.add(key);
         out.push({ ...common, confusable: confusableWith(view.scenarios, s), proves: [key], ...offer });
@@ -31,6 +31,7 @@ export function scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> 
             about,
             g: computedGuess(resolved.deck, view, s, a),
             seconds: SECONDS.number + work,
+            rows: 1,
             ease: 0.3,
           });
           continue;
@@ -41,6 +42,7 @@ export function scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> 
             about: { ...about, rule: rule.rule.id },
             g: choiceGuess(rule, options),
             seconds: SECONDS.choice + work,
+            rows: options,
             ease: 0.5,
           });
         }
