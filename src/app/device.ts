@@ -31,6 +31,8 @@ export const browserDevice = (): Device => {
       const { foldAway } = await import('../workers/fold-client.ts');
       return foldAway(store, { ...facts, ...(tell !== undefined && { tell }) });
     },
+    calendar: async (days) => (await import('../exchange/calendar.ts')).writeCalendar(days),
+    planner: async () => (await import('../workers/plan-client.ts')).connectPlanner(),
     save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
     updates: laterUpdates(),
   };

@@ -3,8 +3,9 @@
  * @returns false when it was called off
  */
 export const saveText = async (name: string, text: string): Promise<boolean> => {
-  // Some browsers refuse to share .json: the name ends with .txt.
-  const file = new File([text], name, { type: 'text/plain' });
+  // Some browsers refuse to share .json: the name ends with .txt. A calendar is opened by its type (RFC 5545, section 8.1).
+  const type = name.endsWith('.ics') ? 'text/calendar;charset=utf-8' : 'text/plain';
+  const file = new File([text], name, { type });
   const touch = matchMedia('(pointer: coarse)').matches;
   if (touch && navigator.canShare?.({ files: [file] }) === true) {
     try {

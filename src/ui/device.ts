@@ -1,4 +1,6 @@
 import type { Finding } from '../deck/findings.ts';
+import type { Advice, Outlook, OutlookAsk } from '../memory/outlook.ts';
+import type { Plan, PlanInput } from '../memory/plan/types.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
@@ -31,9 +33,42 @@ export interface Device {
     facts: FactsData,
     tell?: string,
   ): Promise<{ readonly value: unknown; readonly entries: number; readonly outcome: Outcome | null }>;
+  /** Starts when first asked; `dispose` when done with. @throws where its code cannot be had */
+  planner(): Promise<Planner>;
+  /** A calendar file of some days (RFC 5545). @throws RangeError where a date, the time or the minutes make no sense */
+  calendar(days: CalendarDays): Promise<string>;
   /** Hands a text file to the person: shared where the platform can, else saved. False when it was called off. */
   save(name: string, text: string): Promise<boolean>;
   readonly updates: Updates;
+}
+
+/** Works out plans away from this thread. Each call throws what its signal says, and a RangeError for senseless input. */
+export interface Planner {
+  plan(input: PlanInput, options?: PlannerOptions): Promise<Plan | null>;
+  outlook(ask: OutlookAsk, options?: PlannerOptions): Promise<Outlook | null>;
+  /** @param minutes a day, those of the plan */
+  advice(ask: Pick<OutlookAsk, 'input' | 'plan'>, minutes: number, options?: PlannerOptions): Promise<Advice | null>;
+  dispose(): void;
+}
+
+export interface PlannerOptions {
+  readonly signal?: AbortSignal;
+  /** Share done, 0..1. */
+  readonly onProgress?: (done: number) => void;
+}
+
+export interface CalendarDays {
+  /** ISO dates. */
+  readonly days: readonly string[];
+  /** Local time, "HH:MM". */
+  readonly time: string;
+  readonly minutes: number;
+  readonly summary: string;
+  readonly description: string;
+  /** The same each time for the same learner and course: a later file then replaces the days of an earlier one. */
+  readonly of: string;
+  /** UTC ms. */
+  readonly made: number;
 }
 
 export interface DemoDeck {

@@ -62,6 +62,8 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
       const all = await lines();
       return { ...foldLines({ ...facts, lines: all, ...(tell !== undefined && { tell }) }), entries: all.length };
     },
+    planner: never,
+    calendar: never,
     save: never,
     updates: { subscribe: () => () => undefined, setBusy: never, accept: never, reload: never },
     ...more,

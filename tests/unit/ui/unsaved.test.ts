@@ -25,6 +25,8 @@ const device: Device = {
   check: never,
   contentId: never,
   refold: foldAway,
+  planner: never,
+  calendar: never,
   save: never,
   updates: { subscribe: never, setBusy: never, accept: never, reload: never },
 };
