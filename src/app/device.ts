@@ -27,9 +27,13 @@ export const browserDevice = (): Device => {
       }
     },
     contentId,
-    refold: async (store, facts, tell) => {
+    refold: async (store, facts, how) => {
       const { foldAway } = await import('../workers/fold-client.ts');
-      return foldAway(store, { ...facts, ...(tell !== undefined && { tell }) });
+      return foldAway(store, { ...facts, ...how });
+    },
+    fit: async (store, facts, stop) => {
+      const { fitAway } = await import('../workers/fit-client.ts');
+      return fitAway(store, facts, stop);
     },
     calendar: async (days) => (await import('../exchange/calendar.ts')).writeCalendar(days),
     planner: async () => (await import('../workers/plan-client.ts')).connectPlanner(),

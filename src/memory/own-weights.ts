@@ -1,4 +1,5 @@
-import { DEFAULT_MODEL, type MemoryModel } from './fsrs.ts';
+import type { Fit } from './fit/fit-weights.ts';
+import { DEFAULT_MODEL, type MemoryModel, memoryModel } from './fsrs.ts';
 import type { Memory } from './types.ts';
 
 /** Key of the learner's choice in the log: `false` keeps to the usual weights. */
@@ -17,3 +18,25 @@ export const modelInUse = (settings: Memory['settings'], own: MemoryModel | null
 
 export const sameWeights = (a: readonly number[], b: readonly number[]): boolean =>
   a.length === b.length && a.every((w, i) => w === b[i]);
+
+/** Record `weights` of the device: the last fit. Derived from the log, and so never in it. JSON. */
+export interface OwnWeights {
+  readonly fit: Fit;
+  /** When, UTC ms, as the device says. */
+  readonly at: number;
+  /** Effective time of the last entry that it knew, UTC ms: predictions of later answers owe it nothing. */
+  readonly upTo: number;
+}
+
+/**
+ * @param kept the record as it was stored, whatever it is
+ * @returns null where there is none, where its weights were refused, or where it is of no use
+ */
+export const ownModel = (kept: unknown): MemoryModel | null => {
+  try {
+    const { fit } = kept as OwnWeights;
+    return fit.accepted ? memoryModel(fit.weights) : null;
+  } catch {
+    return null;
+  }
+};

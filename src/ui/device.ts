@@ -1,6 +1,7 @@
 import type { Finding } from '../deck/findings.ts';
 import type { Advice, Outlook, OutlookAsk } from '../memory/outlook.ts';
 import type { Plan, PlanInput } from '../memory/plan/types.ts';
+import type { Fit } from '../memory/fit/fit-weights.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
@@ -26,17 +27,19 @@ export interface Device {
   contentId(text: string): Promise<string>;
   /**
    * Folds the whole log away from this thread; gives a checkpoint value and how many entries it holds.
-   * @param tell answer of which is wanted what it did
+   * @param how `tell`: answer of which is wanted what it did. `weights`: the learner's own, used unless the log says no
    */
   refold(
     store: Store,
     facts: FactsData,
-    tell?: string,
+    how?: { readonly tell?: string; readonly weights?: readonly number[] },
   ): Promise<{ readonly value: unknown; readonly entries: number; readonly outcome: Outcome | null }>;
   /** Starts when first asked; `dispose` when done with. @throws where its code cannot be had */
   planner(): Promise<Planner>;
   /** A calendar file of some days (RFC 5545). @throws RangeError where a date, the time or the minutes make no sense */
   calendar(days: CalendarDays): Promise<string>;
+  /** The learner's own weights of memory, worked out away from this thread. Throws an AbortError when `stop` gives up. */
+  fit(store: Store, facts: FactsData, stop: AbortSignal): Promise<Fit>;
   /** Hands a text file to the person: shared where the platform can, else saved. False when it was called off. */
   save(name: string, text: string): Promise<boolean>;
   readonly updates: Updates;

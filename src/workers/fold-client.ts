@@ -1,5 +1,6 @@
 import type { Store } from '../model/ports.ts';
 import type { Folded, FoldInput } from './fold.ts';
+import { linesOf } from './log-input.ts';
 import { connect } from './remote.ts';
 
 /**
@@ -11,8 +12,7 @@ export const foldAway = async (
   store: Store,
   facts: Omit<FoldInput, 'lines'>,
 ): Promise<Folded & { readonly entries: number }> => {
-  const lines: string[] = [];
-  await store.log.all((part) => void lines.push(...part));
+  const lines = await linesOf(store);
   const remote = connect<FoldInput, Folded>(
     () => new Worker(new URL('./fold.worker.ts', import.meta.url), { type: 'module', name: 'fold' }),
     async () => (await import('./fold.ts')).foldLines,

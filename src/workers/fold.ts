@@ -1,17 +1,17 @@
-import { readStored } from '../log/line.ts';
 import { toCheckpoint } from '../memory/checkpoint.ts';
 import { fold } from '../memory/fold.ts';
-import type { Facts, Outcome } from '../memory/types.ts';
+import { DEFAULT_MODEL, type MemoryModel, memoryModel } from '../memory/fsrs.ts';
+import { modelInUse } from '../memory/own-weights.ts';
+import { emptyMemory } from '../memory/step.ts';
+import type { Outcome } from '../memory/types.ts';
+import { entriesIn, factsIn, type LogInput } from './log-input.ts';
 
 /** What crosses into the worker. */
-export interface FoldInput {
-  /** All lines of the log, in whatever order. */
-  readonly lines: readonly string[];
-  readonly critical: readonly string[];
-  readonly decision: readonly string[];
-  readonly today: readonly (readonly [string, string])[];
+export interface FoldInput extends LogInput {
   /** Id of an answer: what it did is told. */
   readonly tell?: string;
+  /** The learner's own: used unless the log says that they are not wanted. */
+  readonly weights?: readonly number[];
 }
 
 export interface Folded {
@@ -20,19 +20,21 @@ export interface Folded {
   readonly outcome: Outcome | null;
 }
 
-/** Folds a whole log. Lines that cannot be read were never taken in by the store. */
-export const foldLines = ({ lines, critical, decision, today, tell }: FoldInput): Folded => {
-  const isCritical = new Set(critical);
-  const isDecision = new Set(decision);
-  const now = new Map(today);
-  const facts: Facts = {
-    of: (key) => ({ critical: isCritical.has(key), decision: isDecision.has(key) }),
-    today: (key) => now.get(key) ?? key,
-  };
+/** Folds a whole log. */
+export const foldLines = (input: FoldInput): Folded => {
+  const { tell, weights } = input;
+  const entries = entriesIn(input);
+  const facts = factsIn(input);
+  const own = weights === undefined ? null : memoryModel(weights);
   let outcome: Outcome | null = null;
   const found = (one: Outcome): void => {
     if (one.entry === tell) outcome = one;
   };
-  const memory = fold(lines.map(readStored), facts, undefined, tell === undefined ? undefined : found);
+  const foldWith = (model: MemoryModel) =>
+    fold(entries, facts, emptyMemory(model), tell === undefined ? undefined : found);
+  let memory = foldWith(own ?? DEFAULT_MODEL);
+  // Only now is it known whether they are wanted.
+  const wanted = modelInUse(memory.settings, own);
+  if (wanted !== memory.model) memory = foldWith(wanted);
   return { value: toCheckpoint(memory), outcome };
 };

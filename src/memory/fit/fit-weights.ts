@@ -4,9 +4,8 @@ import { byCoordinates, COORDINATES, weightsAt } from './coordinates.ts';
 import type { History } from './histories.ts';
 import { type Flat, flatten, logLossSum } from './likelihood.ts';
 
-/** Predicted answers before which a fit is not tried, and after which it is tried again. */
-const FIT_FROM = 100;
-const FIT_EVERY = 100;
+/** Fewer predicted answers leave too few to try the weights on. */
+const FIT_LEAST = 100;
 
 /** More predicted answers than these tell nothing new: then only every second, third … item is taken. */
 const FIT_MOST = 20_000;
@@ -45,10 +44,6 @@ export interface FitOptions {
   readonly most?: number;
 }
 
-/** Is it time for a fit? @param last predicted answers at the last one, null: there was none */
-export const fitIsDue = (answers: number, last: number | null): boolean =>
-  answers >= FIT_FROM && (last === null || answers - last >= FIT_EVERY);
-
 /** Answers of which something was predicted: neither the first of an item, nor a repeat on the same day. */
 export const predictedAnswers = (histories: readonly History[]): number => {
   let count = 0;
@@ -79,7 +74,7 @@ export const fitWeights = (
     logLoss: null,
     ...tried,
   });
-  if (times.length < FIT_FROM) return refused('few');
+  if (times.length < FIT_LEAST) return refused('few');
 
   const usual = Float64Array.from(DEFAULT_WEIGHTS);
   const timeAt = (share: number): number => times[Math.floor(share * times.length)] ?? Number.POSITIVE_INFINITY;

@@ -94,6 +94,8 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     await learner.saveCheckpoint();
     if (session.value.answered.length > 0) await askToKeep(learner);
     void store.tidy().catch(() => undefined);
+    // Loaded only here: most drills end without it being due. Without it memory stays as it is.
+    void import('./own-memory.ts').then(({ fitWhenDue }) => fitWhenDue(learner, session)).catch(() => undefined);
   };
 
   if (session.value !== null) await repair(session.value);

@@ -1,7 +1,9 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { resolve } from '../../deck/resolve.ts';
 import { studyDay } from '../../log/study-day.ts';
+import type { MemoryModel } from '../../memory/fsrs.ts';
 import { createKeeper, type Keeper } from '../../memory/keeper.ts';
+import { ownModel } from '../../memory/own-weights.ts';
 import type { Memory, Outcome } from '../../memory/types.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { Entry, NewEntry } from '../../model/entry.ts';
@@ -51,6 +53,8 @@ export interface Learner {
   /** Study day of the check, or null. */
   checkDay(course: Course): number | null;
   flown(deckId: string): Flown;
+  /** Of all decks that are here. */
+  facts(): FactsData;
   /** Writes an entry, and folds it. @throws StoreProblem: nothing is lost, `problem` says so, `retry` writes it */
   append(said: Said): Promise<{ entry: Entry; outcome: Outcome | null }>;
   /** What an answer did; null where there is no such answer. */
@@ -62,7 +66,7 @@ export interface Learner {
   readonly problem: ReadonlySignal<string | null>;
   retry(): Promise<void>;
   saveCheckpoint(): Promise<void>;
-  /** Reads everything again: another tab wrote, or a copy was taken in. */
+  /** Reads everything again: another tab wrote, a copy was taken in, or other weights of memory were found. */
   reload(): Promise<void>;
   readonly writing: ReadonlySignal<boolean>;
   takeOver(): Promise<void>;
@@ -79,6 +83,8 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   const parsed = new Map<string, Deck>();
   const facts = new Map<string, FactsData>();
   let keeper: Keeper;
+  /** With the learner's own weights, where there are any. */
+  let own: MemoryModel | null = null;
   let sinceCheckpoint = 0;
   const clock = createClock(store, device);
   /** Effective time of the last entry, UTC ms. */
@@ -116,8 +122,12 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     return data;
   };
 
+  const allFacts = (): FactsData =>
+    joinFacts([...new Set(decks.value.map(({ id }) => id))].flatMap((id) => factsFor(id) ?? []));
+
   const startKeeper = async (): Promise<void> => {
-    const resumed = await store.checkpoint.get();
+    const [kept, resumed] = await Promise.all([store.device.get('weights'), store.checkpoint.get()]);
+    own = ownModel(kept);
     const made =
       resumed === null
         ? null
@@ -126,6 +136,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
             entries: resumed.entries,
             tail: resumed.tail,
             facts: lazyFacts(factsFor),
+            own,
           });
     if (made === null) return void (await refold());
     keeper = made;
@@ -133,16 +144,19 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   };
   /** @param tell entry whose outcome is returned */
   const refold = async (tell?: string): Promise<Outcome | null> => {
-    const all = [...new Set(decks.value.map(({ id }) => id))].flatMap((id) => factsFor(id) ?? []);
     const folded =
       (await store.log.count()) === 0
         ? { value: null, entries: 0, outcome: null }
-        : await device.refold(store, joinFacts(all), tell);
+        : await device.refold(store, allFacts(), {
+            ...(tell !== undefined && { tell }),
+            ...(own !== null && { weights: own.weights }),
+          });
     const made = createKeeper({
       checkpoint: folded.value,
       entries: folded.entries,
       tail: [],
       facts: lazyFacts(factsFor),
+      own,
     });
     if (made === null) throw new Error('The practice log was folded by another version of the app. Reload the page.');
     keeper = made;
@@ -276,6 +290,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
       return Number.isNaN(at) ? null : at / 86_400_000;
     },
     flown,
+    facts: allFacts,
     append: (said) => inTurn(() => append(said)),
     // Of those in the checkpoint only a fold of the whole log can tell.
     outcomeOf: (entry) => inTurn(async () => keeper.outcomeOf(entry) ?? (await refold(entry))),

@@ -3,6 +3,7 @@ import { CAUTIONS } from '../cautions.ts';
 import { type Appearance, appearance, setAppearance } from '../models/appearance.ts';
 import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
+import { OwnMemory } from '../parts/OwnMemory.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
 import { COURSE_WORDS, dayWords, plural } from '../words.ts';
@@ -70,6 +71,8 @@ export function Settings(props: { readonly learner: Learner }) {
           </section>
         );
       })}
+
+      <OwnMemory learner={learner} />
 
       <section class="stack rule">
         <h2>Your answers</h2>
@@ -154,6 +157,6 @@ export function Settings(props: { readonly learner: Learner }) {
 const SOURCES: readonly string[] = [
   'Retrieval rather than reading: Yang et al. 2021. Spacing: Latimier et al. 2021. The answer after each try: Metcalfe et al. 2009.',
   'Skill decays without use, its cognitive parts most: Arthur et al. 1998; Casner et al. 2014.',
-  'Memory model: FSRS-6, an open algorithm, with its published default weights.',
+  'Memory model: FSRS-6, an open algorithm, with its published default weights, or with your own, fitted to your answers.',
   'Marking of orders: Kendall 1938; Dilworth 1950 for the fewest steps to move.',
 ];

@@ -57,13 +57,14 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     demoText: never,
     check: never,
     contentId: never,
-    refold: async (_, facts, tell) => {
+    refold: async (_, facts, how) => {
       bench.refolds += 1;
       const all = await lines();
-      return { ...foldLines({ ...facts, lines: all, ...(tell !== undefined && { tell }) }), entries: all.length };
+      return { ...foldLines({ ...facts, ...how, lines: all }), entries: all.length };
     },
     planner: never,
     calendar: never,
+    fit: never,
     save: never,
     updates: { subscribe: () => () => undefined, setBusy: never, accept: never, reload: never },
     ...more,

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { before, excessLoss, learnerWeights, practise, timeOf } from '../../../../bench/learner.ts';
 import { seeded } from '../../../../src/lib/random.ts';
-import { fitIsDue, fitWeights, predictedAnswers } from '../../../../src/memory/fit/fit-weights.ts';
+import { fitIsDue } from '../../../../src/memory/fit/due.ts';
+import { fitWeights, predictedAnswers } from '../../../../src/memory/fit/fit-weights.ts';
 import type { History, PastAnswer } from '../../../../src/memory/fit/histories.ts';
 import { DEFAULT_WEIGHTS, memoryModel, WEIGHT_RANGES } from '../../../../src/memory/fsrs.ts';
 import type { Verdict } from '../../../../src/model/item.ts';
@@ -41,9 +42,9 @@ test('repeats on the same day and first answers predict nothing and count for no
   expect(fitWeights(same).why).toBe('few');
 });
 
-test('due at 100 predicted answers and after each hundred more', () => {
-  expect([99, 100, 5000].map((n) => fitIsDue(n, null))).toEqual([false, true, true]);
-  expect([199, 200, 201].map((n) => fitIsDue(n, 100))).toEqual([false, true, true]);
+test('due at 200 predicted answers and after each hundred more', () => {
+  expect([199, 200, 5000].map((n) => fitIsDue(n, null))).toEqual([false, true, true]);
+  expect([299, 300, 301].map((n) => fitIsDue(n, 200))).toEqual([false, true, true]);
 });
 
 test('all right: memory lasts longer than by the defaults; all wrong: less long', () => {
