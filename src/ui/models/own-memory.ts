@@ -3,6 +3,7 @@ import type { Session } from '../../drill/types.ts';
 import { FIT_FROM, fitIsDue } from '../../memory/fit/due.ts';
 import { DEFAULT_MODEL } from '../../memory/fsrs.ts';
 import { type OwnWeights, ownModel, sameWeights, wantsOwn } from '../../memory/own-weights.ts';
+import type { Fitted } from '../../memory/told.ts';
 import type { Store } from '../../model/ports.ts';
 import { dayWords, plural } from '../words.ts';
 import type { Learner } from './learner.ts';
@@ -11,6 +12,13 @@ import type { Learner } from './learner.ts';
 export const lastFit = async (store: Store): Promise<OwnWeights | null> => {
   const kept = (await store.device.get('weights').catch(() => undefined)) as OwnWeights | undefined;
   return typeof kept?.fit?.answers === 'number' ? kept : null;
+};
+
+/** The learner's own weights, where they are in use; null: the usual ones are. */
+export const fittedInUse = async ({ store, memory }: Learner): Promise<Fitted | null> => {
+  const last = await lastFit(store);
+  if (last === null || !last.fit.accepted || !sameWeights(last.fit.weights, memory.peek().model.weights)) return null;
+  return { weights: last.fit.weights, upTo: last.upTo };
 };
 
 /** Learners whose fit is under way. */

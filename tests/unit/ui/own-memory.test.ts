@@ -9,7 +9,7 @@ import { OWN_MEMORY, type OwnWeights } from '../../../src/memory/own-weights.ts'
 import type { Entry } from '../../../src/model/entry.ts';
 import type { Device } from '../../../src/ui/device.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
-import { fitWhenDue, ownMemoryWords } from '../../../src/ui/models/own-memory.ts';
+import { fittedInUse, fitWhenDue, ownMemoryWords } from '../../../src/ui/models/own-memory.ts';
 import { fitLines } from '../../../src/workers/fit.ts';
 import { foldLines } from '../../../src/workers/fold.ts';
 import { AT, answered, type Bench, benchOf, DAY, LIMITS } from './learners.ts';
@@ -76,6 +76,7 @@ describe('after a drill', () => {
     expect(upTo).toBe(learner.memory.value.upTo?.[0]);
     expect(weightsOf(learner)).toEqual(fit.weights);
     expect(fit.weights).not.toEqual(DEFAULT_WEIGHTS);
+    expect(await fittedInUse(learner)).toEqual({ weights: fit.weights, upTo });
     expect(bench.refolds).toBe(1);
     bench.at += DAY;
     const { outcome } = await learner.append(answered(learner, 'one', 'right'));
@@ -92,6 +93,7 @@ describe('after a drill', () => {
     expect(weightsOf(again)).toEqual(DEFAULT_WEIGHTS);
     await expectFold(bench, again, fit.weights);
     await expectFold(bench, again);
+    expect(await fittedInUse(again)).toBeNull();
     const usual = await bench.again();
     expect(weightsOf(usual)).toEqual(DEFAULT_WEIGHTS);
     expect(bench.refolds).toBe(2);
