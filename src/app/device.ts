@@ -36,6 +36,7 @@ export const browserDevice = (): Device => {
       return fitAway(store, facts, stop);
     },
     calendar: async (days) => (await import('../exchange/calendar.ts')).writeCalendar(days),
+    lookBack: async (store, input) => (await import('../workers/past-client.ts')).lookBackAway(store, input),
     planner: async () => (await import('../workers/plan-client.ts')).connectPlanner(),
     save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
     updates: laterUpdates(),

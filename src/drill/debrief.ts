@@ -1,6 +1,8 @@
+import { type Comparison, compare, predictionsOf, type Share, sureShare } from '../memory/calibration/reliability.ts';
 import { horizonOf, targetOf, whyDue } from '../memory/day-order.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
+import type { FormId } from '../model/form.ts';
 import type { Item, ItemKey, Verdict } from '../model/item.ts';
 import type { Answered } from './types.ts';
 import { isAsked } from './world.ts';
@@ -23,13 +25,12 @@ export interface Debrief {
   readonly unsure: readonly DebriefItem[];
   /** Of all that was met, least likely to be there on the day that counts (the check, or 30 days on), with that chance. */
   readonly weakest: readonly (DebriefItem & { readonly chance: number })[];
-  /** Of items answered with Sure: how many were right. */
-  readonly sure: { readonly right: number; readonly of: number };
-  /**
-   * Where there was a prediction from an earlier day: its mean, lucky guesses counted in as g + (1 − g) R, and the
-   * share that was right.
-   */
-  readonly predicted: { readonly mean: number; readonly recalled: number; readonly of: number } | null;
+  /** Of items answered with Sure those that were right. */
+  readonly sure: Share;
+  /** Predicted against actual, of items that were answered before on another day; lucky guesses counted in. */
+  readonly predicted: Comparison;
+  /** Median time of an answer, for each way to ask; Don't know left out. */
+  readonly times: readonly { readonly form: FormId; readonly seconds: number; readonly of: number }[];
   /** When items come back: how many on each study day from tomorrow on, soonest first. */
   readonly next: readonly { readonly day: number; readonly items: number }[];
   /** Study days with an answer in the last 28, today among them. */
@@ -56,23 +57,11 @@ export const debrief = (
   const sureButWrong = new Set<ItemKey>();
   const missed = new Set<ItemKey>();
   const unsure = new Set<ItemKey>();
-  const sureOf = { right: 0, of: 0 };
-  const earlier = { of: 0, sum: 0, recalled: 0 };
-  for (const { sure, verdicts, predicted, g } of counted) {
+  for (const { sure, verdicts } of counted) {
     for (const [key, verdict] of Object.entries(verdicts) as [ItemKey, Verdict][]) {
       const wrong = verdict === 'missed';
-      if (sure === true) {
-        sureOf.of += 1;
-        if (wrong) sureButWrong.add(key);
-        else sureOf.right += 1;
-      } else if (wrong) missed.add(key);
-      else if (verdict === 'unsure') unsure.add(key);
-      const chance = predicted[key];
-      // Asked again on the same day it was certain (1), which says nothing about memory.
-      if (chance === undefined || chance >= 1) continue;
-      earlier.of += 1;
-      earlier.sum += g + (1 - g) * chance;
-      if (!wrong) earlier.recalled += 1;
+      if (wrong) (sure === true ? sureButWrong : missed).add(key);
+      else if (verdict === 'unsure' && sure !== true) unsure.add(key);
     }
   }
   for (const key of sureButWrong) missed.delete(key);
@@ -93,14 +82,26 @@ export const debrief = (
     missed: named(missed),
     unsure: named(unsure),
     weakest: weakestOf(items, memory, horizon),
-    sure: sureOf,
-    predicted:
-      earlier.of === 0
-        ? null
-        : { mean: earlier.sum / earlier.of, recalled: earlier.recalled / earlier.of, of: earlier.of },
+    sure: sureShare(counted),
+    predicted: compare(predictionsOf(counted)),
+    times: timesOf(counted),
     next: comingBack(items, memory, day),
     daysPractised: [...memory.days].filter((one) => one > day - 28 && one <= day).length,
   };
+};
+
+const timesOf = (counted: readonly Answered[]): Debrief['times'] => {
+  const times = new Map<FormId, number[]>();
+  for (const { form, sure, ms } of counted)
+    if (sure !== null && ms > 0) times.set(form, [...(times.get(form) ?? []), ms / 1000]);
+  return [...times].map(([form, list]) => ({ form, seconds: median(list), of: list.length }));
+};
+
+const median = (list: readonly number[]): number => {
+  const sorted = [...list].sort((a, b) => a - b);
+  const half = sorted.length >> 1;
+  const high = sorted[half] as number;
+  return sorted.length % 2 === 1 ? high : ((sorted[half - 1] as number) + high) / 2;
 };
 
 const naming = (items: ReadonlyMap<ItemKey, Item>, key: ItemKey): DebriefItem => {

@@ -16,6 +16,7 @@ const Variants = lazy(() => import('./screens/Variants.tsx').then((module) => mo
 const Read = lazy(() => import('./screens/Read.tsx').then((module) => module.Read));
 const Settings = lazy(() => import('./screens/Settings.tsx').then((module) => module.Settings));
 const Install = lazy(() => import('./screens/Install.tsx').then((module) => module.Install));
+const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module.Missed));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 export interface AppProps {
@@ -65,6 +66,8 @@ export function App(props: AppProps) {
         return <Decks learner={learner} />;
       case 'date':
         return <CheckDate learner={learner} drill={drill} />;
+      case 'missed':
+        return <Missed learner={learner} />;
       case 'deck':
         return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
       case 'variants':

@@ -1,7 +1,8 @@
 import type { Finding } from '../deck/findings.ts';
+import type { Past, PastInput } from '../drill/past.ts';
+import type { Fit } from '../memory/fit/fit-weights.ts';
 import type { Advice, Outlook, OutlookAsk } from '../memory/outlook.ts';
 import type { Plan, PlanInput } from '../memory/plan/types.ts';
-import type { Fit } from '../memory/fit/fit-weights.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
@@ -34,6 +35,8 @@ export interface Device {
     facts: FactsData,
     how?: { readonly tell?: string; readonly weights?: readonly number[] },
   ): Promise<{ readonly value: unknown; readonly entries: number; readonly outcome: Outcome | null }>;
+  /** Goes once through the whole log, away from this thread. */
+  lookBack(store: Store, input: Omit<PastInput, 'lines'>): Promise<Past>;
   /** Starts when first asked; `dispose` when done with. @throws where its code cannot be had */
   planner(): Promise<Planner>;
   /** A calendar file of some days (RFC 5545). @throws RangeError where a date, the time or the minutes make no sense */

@@ -5,12 +5,12 @@ import { signal } from '@preact/signals';
  * back button works.
  */
 export type Route =
-  | { readonly at: 'brief' | 'drill' | 'debrief' | 'decks' | 'settings' | 'install' | 'date' }
+  | { readonly at: 'brief' | 'drill' | 'debrief' | 'decks' | 'settings' | 'install' | 'date' | 'missed' }
   /** A deck by its id, or one of its things to read. */
   | { readonly at: 'deck' | 'variants'; readonly deck: string }
   | { readonly at: 'read'; readonly deck: string; readonly thing: string };
 
-const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date'] as const;
+const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date', 'missed'] as const;
 
 const readRoute = (hash: string): Route => {
   const [at = '', ...rest] = hash.replace(/^#\/?/, '').split('/').map(decoded);

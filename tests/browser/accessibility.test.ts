@@ -119,9 +119,22 @@ test('every screen, light and dark', async () => {
   await press(page, 'To the Brief');
   await page.getByRole('button', { name: /^Start/ }).waitFor();
   await sound(page, 'brief');
+  await press(page, 'Rehearse a procedure');
+  await page.getByRole('button', { name: /^Read it first/ }).first().tap();
+  await sound(page, 'rehearsal, read first');
+  await press(page, 'I have read this');
+  await page.getByRole('button', { name: 'Begin', exact: true }).waitFor();
+  await sound(page, 'rehearsal, choice');
+  await press(page, 'Begin');
+  await sound(page, 'rehearsal, question');
+  while ((await heading(page)) !== 'Verdicts') await press(page, "Don't know");
+  await page.getByRole('button', { name: 'Query this question' }).first().waitFor();
+  await sound(page, 'rehearsal, verdicts');
   for (const [place, title] of [
+    ['last-look', 'Last look'],
     ['decks', 'Decks'],
     ['settings', 'Settings'],
+    ['missed', 'What was missed there'],
     ['deck/recency%2Fmerrow-takeoff', 'Merrow 240: take-off and initial climb'],
     ['read/recency%2Fmerrow-takeoff/limits', 'Limits'],
     ['read/recency%2Fmerrow-takeoff/scenarios', 'Scenarios'],

@@ -1,4 +1,5 @@
 import { type Debrief, debrief } from '../../drill/debrief.ts';
+import { type ProcedureLine, procedureLines } from '../../drill/procedure-lines.ts';
 import type { Session } from '../../drill/types.ts';
 import { horizonOf } from '../../memory/day-order.ts';
 import { forecast } from '../../memory/forecast.ts';
@@ -16,8 +17,16 @@ export interface Weak {
   readonly chance: number | null;
 }
 
+/** What is drawn along a procedure's line is not listed as missed or unsure again. */
 export interface DebriefOf extends Debrief {
-  /** Least likely to be there on the day that counts, the least first: of each group one, once there is a forecast. */
+  /** Of each procedure that was asked its weakest steps, along its own line. */
+  readonly lines: readonly ProcedureLine[];
+  /** Everything was right, and sure. */
+  readonly isFlawless: boolean;
+  /**
+   * Of all that is not drawn: least likely to be there on the day that counts, the least first; of each group one, once
+   * there is a forecast.
+   */
   readonly weak: readonly Weak[];
   /** Study day that counts: the check, or 30 days on. */
   readonly on: number;
@@ -35,18 +44,38 @@ export const debriefOf = (learner: Learner, session: Session): DebriefOf => {
   const on = horizonOf(today, checkDay);
   const told = debrief(session.answered, items, memory, today, checkDay);
   const predicted = forecast(items.values(), memory, on, today);
+  const lines = procedureLines(
+    session.answered,
+    decks.map(({ resolved }) => resolved),
+    memory,
+    predicted === null ? null : on,
+  );
+  const shown = new Set(lines.flatMap(({ steps }) => steps.flatMap(({ place, weak }) => (weak ? (place ?? []) : []))));
+  const isElsewhere = ({ key }: { readonly key: ItemKey }) => !shown.has(key);
+  const lists = {
+    isFlawless: told.sureButWrong.length + told.missed.length + told.unsure.length === 0,
+    missed: told.missed.filter(isElsewhere),
+    unsure: told.unsure.filter(isElsewhere),
+  };
+  const drawn = new Set(lines.map(({ deck, procedure }) => `${deck}#${procedure}`));
   const weak = (key: ItemKey, chance: number | null): Weak[] => {
     const item = items.get(key);
     if (item === undefined) return [];
     return [{ key, label: item.label, critical: item.critical, group: groupTitle(decks, item), chance }];
   };
   if (predicted !== null) {
-    const ofGroups = predicted.groups.flatMap(({ weakest }) =>
-      weakest === null ? [] : weak(weakest.key, weakest.chance),
+    const ofGroups = predicted.groups.flatMap(({ weakest, deck, group }) =>
+      weakest === null || drawn.has(`${deck}#${group}`) ? [] : weak(weakest.key, weakest.chance),
     );
     const sorted = ofGroups.sort((a, b) => (a.chance ?? 0) - (b.chance ?? 0));
-    return { ...told, on, weak: sorted.slice(0, MOST_WEAK) };
+    return { ...told, ...lists, on, lines, weak: sorted.slice(0, MOST_WEAK) };
   }
   const named = new Set([...told.sureButWrong, ...told.missed, ...told.unsure].map(({ key }) => key));
-  return { ...told, on, weak: told.weakest.flatMap(({ key }) => (named.has(key) ? [] : weak(key, null))) };
+  return {
+    ...told,
+    ...lists,
+    on,
+    lines,
+    weak: told.weakest.flatMap(({ key }) => (named.has(key) ? [] : weak(key, null))),
+  };
 };

@@ -88,6 +88,11 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         <a class="button" href="#/date">
           {checkDay === null ? 'Set the check date' : 'Change the date'}
         </a>
+        {checkDay !== null && checkDay <= today && (
+          <a class="button" href="#/missed">
+            Note what was missed there
+          </a>
+        )}
         {open === null && (
           <Stepper
             label="Today"

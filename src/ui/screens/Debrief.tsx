@@ -1,11 +1,17 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { DebriefItem } from '../../drill/debrief.ts';
+import type { Session } from '../../drill/types.ts';
 import { debriefOf } from '../models/debrief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
+import { type DrillPast, drillPastOf, LOOKED_BACK } from '../models/past.ts';
+import { Confusions } from '../parts/Confusions.tsx';
+import { Measured, timeWords } from '../parts/Measured.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
+import { ProcedureLine } from '../parts/ProcedureLine.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { dayWords, percent, plural } from '../words.ts';
+import './debrief.css';
 
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
@@ -20,6 +26,7 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
     () => (session === null ? null : debriefOf(learner, session)),
     [session, memory, today, learner, decks],
   );
+  const past = usePast(learner, session, (told?.questions ?? 0) > 0);
   const bar = (
     <div class="bar">
       <a class="button main wide" href="#/">
@@ -31,10 +38,12 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
     return (
       <Sheet title="Debrief" bar={bar}>
         <p>No drill yet.</p>
+        <AfterSession />
       </Sheet>
     );
   const why = session.now.kind === 'done' ? session.now.why : null;
   const [first] = told.next;
+  const onDay = dayWords(iso(told.on));
   return (
     <Sheet title="Debrief" bar={bar}>
       <Unsaved learner={learner} />
@@ -59,9 +68,25 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
           <Items items={told.sureButWrong} />
         </section>
       )}
+      {told.lines.length > 0 && (
+        <section class="stack">
+          <h2>Weakest steps of what was asked</h2>
+          <p>
+            {told.lines.some(({ weakest }) => weakest !== null)
+              ? `How likely each is to be there on ${onDay}, if you stop now.`
+              : 'What was missed or not sure, where it stands.'}
+          </p>
+          {told.lines.map((line) => (
+            <div class="stack" key={`${line.deck} ${line.procedure}`}>
+              <h3>{line.title}</h3>
+              <ProcedureLine line={line} day={onDay} />
+            </div>
+          ))}
+        </section>
+      )}
       {told.missed.length > 0 && (
         <section class="stack">
-          <h2>Missed</h2>
+          <h2>{told.lines.length > 0 ? 'Also missed' : 'Missed'}</h2>
           <Items items={told.missed} />
         </section>
       )}
@@ -71,17 +96,17 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
           <Items items={told.unsure} />
         </section>
       )}
-      {told.questions > 0 && told.sureButWrong.length + told.missed.length + told.unsure.length === 0 && (
-        <p class="note good">Everything was right, and you were sure of it.</p>
-      )}
+      {told.questions > 0 && told.isFlawless && <p class="note good">Everything was right, and you were sure of it.</p>}
+
+      <Confusions of={past?.confusions ?? []} />
 
       {told.weak.length > 0 && (
         <section class="stack">
-          <h2>Weakest</h2>
+          <h2>{told.lines.length > 0 ? 'Weakest of the rest' : 'Weakest'}</h2>
           <p>
             {told.weak[0]?.chance == null
               ? 'Of the rest that you have met, the first to fade.'
-              : `Of each part the one least likely to be there on ${dayWords(iso(told.on))}, if you stop now.`}
+              : `Of each part the one least likely to be there on ${onDay}, if you stop now.`}
           </p>
           <ul class="lines">
             {told.weak.map(({ key, label, critical, group, chance }) => (
@@ -106,17 +131,11 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
       {told.questions > 0 && (
         <section class="stack">
           <h2>How well you know what you know</h2>
-          {told.sure.of > 0 && (
-            <p>
-              When you said Sure, {told.sure.right} of {told.sure.of} were right.
-            </p>
+          <Measured title="In this drill" predicted={told.predicted} sure={told.sure} />
+          {past !== null && past.predicted.of > told.predicted.of && (
+            <Measured title={`In the last ${LOOKED_BACK} days`} predicted={past.predicted} sure={past.sure} />
           )}
-          {told.predicted !== null && (
-            <p>
-              Of what you had answered before, {percent(told.predicted.mean)} was predicted and{' '}
-              {percent(told.predicted.recalled)} recalled ({plural(told.predicted.of, 'answer')}).
-            </p>
-          )}
+          {told.times.length > 0 && <p>{timeWords(told.times)}</p>}
           <p>
             {told.daysPractised === 1
               ? 'You practised on one of the last 28 days.'
@@ -139,7 +158,39 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
           </ul>
         )}
       </section>
+      <AfterSession />
     </Sheet>
+  );
+}
+
+/** From the log, which is read only now; null until then, and where it cannot be read. */
+const usePast = (learner: Learner, session: Session | null, wanted: boolean): DrillPast | null => {
+  const [past, setPast] = useState<DrillPast | null>(null);
+  const isOver = session?.now.kind === 'done';
+  useEffect(() => {
+    if (session === null || !wanted || !isOver) return;
+    let left = false;
+    drillPastOf(learner, session)
+      .then((told) => {
+        if (!left) setPast(told);
+      })
+      .catch(() => undefined);
+    return () => {
+      left = true;
+    };
+  }, [learner, session?.id, wanted, isOver]);
+  return past;
+};
+
+function AfterSession() {
+  return (
+    <section class="stack rule">
+      <h2>After a simulator session or a check</h2>
+      <p>What you missed there comes back first.</p>
+      <a class="button" href="#/missed">
+        Note what was missed
+      </a>
+    </section>
   );
 }
 

@@ -44,7 +44,7 @@ test('sure and wrong stands apart from missed; what was missed is not also unsur
   expect(keys(told.missed)).toEqual([c]);
   expect(keys(told.unsure)).toEqual([e]);
   expect(told.questions).toBe(5);
-  expect(told.sure).toEqual({ right: 1, of: 3 });
+  expect(told.sure).toMatchObject({ right: 1, of: 3 });
   expect(told.sureButWrong[0]).toMatchObject({ label: 'Thing 3', critical: true });
 });
 
@@ -63,7 +63,8 @@ test('voided answers do not count', () => {
     sureButWrong: [],
     missed: [],
     sure: { right: 0, of: 0 },
-    predicted: null,
+    predicted: { of: 0, predicted: null },
+    times: [],
   });
 });
 
@@ -72,17 +73,39 @@ test('predictions are held against what was recalled, lucky guesses counted in, 
     [
       answer({ g: 0.25, verdicts: { [a]: 'sound' }, predicted: { [a]: 0.8 } }),
       answer({ verdicts: { [b]: 'missed' }, predicted: { [b]: 0.6 } }),
-      answer({ verdicts: { [b]: 'sound' }, predicted: { [b]: 1 } }),
+      // Asked again on the same day: nothing is predicted.
+      answer({ verdicts: { [b]: 'sound' } }),
       answer({ verdicts: { [c]: 'sound' } }),
     ],
     items,
     none,
     DAY,
   );
-  expect(told.predicted?.of).toBe(2);
+  expect(told.predicted.of).toBe(2);
   // 0.25 + 0.75 × 0.8 = 0.85, and 0.6.
-  expect(told.predicted?.mean).toBeCloseTo((0.85 + 0.6) / 2, 12);
-  expect(told.predicted?.recalled).toBe(0.5);
+  expect(told.predicted.predicted).toBeCloseTo((0.85 + 0.6) / 2, 12);
+  expect(told.predicted.share).toBe(0.5);
+});
+
+test('the median time of each way to ask; who does not know takes no time to answer', () => {
+  const { times } = debrief(
+    [
+      answer({ ms: 4000 }),
+      answer({ ms: 9000 }),
+      answer({ ms: 5000 }),
+      answer({ ms: 100, sure: null }),
+      answer({ form: 'run', ms: 20_000 }),
+      answer({ form: 'run', ms: 30_000, sure: false }),
+      answer({ form: 'run', ms: 1, voided: 'mis-tap' }),
+    ],
+    items,
+    none,
+    DAY,
+  );
+  expect(times).toEqual([
+    { form: 'limit', seconds: 5, of: 3 },
+    { form: 'run', seconds: 25, of: 2 },
+  ]);
 });
 
 test('the weakest are those least likely to be there on the day that counts', () => {

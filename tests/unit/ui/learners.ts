@@ -1,5 +1,6 @@
 import 'fake-indexeddb/auto';
 import { vi } from 'vitest';
+import { lookBack } from '../../../src/drill/past.ts';
 import { noJournal } from '../../../src/journal/none.ts';
 import { readStored } from '../../../src/log/line.ts';
 import type { Deck } from '../../../src/model/deck.ts';
@@ -62,6 +63,7 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
       const all = await lines();
       return { ...foldLines({ ...facts, ...how, lines: all }), entries: all.length };
     },
+    lookBack: async (_, input) => lookBack({ ...input, lines: await lines() }),
     planner: never,
     calendar: never,
     fit: never,

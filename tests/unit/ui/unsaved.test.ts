@@ -24,10 +24,11 @@ const device: Device = {
   demoText: never,
   check: never,
   contentId: never,
-  refold: (store, facts, how) => foldAway(store, { ...facts, ...how }),
-  fit: never,
   planner: never,
   calendar: never,
+  lookBack: never,
+  refold: (store, facts, how) => foldAway(store, { ...facts, ...how }),
+  fit: never,
   save: never,
   updates: { subscribe: never, setBusy: never, accept: never, reload: never },
 };

@@ -1,0 +1,41 @@
+import { type Confusion, confusionsOf } from '../../drill/confusions.ts';
+import type { Past, PastWanted } from '../../drill/past.ts';
+import type { Session } from '../../drill/types.ts';
+import type { Deck } from '../../model/deck.ts';
+import { factsOf, joinFacts } from './facts.ts';
+import type { Learner } from './learner.ts';
+import { fittedInUse } from './own-memory.ts';
+
+/** Study days that are looked back on, today among them. */
+export const LOOKED_BACK = 28;
+
+/** Reads the whole log, which takes a moment: for screens that are asked for, never at the start. */
+export const lookBackOf = async (learner: Learner, wanted: Omit<PastWanted, 'fitted' | 'since'>): Promise<Past> => {
+  const decks = learner.decks.value;
+  // Of each deck the revision that is practised, or the one that came last: as the fold does.
+  const revisions = [...new Set(decks.map(({ id }) => id))].flatMap((id) => {
+    const all = decks.filter((one) => one.id === id);
+    return all.find(({ active }) => active) ?? all.at(-1) ?? [];
+  });
+  const facts = joinFacts(revisions.map(({ text, contentId }) => factsOf(JSON.parse(text) as Deck, contentId)));
+  return learner.device.lookBack(learner.store, {
+    ...facts,
+    fitted: await fittedInUse(learner),
+    since: learner.today() - LOOKED_BACK + 1,
+    ...wanted,
+  });
+};
+
+export interface DrillPast {
+  readonly confusions: readonly Confusion[];
+  /** Of the last 28 days. */
+  readonly predicted: Past['predicted'];
+  readonly sure: Past['sure'];
+}
+
+/** What the log tells of a drill and the weeks before it. @throws StoreProblem */
+export const drillPastOf = async (learner: Learner, { id }: Session): Promise<DrillPast> => {
+  const { answers, predicted, sure } = await lookBackOf(learner, { drill: id });
+  const decks = learner.practised.value.map(({ resolved }) => resolved);
+  return { confusions: confusionsOf(answers, decks), predicted, sure };
+};
