@@ -41,5 +41,11 @@ export const dayWords = (iso: string, thisYear?: number): string => {
   }).format(date);
 };
 
+/** "Wed 25 Nov" of a study day. */
+export const shortDay = (day: number): string =>
+  new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short', timeZone: 'UTC' }).format(
+    day * 86_400_000,
+  );
+
 /** Share 0..1 as "87 %". */
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;

@@ -1,5 +1,4 @@
 import { dayOrder } from '../../memory/day-order.ts';
-import { forecast } from '../../memory/forecast.ts';
 import type { Item } from '../../model/item.ts';
 import { type Course, courseOf } from '../words.ts';
 import type { Learner } from './learner.ts';
@@ -10,11 +9,6 @@ export interface BriefOf {
   readonly begins: readonly { readonly title: string; readonly why: string }[];
   /** Sure but wrong, critical, and not yet right on two days. */
   readonly open: readonly string[];
-  readonly forecast: {
-    readonly all: number;
-    readonly critical: number | null;
-    readonly groups: readonly { readonly title: string; readonly share: number | null }[];
-  } | null;
   /** Titles of decks whose review date is past. */
   readonly pastReview: readonly string[];
 }
@@ -42,21 +36,9 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
   if (begins.size < SHOWN && first !== undefined && !begins.has(titleOf(first)))
     begins.set(titleOf(first), memory.read.size === 0 ? 'new: read first' : 'new, in between');
   const today = new Date(day * 86_400_000).toISOString().slice(0, 10);
-  const told = forecast(items, memory, checkDay !== null && checkDay > day ? checkDay : day);
   return {
     begins: [...begins].map(([title, why]) => ({ title, why })),
     open: items.filter(({ key }) => (memory.items.get(key)?.alert ?? null) !== null).map(({ label }) => label),
-    forecast:
-      told === null
-        ? null
-        : {
-            all: told.all,
-            critical: told.critical,
-            groups: told.groups.map((group) => ({
-              title: titleOf({ deck: group.deck, group: group.group, groupKind: group.kind }),
-              share: group.share,
-            })),
-          },
     pastReview: decks
       .filter(({ deck }) => deck.reviewBy !== undefined && deck.reviewBy < today)
       .map(({ deck }) => deck.title),

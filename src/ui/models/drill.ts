@@ -13,6 +13,7 @@ import { givenOf } from '../forms/given.ts';
 import { type Course, courseOf } from '../words.ts';
 import type { SessionSignal } from './drill-door.ts';
 import type { Learner } from './learner.ts';
+import { planModelOf } from './plan.ts';
 
 /** The drill under way: state is stored at each change, so that it goes on exactly there. */
 export interface DrillModel {
@@ -50,6 +51,7 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
   /** Monotonic ms since when visible time was not yet added; null while hidden or elsewhere. */
   let since: number | null = null;
 
+  const plans = planModelOf(learner);
   const worldOf = (course: string): World => ({
     decks: learner.practised.value
       .filter(({ stored }) => courseOf(stored.nature) === course)
@@ -57,6 +59,7 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     memory: learner.memory.value,
     day: learner.today(),
     checkDay: learner.checkDay(course as Course),
+    plan: plans.plan(course as Course),
   });
   const keep = (next: Session): void => {
     session.value = next;
@@ -98,6 +101,8 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     void import('./own-memory.ts').then(({ fitWhenDue }) => fitWhenDue(learner, session)).catch(() => undefined);
   };
 
+  // A plan that is stored is there before the first question; one that is not comes when it is worked out.
+  await plans.look((session.value?.course as Course | undefined) ?? learner.course.value);
   if (session.value !== null) await repair(session.value);
 
   /** Killed between the log and the drill's own record: the log is the truth. */

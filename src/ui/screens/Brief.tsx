@@ -6,11 +6,12 @@ import { lazy } from '../parts/lazy.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
 import { go } from '../route.ts';
-import { COURSE_WORDS, dayWords, percent, plural, SHORT_CAUTION } from '../words.ts';
+import { COURSE_WORDS, dayWords, SHORT_CAUTION } from '../words.ts';
 
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 const Notices = lazy(() => import('../parts/Notices.tsx').then((module) => module.Notices), 'part');
+const BriefForecast = lazy(() => import('./brief-forecast.tsx').then((module) => module.BriefForecast), 'part');
 
 /** How far off the check is, what today's minutes are for, and one button that starts. */
 export function Brief(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
@@ -131,43 +132,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         </section>
       )}
 
-      <section class="stack">
-        <h2>{checkDay !== null && checkDay > today ? 'On the day, if you stop now' : 'Today, from memory'}</h2>
-        {brief.forecast === null ? (
-          <p class="soft">
-            No forecast yet: it needs 30 answers on two days. So far {plural(memory.answers, 'answer')} on{' '}
-            {plural(memory.days.size, 'day')}.
-          </p>
-        ) : (
-          <>
-            <table class="forecast">
-              <caption class="hidden-visually">Predicted recall, for each procedure</caption>
-              <tbody>
-                <tr>
-                  <th scope="row">Everything met so far</th>
-                  <td class="number">{percent(brief.forecast.all)}</td>
-                </tr>
-                {brief.forecast.critical !== null && (
-                  <tr>
-                    <th scope="row">Of it, critical</th>
-                    <td class="number">{percent(brief.forecast.critical)}</td>
-                  </tr>
-                )}
-                {brief.forecast.groups.map(({ title, share }) => (
-                  <tr key={title}>
-                    <th scope="row">{title}</th>
-                    <td class="number">{share === null ? 'not met' : percent(share)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-            <p class="soft small">
-              Places of steps, numbers and rules; not callouts, cues or crew. It is about these questions on this
-              device, and predicts no check result.
-            </p>
-          </>
-        )}
-      </section>
+      <BriefForecast learner={learner} course={course} />
       <p class="soft small">{SHORT_CAUTION}</p>
     </Sheet>
   );

@@ -1,0 +1,206 @@
+import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import type { Advice, Outlook } from '../../memory/outlook.ts';
+import type { Plan } from '../../memory/plan/types.ts';
+import { COURSE_WORDS, type Course } from '../words.ts';
+import type { Learner } from './learner.ts';
+import { type PlanAsk, planAsk, planKey } from './plan-input.ts';
+
+/** A plan, and what is known of it by now. It is stored on this device as it is. */
+export interface PlanRecord {
+  readonly v: 1;
+  /** Of what it was made: with the same key it is not made again. */
+  readonly key: string;
+  /** The same without the day and the minutes: it is still worth something to the drill. */
+  readonly same: string;
+  readonly plan: Plan;
+  /** Of each row of the plan what it asks for, as its author calls it. */
+  readonly labels: readonly string[];
+  /** Titles of procedures; `limits` and `scenarios` by their deck. */
+  readonly groups: readonly string[];
+  readonly minutes: number;
+  /** Answers known when it was made. */
+  readonly answers: number;
+  readonly outlook: Outlook | null;
+  readonly advice: Advice | null;
+}
+
+/**
+ * none: no check ahead, or too far off, or nothing to practise. working: more is to come; `record` may be there already.
+ * failed: all goes on without a plan.
+ */
+export interface PlanNow {
+  readonly state: 'none' | 'working' | 'ready' | 'failed';
+  /** Share done, 0..1. */
+  readonly done: number;
+  /** Of today; null where it is not there yet. */
+  readonly record: PlanRecord | null;
+}
+
+export interface PlanModel {
+  now(course: Course): ReadonlySignal<PlanNow>;
+  /**
+   * Sees to it that there is a plan for today: from the store, else worked out. Where nothing has changed nothing happens.
+   * @returns once the stored one was looked at; what is worked out comes later
+   */
+  look(course: Course): Promise<void>;
+  /** For the drill: today's plan, or an earlier one for the same check and questions; null where there is none. */
+  plan(course: Course): Plan | null;
+}
+
+interface OfCourse {
+  readonly now: Signal<PlanNow>;
+  /** Key that was looked for last. */
+  wanted: string | null;
+  /** The last one there was, of whatever day. */
+  last: PlanRecord | null;
+  stop: AbortController;
+  looked: Promise<void>;
+}
+
+const NONE: PlanNow = { state: 'none', done: 0, record: null };
+const STORED = (course: Course) => `plan/${course}`;
+
+const models = new WeakMap<Learner, PlanModel>();
+
+/** The one model of a learner. */
+export const planModelOf = (learner: Learner): PlanModel => {
+  const model = models.get(learner) ?? createPlanModel(learner);
+  models.set(learner, model);
+  return model;
+};
+
+export const createPlanModel = (learner: Learner): PlanModel => {
+  const of = {} as Record<Course, OfCourse>;
+  for (const course of Object.keys(COURSE_WORDS) as Course[])
+    of[course] = {
+      now: signal(NONE),
+      wanted: null,
+      last: null,
+      stop: new AbortController(),
+      looked: Promise.resolve(),
+    };
+
+  const look = (course: Course): Promise<void> => {
+    const one = of[course];
+    const { key, same } = planKey(learner, course);
+    if (one.wanted === key) return one.looked;
+    one.wanted = key;
+    one.stop.abort(new DOMException('Another plan is wanted.', 'AbortError'));
+    one.stop = new AbortController();
+    const { signal: stop } = one.stop;
+    one.now.value = { state: 'working', done: 0, record: null };
+    one.looked = kept(course).then((record) => {
+      if (stop.aborted) return;
+      one.last ??= record;
+      void work(course, key, same, stop);
+    });
+    return one.looked;
+  };
+
+  const kept = async (course: Course): Promise<PlanRecord | null> => {
+    if (of[course].last !== null) return of[course].last;
+    return readRecord(await learner.store.device.get(STORED(course)).catch(() => undefined));
+  };
+
+  /** Whatever goes wrong with it, practice goes on without a plan. */
+  const work = async (course: Course, key: string, same: string, stop: AbortSignal): Promise<void> => {
+    const one = of[course];
+    const tell = (state: PlanNow['state'], record: PlanRecord | null, done = 0) => {
+      if (!stop.aborted) one.now.value = { state, done, record };
+    };
+    let record = one.last?.key === key ? one.last : null;
+    if (record !== null && record.outlook !== null && record.advice !== null) return tell('ready', record, 1);
+    try {
+      const ask = planAsk(learner, course);
+      if (ask === null) return tell('none', null);
+      await solve(
+        ask,
+        record,
+        stop,
+        (next, state, done) => {
+          if (stop.aborted) return;
+          if (next !== record && next !== null) {
+            record = next;
+            one.last = next;
+            // What cannot be kept is worked out again tomorrow.
+            void learner.store.device.put(STORED(course), next).catch(() => undefined);
+          }
+          tell(state, next, done);
+        },
+        { key, same, from: one.last },
+      );
+    } catch {
+      tell('failed', record);
+    }
+  };
+
+  const solve = async (
+    ask: PlanAsk,
+    begun: PlanRecord | null,
+    stop: AbortSignal,
+    tell: (record: PlanRecord | null, state: PlanNow['state'], done: number) => void,
+    { key, same, from }: { readonly key: string; readonly same: string; readonly from: PlanRecord | null },
+  ): Promise<void> => {
+    const planner = await learner.device.planner();
+    let record = begun;
+    const part = (least: number, most: number) => ({
+      signal: stop,
+      onProgress: (done: number) => tell(record, 'working', least + (most - least) * done),
+    });
+    try {
+      if (record === null) {
+        const known = from?.same === same && from.plan.kind === 'planned' ? { from: from.plan } : {};
+        const plan = await planner.plan({ ...ask.input, ...known }, part(0, 0.2));
+        if (plan === null || plan.kind !== 'planned') return tell(null, 'none', 1);
+        const { labels, groups, minutes, answers } = ask;
+        record = { v: 1, key, same, plan, labels, groups, minutes, answers, outlook: null, advice: null };
+        tell(record, 'working', 0.2);
+      }
+      const { plan } = record;
+      if (record.outlook === null) {
+        const { input, groupOf, groups } = ask;
+        const outlook = await planner.outlook({ input, plan, groupOf, groups: groups.length }, part(0.2, 0.5));
+        record = { ...record, outlook };
+        tell(record, 'working', 0.5);
+      }
+      record = { ...record, advice: await planner.advice({ input: ask.input, plan }, ask.minutes, part(0.5, 1)) };
+      tell(record, 'ready', 1);
+    } finally {
+      planner.dispose();
+    }
+  };
+
+  return {
+    now: (course) => of[course].now,
+    look,
+    plan: (course) => {
+      const { last } = of[course];
+      return last !== null && last.same === planKey(learner, course).same ? last.plan : null;
+    },
+  };
+};
+
+/** What was stored, if it is one: it may be of another version of the app, or damaged. */
+const readRecord = (value: unknown): PlanRecord | null => {
+  if (typeof value !== 'object' || value === null) return null;
+  const { v, key, same, plan, labels, groups, minutes, answers } = value as Partial<PlanRecord>;
+  const isText = (list: unknown) => Array.isArray(list) && list.every((one) => typeof one === 'string');
+  const isWhole =
+    v === 1 &&
+    typeof key === 'string' &&
+    typeof same === 'string' &&
+    typeof minutes === 'number' &&
+    typeof answers === 'number' &&
+    isText(labels) &&
+    isText(groups) &&
+    plan?.kind === 'planned' &&
+    Number.isInteger(plan.day) &&
+    plan.prices?.length === plan.checkDay - plan.day &&
+    plan.classes?.length > 0 &&
+    [plan.values, plan.gains].every(
+      (list) => list?.length === plan.classes.length && list.every((one) => one instanceof Float32Array),
+    ) &&
+    plan.itemRecall instanceof Float32Array &&
+    plan.itemRecall.length === labels?.length;
+  return isWhole ? (value as PlanRecord) : null;
+};

@@ -1,0 +1,76 @@
+import { ADVISED } from '../../memory/outlook.ts';
+import type { PlanRecord } from '../models/plan.ts';
+import { percent, plural } from '../words.ts';
+
+/** So many are named. */
+const NAMED = 5;
+
+/**
+ * Do the minutes suffice, what would, and what is given up where they do not?
+ * @param props.isGuess nothing is known of this learner yet
+ */
+export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGuess: boolean }) {
+  const { plan, labels, minutes, advice } = props.record;
+  const { recall } = plan;
+  if (recall === null || advice === null) return null;
+  const { enough, others } = advice;
+  const suffice = recall >= ADVISED;
+  const more = others.find((one) => one.minutes === minutes + 5);
+  const saved = more === undefined ? 0 : plan.givenUp.length - more.givenUp;
+  const names = [...new Set(plan.givenUp.map((row) => labels[row] ?? ''))];
+  const target = percent(ADVISED);
+  return (
+    <section class="stack">
+      <h2>{suffice ? 'The minutes suffice' : 'The minutes do not suffice for all of it'}</h2>
+      {props.isGuess && (
+        <p class="soft small">By first estimates, the same for everyone: your own answers will tell.</p>
+      )}
+      <p>
+        {plural(minutes, 'minute')} a day: about {percent(recall)} on the day.{' '}
+        {!suffice &&
+          (enough === null
+            ? `In the days that are left no number of minutes would reach ${target}.`
+            : `${plural(enough, 'minute')} a day would reach ${target}.`)}
+      </p>
+      {names.length > 0 && (
+        <>
+          <p>Given up, so that the rest is there:</p>
+          <ul class="lines">
+            {names.slice(0, NAMED).map((name) => (
+              <li key={name}>{name}</li>
+            ))}
+            {names.length > NAMED && <li>and {names.length - NAMED} more</li>}
+          </ul>
+        </>
+      )}
+      {!suffice && more !== undefined && (
+        <p>
+          Five minutes more a day: about {percent(more.recall)}
+          {saved > 0 && `, and ${plural(saved, 'question')} fewer given up`}.
+        </p>
+      )}
+      <details>
+        <summary class="button plain">Other minutes</summary>
+        <table class="forecast">
+          <caption class="hidden-visually">Recall expected on the day, for other minutes a day</caption>
+          <thead>
+            <tr>
+              <th scope="col">Minutes a day</th>
+              <th scope="col">on the day, about</th>
+              <th scope="col">given up</th>
+            </tr>
+          </thead>
+          <tbody>
+            {others.map((one) => (
+              <tr key={one.minutes}>
+                <th scope="row">{one.minutes === minutes ? `${one.minutes}, as now` : one.minutes}</th>
+                <td class="number">{percent(one.recall)}</td>
+                <td class="number">{one.givenUp}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+    </section>
+  );
+}

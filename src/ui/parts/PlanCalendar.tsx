@@ -1,0 +1,63 @@
+import { useState } from 'preact/hooks';
+import type { Learner } from '../models/learner.ts';
+import type { PlanRecord } from '../models/plan.ts';
+import { type Course, plural, SHORT_CAUTION } from '../words.ts';
+
+const isoDay = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
+
+/** The planned days as a calendar file, at an hour that the learner picks. */
+export function PlanCalendar(props: {
+  readonly learner: Learner;
+  readonly course: Course;
+  readonly record: PlanRecord;
+}) {
+  const { learner, course, record } = props;
+  const { device, store } = learner;
+  const { day, checkDay } = record.plan;
+  const [time, setTime] = useState('18:00');
+  const [said, setSaid] = useState('');
+  const save = async () => {
+    try {
+      const days = Array.from({ length: checkDay - day }, (_, u) => isoDay(day + u));
+      const text = await device.calendar({
+        days,
+        time,
+        minutes: record.minutes,
+        summary: `Recency: ${plural(record.minutes, 'minute')}`,
+        description: `Practise for the check on ${isoDay(checkDay)}.\n${SHORT_CAUTION}`,
+        of: `${course}-${store.writer}`,
+        made: device.now(),
+      });
+      const saved = await device.save(`recency-days-until-${isoDay(checkDay)}.ics`, text);
+      setSaid(saved ? `Saved: ${plural(days.length, 'day')}. Open the file to put them in your calendar.` : '');
+    } catch {
+      setSaid('The file could not be made. Try again.');
+    }
+  };
+  return (
+    <section class="stack">
+      <h2>The days in your calendar</h2>
+      <p>
+        {plural(record.minutes, 'minute')} on each of {plural(checkDay - day, 'day')} until the check. A later file
+        takes the place of the days that it has in common with this one.
+      </p>
+      <label class="row spread">
+        At
+        <input
+          type="time"
+          value={time}
+          onInput={(event) => {
+            setSaid('');
+            setTime(event.currentTarget.value);
+          }}
+        />
+      </label>
+      <button type="button" class="wide" disabled={time === ''} onClick={() => void save()}>
+        Put the days in a calendar
+      </button>
+      <p role="status" class="small">
+        {said}
+      </p>
+    </section>
+  );
+}

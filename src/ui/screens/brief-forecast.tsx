@@ -1,0 +1,110 @@
+import './plan.css';
+import { useEffect } from 'preact/hooks';
+import { forecast } from '../../memory/forecast.ts';
+import { FARTHEST } from '../../memory/plan/solve.ts';
+import type { Learner, Practised } from '../models/learner.ts';
+import { planModelOf } from '../models/plan.ts';
+import { groupTitle } from '../models/titles.ts';
+import { PlanAdvice } from '../parts/PlanAdvice.tsx';
+import { PlanCalendar } from '../parts/PlanCalendar.tsx';
+import { PlanCurve } from '../parts/PlanCurve.tsx';
+import { PlanTable } from '../parts/PlanTable.tsx';
+import { type Course, courseOf, dayWords, percent, plural } from '../words.ts';
+
+/** What is to be expected on the day: with the plan and without, whether the minutes suffice, and the planned days. */
+export function BriefForecast(props: { readonly learner: Learner; readonly course: Course }) {
+  const { learner, course } = props;
+  const plans = planModelOf(learner);
+  const { state, done, record } = plans.now(course).value;
+  useEffect(() => void plans.look(course));
+  const memory = learner.memory.value;
+  const today = learner.today();
+  const checkDay = learner.checkDay(course);
+  const isAhead = checkDay !== null && checkDay > today;
+  const decks = learner.practised.value.filter(({ stored }) => courseOf(stored.nature) === course);
+  const items = decks.flatMap(({ resolved }) => [...resolved.items.values()]);
+  const told = forecast(items, memory, isAhead ? checkDay : today);
+  const outlook = record?.outlook ?? null;
+  const since = record === null ? 0 : memory.answers - record.answers;
+  return (
+    <>
+      <section class="stack">
+        <h2>{!isAhead ? 'Today, from memory' : outlook === null ? 'On the day, if you stop now' : 'On the day'}</h2>
+        {told === null ? (
+          <p class="soft">
+            No forecast yet: it needs 30 answers on two days. So far {plural(memory.answers, 'answer')} on{' '}
+            {plural(memory.days.size, 'day')}.
+          </p>
+        ) : record !== null && outlook !== null ? (
+          <PlanTable record={record} outlook={outlook} />
+        ) : (
+          <ForecastTable told={told} decks={decks} />
+        )}
+        {told !== null && (
+          <p class="soft small">
+            Places of steps, numbers and rules; not callouts, cues or crew. It is about these questions on this device,
+            and predicts no check result.
+            {outlook !== null &&
+              since > 0 &&
+              ` ${plural(since, 'answer')} given since it was worked out will count tomorrow.`}
+          </p>
+        )}
+        {state === 'working' && (
+          <div class="working" role="status">
+            Working out the plan…
+            <progress class="progress" aria-label="Share of the plan worked out" max={1} value={done} />
+          </div>
+        )}
+        {isAhead && checkDay - today > FARTHEST && (
+          <p class="soft">
+            A plan of the days is made from {dayWords(isoDay(checkDay - FARTHEST))} on, {FARTHEST} days before the
+            check. Until then you practise what fades first.
+          </p>
+        )}
+      </section>
+      {told !== null && record !== null && outlook !== null && <PlanCurve record={record} outlook={outlook} />}
+      {record !== null && (
+        <>
+          <PlanAdvice record={record} isGuess={told === null} />
+          <PlanCalendar learner={learner} course={course} record={record} />
+        </>
+      )}
+    </>
+  );
+}
+
+const isoDay = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
+
+/** Without a plan. */
+function ForecastTable(props: {
+  readonly told: NonNullable<ReturnType<typeof forecast>>;
+  readonly decks: readonly Practised[];
+}) {
+  const { all, critical, groups } = props.told;
+  return (
+    <table class="forecast">
+      <caption class="hidden-visually">Predicted recall, for each procedure</caption>
+      <tbody>
+        <tr>
+          <th scope="row">Everything met so far</th>
+          <td class="number">{percent(all)}</td>
+        </tr>
+        {critical !== null && (
+          <tr>
+            <th scope="row">Of it, critical</th>
+            <td class="number">{percent(critical)}</td>
+          </tr>
+        )}
+        {groups.map(({ deck, group, kind, share }) => {
+          const title = groupTitle(props.decks, { deck, group, groupKind: kind });
+          return (
+            <tr key={title}>
+              <th scope="row">{title}</th>
+              <td class="number">{share === null ? 'not met' : percent(share)}</td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
