@@ -20,12 +20,6 @@ export interface LastThing {
 const MOST = 12;
 /** Of them so many places are kept for what is not critical. */
 const OTHERS = 4;
-/** Days before a check in which a last look is offered; its own day too. */
-export const LAST_DAYS = 3;
-
-/** @param day study day @param checkDay study day of the check, or null */
-export const isLastDays = (day: number, checkDay: number | null): boolean =>
-  checkDay !== null && checkDay >= day && checkDay - day <= LAST_DAYS;
 
 /**
  * What is worth reading once more: everything sure and wrong that is not yet put right; then what is critical and below

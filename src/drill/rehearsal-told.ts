@@ -1,5 +1,6 @@
 import type { Blame } from '../forms/contract.ts';
 import { MARKER_VERSION, mark } from '../forms/registry.ts';
+import { isUnknown } from '../log/line.ts';
 import type { AnswerEntry } from '../model/entry.ts';
 import type { ChipFinding, Given, Offer, Shown } from '../model/form.ts';
 import type { Sure } from '../model/item.ts';
@@ -64,7 +65,7 @@ const nameOf = ({ form, about }: Pick<Offer, 'form' | 'about'>): string =>
 
 /** Does an entry of the log belong to a rehearsal, its queries included? */
 export const isOf = ({ id }: Pick<Rehearsal, 'id'>, entry: AnyEntry): boolean =>
-  (entry.k === 'answer' || entry.k === 'void') && entry.drill === id;
+  !isUnknown(entry) && (entry.k === 'answer' || entry.k === 'void') && entry.drill === id;
 
 /**
  * What was answered, from the log, each as it was marked then.

@@ -17,6 +17,8 @@ const Read = lazy(() => import('./screens/Read.tsx').then((module) => module.Rea
 const Settings = lazy(() => import('./screens/Settings.tsx').then((module) => module.Settings));
 const Install = lazy(() => import('./screens/Install.tsx').then((module) => module.Install));
 const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module.Missed));
+const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => module.Rehearsal));
+const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => module.LastLook));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 export interface AppProps {
@@ -68,6 +70,10 @@ export function App(props: AppProps) {
         return <CheckDate learner={learner} drill={drill} />;
       case 'missed':
         return <Missed learner={learner} />;
+      case 'rehearse':
+        return <Rehearsal learner={learner} />;
+      case 'last-look':
+        return <LastLook learner={learner} />;
       case 'deck':
         return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
       case 'variants':

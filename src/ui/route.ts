@@ -5,12 +5,24 @@ import { signal } from '@preact/signals';
  * back button works.
  */
 export type Route =
-  | { readonly at: 'brief' | 'drill' | 'debrief' | 'decks' | 'settings' | 'install' | 'date' | 'missed' }
+  | {
+      readonly at:
+        | 'brief'
+        | 'drill'
+        | 'debrief'
+        | 'decks'
+        | 'settings'
+        | 'install'
+        | 'date'
+        | 'rehearse'
+        | 'last-look'
+        | 'missed';
+    }
   /** A deck by its id, or one of its things to read. */
   | { readonly at: 'deck' | 'variants'; readonly deck: string }
   | { readonly at: 'read'; readonly deck: string; readonly thing: string };
 
-const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date', 'missed'] as const;
+const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date', 'rehearse', 'last-look', 'missed'] as const;
 
 const readRoute = (hash: string): Route => {
   const [at = '', ...rest] = hash.replace(/^#\/?/, '').split('/').map(decoded);

@@ -120,7 +120,10 @@ test('every screen, light and dark', async () => {
   await page.getByRole('button', { name: /^Start/ }).waitFor();
   await sound(page, 'brief');
   await press(page, 'Rehearse a procedure');
-  await page.getByRole('button', { name: /^Read it first/ }).first().tap();
+  await page
+    .getByRole('button', { name: /^Read it first/ })
+    .first()
+    .tap();
   await sound(page, 'rehearsal, read first');
   await press(page, 'I have read this');
   await page.getByRole('button', { name: 'Begin', exact: true }).waitFor();

@@ -3,6 +3,7 @@ import { briefOf } from '../models/brief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { lazy } from '../parts/lazy.tsx';
+import { OwnWays } from '../parts/OwnWays.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
 import { go } from '../route.ts';
@@ -106,6 +107,8 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
           />
         )}
       </section>
+
+      <OwnWays today={today} checkDay={checkDay} />
 
       {brief.begins.length > 0 && (
         <section class="stack">

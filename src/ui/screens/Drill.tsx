@@ -1,10 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Asking, Told } from '../../drill/types.ts';
 import type { FormUi } from '../forms/contract.ts';
-import { draftComplete, formUi } from '../forms/registry.ts';
+import { formUi } from '../forms/registry.ts';
 import type { DrillModel } from '../models/drill.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
+import { Ask } from '../parts/Ask.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Walk } from '../parts/Walk.tsx';
@@ -93,8 +94,6 @@ function AskedOrTold(props: {
 }) {
   const { learner, drill, now } = props;
   const [form, setForm] = useState<FormUi | null>(null);
-  /** Not sure in a run: which steps? null before that was said. */
-  const [which, setWhich] = useState<readonly string[] | null>(null);
   useEffect(() => {
     void formUi(now.offer.form).then((loaded) => setForm(() => loaded));
   }, [now.offer.form]);
@@ -104,7 +103,7 @@ function AskedOrTold(props: {
         {null}
       </Sheet>
     );
-  const { Question, Verdict, UnsureSteps } = form;
+  const { Verdict } = form;
   const title = drill.title.value;
   const head = (
     <p class="whence small">
@@ -135,68 +134,20 @@ function AskedOrTold(props: {
       </Sheet>
     );
 
-  const run = now.offer.form === 'run';
-  const complete = draftComplete(now.shown, now.draft);
-  const answer = (sure: boolean | null) => {
-    if (sure === false && UnsureSteps !== undefined && which === null) setWhich([]);
-    else void drill.answer(sure, which ?? []);
-  };
-  if (which !== null && UnsureSteps !== undefined)
-    return (
-      <Sheet
-        key="which"
-        title="Which steps are you not sure of?"
-        top={props.top}
-        bar={
-          <div class="bar">
-            <div class="row even">
-              <button type="button" onClick={() => setWhich(null)}>
-                Back
-              </button>
-              <button type="button" class="main" disabled={drill.busy.value} onClick={() => answer(false)}>
-                {which.length === 0 ? 'All of them' : 'These'}
-              </button>
-            </div>
-          </div>
-        }
-      >
-        <UnsureSteps shown={now.shown} draft={now.draft} value={which} onChange={setWhich} />
-      </Sheet>
-    );
   return (
-    <Sheet
-      key="ask"
+    <Ask
       title={title}
-      bare
+      shown={now.shown}
+      draft={now.draft}
+      form={form}
+      busy={drill.busy.value}
       top={props.top}
-      bar={
-        <div class="bar">
-          <p class="small soft">
-            {run ? 'Complete? Then say how sure you are.' : 'Would you do this without looking?'}
-          </p>
-          <div class="row even thirds">
-            <button type="button" class="main" disabled={!complete || drill.busy.value} onClick={() => answer(true)}>
-              Sure
-            </button>
-            <button type="button" disabled={!complete || drill.busy.value} onClick={() => answer(false)}>
-              Not sure
-            </button>
-            <button type="button" disabled={drill.busy.value} onClick={() => answer(null)}>
-              Don't know
-            </button>
-          </div>
-        </div>
-      }
+      onDraft={(draft) => drill.draft(draft)}
+      onAnswer={(sure, unsure) => void drill.answer(sure, unsure)}
     >
       {head}
       <Unsaved learner={learner} />
       {drill.gone.value !== null && <p class="note">{drill.gone.value}</p>}
-      <Question
-        shown={now.shown}
-        draft={now.draft}
-        disabled={drill.busy.value}
-        onDraft={(draft) => drill.draft(draft)}
-      />
-    </Sheet>
+    </Ask>
   );
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { isLastDays, lastLook, lastWalk } from '../../../src/drill/last-look.ts';
+import { lastLook, lastWalk } from '../../../src/drill/last-look.ts';
 import { DEFAULT_MODEL } from '../../../src/memory/fsrs.ts';
 import type { ItemMemory } from '../../../src/memory/types.ts';
 import type { Item, ItemKey } from '../../../src/model/item.ts';
@@ -95,11 +95,6 @@ describe('what a last look reads', () => {
     expect(look(critical)).toHaveLength(12);
     const second = item('c0', { critical: true, key: 'd#c0.value.other~x' });
     expect(look([critical[0] ?? never(), [second, known(1)]])).toHaveLength(1);
-  });
-
-  test('offered in the last three days and on the day', () => {
-    expect([-1, 0, 3, 4].map((days) => isLastDays(TODAY, TODAY + days))).toEqual([false, true, true, false]);
-    expect(isLastDays(TODAY, null)).toBe(false);
   });
 });
 

@@ -1,0 +1,146 @@
+import { useEffect, useState } from 'preact/hooks';
+import { ownSteps } from '../../drill/rehearsal-told.ts';
+import type { Told } from '../../drill/types.ts';
+import type { ChipFinding } from '../../model/form.ts';
+import type { FormUi } from '../forms/contract.ts';
+import { formUi } from '../forms/registry.ts';
+import type { Learner } from '../models/learner.ts';
+import type { RehearsalModel } from '../models/rehearsal.ts';
+import { Unsaved } from '../parts/Notices.tsx';
+import { Sheet } from '../parts/Sheet.tsx';
+import { Text } from '../parts/Text.tsx';
+import { go } from '../route.ts';
+import { Fate } from './drill-verdict.tsx';
+
+/** All verdicts, in the order in which they were asked; the learner's own steps before all others. */
+export function RehearsalEnd(props: { readonly learner: Learner; readonly rehearsal: RehearsalModel }) {
+  const { learner, rehearsal: model } = props;
+  const told = model.told.value.filter((one) => one !== null);
+  const right = told.filter(isRight).length;
+  return (
+    <Sheet
+      title="Verdicts"
+      top={
+        <header class="top">
+          <span>Rehearsal</span>
+          {model.practised.value?.stored.nature === 'fictional' && <span class="mark">Invented</span>}
+        </header>
+      }
+      bar={
+        <div class="bar">
+          <button
+            type="button"
+            class="main wide"
+            disabled={model.busy.value}
+            onClick={() => void model.end().then(() => go({ at: 'brief' }, 'instead'))}
+          >
+            Done
+          </button>
+        </div>
+      }
+    >
+      <Unsaved learner={learner} />
+      <p>
+        {told.length === 1
+          ? right === 1
+            ? 'It was right.'
+            : 'It was not all right.'
+          : `${right} of ${told.length} questions were right.`}
+      </p>
+      <Own model={model} told={told} />
+      {told.map((one) => (
+        <One key={one.entry} model={model} told={one} />
+      ))}
+    </Sheet>
+  );
+}
+
+const isRight = ({ marked, given }: Told): boolean =>
+  given !== null && !marked.flawed && Object.values(marked.marks).every((mark) => mark === 'right');
+
+const WRONG: Partial<Readonly<Record<ChipFinding['state'], string>>> = {
+  moved: 'mixed up with another',
+  misplaced: 'out of place',
+  omitted: 'left out',
+};
+
+function Own(props: { readonly model: RehearsalModel; readonly told: readonly Told[] }) {
+  const { model, told } = props;
+  const rehearsal = model.rehearsal.value;
+  const resolved = model.practised.value?.resolved;
+  const run = told.find(({ offer }) => offer.form === 'run');
+  if (rehearsal === null || resolved === undefined || run === undefined) return null;
+  const own = ownSteps(resolved, rehearsal, run);
+  if (own.length === 0) return null;
+  const seats = model.choice.value.flatMap(({ seats }) => seats);
+  const seat = seats.find(({ id }) => id === rehearsal.seat)?.label ?? rehearsal.seat;
+  const wrong = own.filter(({ state }) => WRONG[state] !== undefined);
+  return (
+    <section class="stack">
+      <h2>Your own steps: {seat}</h2>
+      <p>
+        {wrong.length === 0 ? 'Each in its place.' : `${own.length - wrong.length} of ${own.length} in their place.`}
+      </p>
+      {wrong.length > 0 && (
+        <ul class="lines">
+          {wrong.map(({ id, text, state }) => (
+            <li key={id}>
+              <Text text={text} />
+              <p class="small">
+                <strong>{WRONG[state]}</strong>
+              </p>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function One(props: { readonly model: RehearsalModel; readonly told: Told }) {
+  const { model, told } = props;
+  const { form } = told.offer;
+  const [ui, setUi] = useState<FormUi | null>(null);
+  useEffect(() => {
+    void formUi(form).then((loaded) => setUi(() => loaded));
+  }, [form]);
+  if (ui === null) return null;
+  const { Verdict } = ui;
+  return (
+    <section class="stack rule">
+      <Fate now={told} />
+      <Verdict shown={told.shown} told={told} />
+      {told.voided === undefined && <Query model={model} told={told} />}
+    </section>
+  );
+}
+
+function Query(props: { readonly model: RehearsalModel; readonly told: Told }) {
+  const { model, told } = props;
+  const [asking, setAsking] = useState(false);
+  const [note, setNote] = useState('');
+  if (!asking)
+    return (
+      <div class="after">
+        <button type="button" class="plain" onClick={() => setAsking(true)}>
+          Query this question
+        </button>
+      </div>
+    );
+  return (
+    <div class="stack">
+      <label class="field">
+        What is wrong with this question?
+        <textarea rows={3} maxLength={1000} value={note} onInput={(event) => setNote(event.currentTarget.value)} />
+      </label>
+      <div class="row even">
+        <button type="button" onClick={() => setAsking(false)}>
+          Never mind
+        </button>
+        <button type="button" class="main" disabled={model.busy.value} onClick={() => void model.query(told, note)}>
+          Query it
+        </button>
+      </div>
+    </div>
+  );
+}
