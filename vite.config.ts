@@ -40,6 +40,26 @@ const devHeaders: Plugin = {
   },
 };
 
+type Info = { readonly isEntry: boolean; readonly importers: readonly string[] } | null;
+
+/** Pages whose scripts wait for a module: those from which static imports lead to it. */
+const pagesOf = (id: string, infoOf: (id: string) => Info): Set<string> => {
+  const pages = new Set<string>();
+  const seen = new Set([id]);
+  for (const one of seen) {
+    const info = infoOf(one);
+    if (info?.isEntry) pages.add(one);
+    for (const importer of info?.importers ?? []) seen.add(importer);
+  }
+  return pages;
+};
+
+const startGroup = (id: string, infoOf: (id: string) => Info): string | null => {
+  const pages = [...pagesOf(id, infoOf)];
+  // The page of linked decks must not load the app.
+  return pages.length > 0 && pages.every((page) => page.endsWith('index.html')) ? 'start' : null;
+};
+
 export default defineConfig({
   // Relative, so that the app can be hosted in any folder.
   base: './',
@@ -51,7 +71,17 @@ export default defineConfig({
     // The policy allows no data: address.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
-    rollupOptions: { input: ['index.html', 'open.html'] },
+    rollupOptions: {
+      input: ['index.html', 'open.html'],
+      // What the first screen waits for is one file: many small ones pack worse, and whatever else came to share a
+      // module with a later part would split it further.
+      output: {
+        codeSplitting: {
+          includeDependenciesRecursively: false,
+          groups: [{ debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) }],
+        },
+      },
+    },
   },
   plugins: [
     versionTag,
