@@ -1,8 +1,8 @@
 import { makeSolver } from './descent.ts';
 import { makeGrid } from './grid.ts';
 import { findPrices } from './prices.ts';
-import { problemOf } from './problem.ts';
-import { beginning, budgetOf, checkInput, EFFORT, kindOf, READING, SHARES, scaleOf } from './solve.ts';
+import { problemsOf } from './problem.ts';
+import { beginning, checkInput, EFFORT, kindOf, scaleOf, usableOf } from './solve.ts';
 import type { PlanInput } from './types.ts';
 
 /**
@@ -16,10 +16,11 @@ import type { PlanInput } from './types.ts';
 export const boundOf = (input: PlanInput): number | null => {
   checkInput(input);
   if (kindOf(input) !== 'planned') return null;
-  const { items, day, checkDay, shares = SHARES, reading = READING, weights } = input;
+  const { items, day, checkDay } = input;
   const days = checkDay - day;
-  const budget = budgetOf(input.minutes, days);
-  const problem = problemOf(items, days, shares, reading, weights, false);
+  const budget = usableOf(input);
+  const problemOn = problemsOf(input, false);
+  const problem = problemOn();
   const solver = makeSolver(problem);
   const found = findPrices(solver, budget, beginning(days, day, input.from), false, EFFORT, scaleOf(problem));
   if (found === null) return null;
@@ -27,7 +28,7 @@ export const boundOf = (input: PlanInput): number | null => {
   let spent = 0;
   for (const [u, price] of prices.entries())
     if (price < Number.POSITIVE_INFINITY) spent += price * (budget[u] as number);
-  const finer = problemOf(items, days, shares, reading, weights, false, makeGrid(55, 7));
+  const finer = problemOn(makeGrid(55, 7));
   const coarse = solver.descend(prices, 0);
   const fine = makeSolver(finer).descend(prices, 0);
   return Math.min(1, (fine + Math.abs(fine - coarse) + spent) / items.gap.length);

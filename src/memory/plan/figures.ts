@@ -2,15 +2,17 @@ import { TARGET, TARGET_CRITICAL } from '../day-order.ts';
 import { memoryModel } from '../fsrs.ts';
 import type { Outcome } from './descent.ts';
 import type { Problem } from './problem.ts';
+import { checkDaysOf } from './starts.ts';
 import type { Plan, PlanInput, PlanItems } from './types.ts';
 
-/** Of each item the recall on the check day if nothing more is practised. */
-export const idleOf = ({ items, day, checkDay, weights }: PlanInput): Float32Array => {
+/** Of each item the recall on its check day if nothing more is practised. */
+export const idleOf = (input: PlanInput): Float32Array => {
+  const { items, day, weights } = input;
   const model = memoryModel(weights);
-  const later = Math.max(0, checkDay - day);
+  const checkDays = checkDaysOf(input);
   return Float32Array.from({ length: items.gap.length }, (_, i) => {
     const gap = items.gap[i] as number;
-    return gap < 0 ? 0 : model.chance(items.s[i] as number, gap + later);
+    return gap < 0 ? 0 : model.chance(items.s[i] as number, gap + (checkDays[i] as number) - day);
   });
 };
 
@@ -24,8 +26,8 @@ type Figures = Pick<Plan, 'recall' | 'critical' | 'idle' | 'itemRecall' | 'itemA
 
 /** What is expected of each item. Of those never met that are alike the first in authored order are met. */
 export const figures = (
-  items: PlanItems,
-  { starts }: Problem,
+  { items }: PlanInput,
+  { starts, ends }: Problem,
   { recall, asks, met, curve }: Outcome,
   idle: Float32Array,
 ): Figures => {
@@ -47,7 +49,9 @@ export const figures = (
     itemRecall[i] = share * (recall[start] as number);
     itemAsks[i] = share * (asks[start] as number);
     const target = items.critical[i] === 1 ? TARGET_CRITICAL : TARGET;
-    if ((itemAsks[i] as number) < 0.5 && (itemRecall[i] as number) < target) givenUp.push(i);
+    // What is checked already is not given up.
+    const isOver = ends[starts.starts.kind[start] as number] === 0;
+    if (!isOver && (itemAsks[i] as number) < 0.5 && (itemRecall[i] as number) < target) givenUp.push(i);
   }
   return {
     recall: mean(itemRecall),

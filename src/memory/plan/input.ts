@@ -26,12 +26,14 @@ export interface PlanRows {
  * The items of a plan, in authored order, deck after deck as they come. What no question asks has no row.
  * @param seconds of `itemSeconds`
  * @param day study day of today
+ * @param checkDayOf study day of the check of an item, if not all have the same
  */
 export const planRows = (
   items: Iterable<Item>,
   memory: Pick<Memory, 'items'>,
   seconds: ReadonlyMap<ItemKey, number>,
   day: number,
+  checkDayOf?: (item: Item) => number,
 ): PlanRows => {
   const rows = [...items].filter(({ facet, key }) => ASKED_FACETS.has(facet) && seconds.has(key));
   const known = rows.map(({ key }) => memory.items.get(key));
@@ -44,6 +46,7 @@ export const planRows = (
       gap: Int32Array.from(known, (m) => (m === undefined ? -1 : Math.max(0, day - m.day))),
       critical: Uint8Array.from(rows, ({ critical }) => (critical ? 1 : 0)),
       seconds: Float64Array.from(rows, ({ key }) => seconds.get(key) ?? 0),
+      ...(checkDayOf !== undefined && { checkDay: Int32Array.from(rows, checkDayOf) }),
     },
   };
 };

@@ -19,7 +19,9 @@ export interface PlanOrder extends DayOrder {
  * today, most worth for a second first; what was sure and wrong, or missed last time, comes before it as ever.
  * @param secondsOf s of asking an item, > 0
  * @param day study day
- * @param checkDay study day of the check, null without one
+ * @param checkDay study day of the check, of the last one if there are several; null without one
+ * @param checkDayOf study day of the check of an item, if not all have the same; null: none. After it, an item is no
+ * business of the plan: it is due at its target, and then comes after what the plan wants
  */
 export const planOrder = (
   plan: Plan | null,
@@ -28,6 +30,7 @@ export const planOrder = (
   day: number,
   checkDay: number | null,
   secondsOf: (item: Item) => number,
+  checkDayOf: (item: Item) => number | null = () => checkDay,
 ): PlanOrder => {
   const list = [...items];
   const plain = dayOrder(list, memory, day, checkDay);
@@ -37,13 +40,16 @@ export const planOrder = (
   const worth = new Map<ItemKey, number>();
   const rate = (item: Item): number => {
     const memoryOf = memory.items.get(item.key) ?? null;
-    const rated = worthOf(plan, { memory: memoryOf, critical: item.critical, seconds: secondsOf(item) }, day);
+    const own = checkDayOf(item) ?? day;
+    const asked = { memory: memoryOf, critical: item.critical, seconds: secondsOf(item), checkDay: own };
+    const rated = worthOf(plan, asked, day);
     worth.set(item.key, rated);
     return rated;
   };
   for (const item of plain.fresh) rate(item);
   const first: Item[] = [];
   const wanted: Item[] = [];
+  const over: Item[] = [];
   const rest: Item[] = [];
   for (const item of plain.due) {
     const known = memory.items.get(item.key);
@@ -51,10 +57,12 @@ export const planOrder = (
     const isWanted = rate(item) > price;
     if (why === 'alert' || why === 'missed') first.push(item);
     else if (isWanted) wanted.push(item);
-    else rest.push(item);
+    else ((checkDayOf(item) ?? day) <= day ? over : rest).push(item);
   }
   for (const item of plain.rest) (rate(item) > price ? wanted : rest).push(item);
-  const most = (a: Item, b: Item) => (worth.get(b.key) ?? 0) - (worth.get(a.key) ?? 0);
+  // Of what waits in any case the worth is −∞: a difference would be none.
+  const worthIn = ({ key }: Item): number => worth.get(key) ?? 0;
+  const most = (a: Item, b: Item): number => (worthIn(a) === worthIn(b) ? 0 : worthIn(a) < worthIn(b) ? 1 : -1);
   // Sorting keeps what is equal in the order of dayOrder: the least certain first.
-  return { ...plain, due: [...first, ...wanted.sort(most)], rest: rest.sort(most), worth, price };
+  return { ...plain, due: [...first, ...wanted.sort(most), ...over], rest: rest.sort(most), worth, price };
 };

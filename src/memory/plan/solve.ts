@@ -3,42 +3,41 @@ import { makeSolver } from './descent.ts';
 import { criticalOf, figures, idleOf, mean } from './figures.ts';
 import { makeGrid } from './grid.ts';
 import { type Effort, findPrices, type Scale } from './prices.ts';
-import { type Problem, problemOf } from './problem.ts';
-import type { Plan, PlanInput, PlanKind, Shares } from './types.ts';
+import { type Problem, problemsOf } from './problem.ts';
+import { READING, SHARES } from './shares.ts';
+import { checkDaysOf } from './starts.ts';
+import type { Plan, PlanInput, PlanKind } from './types.ts';
 import { gainsOn } from './worth.ts';
 
 /** A check farther off has no prices yet: the order of the day does without (day-order.ts). */
 export const FARTHEST = 45;
 
-/** s that reading something new takes: first estimate. */
-export const READING = 12;
-
-/** First estimates, until answers tell. */
-export const SHARES: Shares = {
-  right: { unsure: 0.15, sound: 0.85 },
-  first: { missed: 0.2, unsure: 0.2, sound: 0.6 },
-};
-
 /** Blurs in rewards of one item: at a tenth the way is found however scarce the minutes are. */
 export const EFFORT: Effort = { blurs: [0.1, 0.03, 0.01, 0.004, 0.0015, 0.0006], steps: 25, near: 0.03 };
+/** The way there. */
+const ROUGH_EFFORT: Effort = { blurs: [0.05, 0.01, 0.002], steps: 25, near: 0.06 };
 
 /** A coarse grid: log stabilities × difficulties. */
 const ROUGH = [16, 3] as const;
 /** Of the whole work. */
 const ROUGH_SHARE = 0.6;
 
-export const kindOf = ({ items, day, checkDay }: PlanInput): PlanKind => {
+export const kindOf = (input: PlanInput): PlanKind => {
+  const { items, day, checkDay } = input;
   if (items.gap.length === 0) return 'empty';
-  if (checkDay <= day) return 'past';
+  if (checkDay <= day || checkDaysOf(input).every((own) => own <= day)) return 'past';
   return checkDay - day > FARTHEST ? 'far' : 'planned';
 };
 
 /** @throws where a column has another length, or a figure makes no sense */
-export const checkInput = ({ items, minutes, day, checkDay }: PlanInput): void => {
+export const checkInput = (input: PlanInput): void => {
+  const { items, minutes, day, checkDay } = input;
   const { length } = items.gap;
-  for (const name of ['s', 'd', 'critical', 'seconds'] as const)
-    if (items[name].length !== length)
-      throw new RangeError(`Items of a plan: ${items[name].length} values of ${name}, but ${length} of gap.`);
+  for (const name of ['s', 'd', 'critical', 'seconds', 'checkDay'] as const) {
+    const column = items[name];
+    if (column !== undefined && column.length !== length)
+      throw new RangeError(`Items of a plan: ${column.length} values of ${name}, but ${length} of gap.`);
+  }
   for (let i = 0; i < length; i++) {
     if (!((items.seconds[i] as number) > 0)) throw new RangeError(`Item ${i} of a plan: its seconds must be above 0.`);
     if ((items.gap[i] as number) >= 0 && !((items.s[i] as number) > 0 && (items.d[i] as number) >= 1))
@@ -48,6 +47,13 @@ export const checkInput = ({ items, minutes, day, checkDay }: PlanInput): void =
   if (list.length === 0 || !list.every((m) => m >= 0 && m < 1e6))
     throw new RangeError('Minutes a day of a plan must be 0 or more.');
   if (!Number.isInteger(day) || !Number.isInteger(checkDay)) throw new RangeError('Days of a plan must be study days.');
+  checkDaysOf(input);
+};
+
+/** s for each day that can be used: none after the last check. */
+export const usableOf = (input: PlanInput): Float64Array => {
+  const last = checkDaysOf(input).reduce((most, own) => Math.max(most, own), input.day) - input.day;
+  return budgetOf(input.minutes, input.checkDay - input.day).map((seconds, u) => (u < last ? seconds : 0));
 };
 
 /** s for each day. */
@@ -88,26 +94,28 @@ export const solvePlan = (
   checkInput(input);
   const kind = kindOf(input);
   if (kind !== 'planned') return unplanned(input, kind);
-  const { items, day, checkDay, shares = SHARES, reading = READING, weights = DEFAULT_WEIGHTS } = input;
+  const { day, checkDay, shares = SHARES, reading = READING, weights = DEFAULT_WEIGHTS } = input;
   const days = checkDay - day;
-  const budget = budgetOf(input.minutes, days);
+  const budget = usableOf(input);
   let most = 0;
   const told = (from: number, to: number) => (share: number) => {
     most = Math.max(most, from + (to - from) * share);
     onProgress?.(most);
     return stopped?.() !== true;
   };
+  const problemOn = problemsOf(input, true);
   let begin = beginning(days, day, input.from);
-  const isNear = hasSameMinutes(input, budget);
+  const isNear = hasSameMinutes(input, budgetOf(input.minutes, days));
   if (!isNear) {
     // The way there on a coarse grid; the last steps on the usual one.
-    const rough = problemOf(items, days, shares, reading, weights, true, makeGrid(...ROUGH));
+    const rough = problemOn(makeGrid(...ROUGH));
     const isKnown = input.from !== undefined;
-    const found = findPrices(makeSolver(rough), budget, begin, isKnown, EFFORT, scaleOf(rough), told(0, ROUGH_SHARE));
+    const tell = told(0, ROUGH_SHARE);
+    const found = findPrices(makeSolver(rough), budget, begin, isKnown, ROUGH_EFFORT, scaleOf(rough), tell);
     if (found === null) return null;
     begin = found.prices;
   }
-  const problem = problemOf(items, days, shares, reading, weights, true);
+  const problem = problemOn();
   const solver = makeSolver(problem);
   const rest = told(isNear ? 0 : ROUGH_SHARE, 1);
   const prices = findPrices(solver, budget, begin, true, EFFORT, scaleOf(problem), rest);
@@ -116,14 +124,23 @@ export const solvePlan = (
   const used = [...solver.flow()];
   const outcome = solver.outcome();
   solver.descend(prices.prices, 0);
-  const values = solver.values.map((value) => Float32Array.from(value));
-  const head = { kind, day, checkDay, weights, shares, reading, budget: [...budget], prices: [...prices.prices] };
+  const values = problem.classes.map((_, c) => solver.valueOf(c));
+  const head = {
+    kind,
+    day,
+    checkDay,
+    weights,
+    shares,
+    reading,
+    budget: [...budgetOf(input.minutes, days)],
+    prices: [...prices.prices],
+  };
   const tables = { ...head, classes: problem.classes, values };
   const plan = {
     ...tables,
     gains: gainsOn(tables, day),
     used,
-    ...figures(items, problem, outcome, idleOf(input)),
+    ...figures(input, problem, outcome, idleOf(input)),
   };
   onProgress?.(1);
   return plan;

@@ -1,8 +1,8 @@
 import type { MemoryModel } from '../fsrs.ts';
 import type { Grid } from './grid.ts';
 import { bendOf, weightOf } from './reward.ts';
-import { emptyTransitions, putAnswer, putFirst, type Transitions } from './transitions.ts';
-import type { PlanClass, PlanItems, Shares } from './types.ts';
+import { type Answers, emptyAnswers, putAnswer, putFirst, type Transitions, transitionsOf } from './transitions.ts';
+import type { PlanClass, PlanInput, PlanItems, Shares } from './types.ts';
 
 /** Items in the same state today. */
 export interface Starts {
@@ -26,37 +26,56 @@ const MOST = 700;
 const SAME_COST = 1.2;
 const MOST_CLASSES = 6;
 
+/** Study day of the check of each item. @throws RangeError where one is after the last */
+export const checkDaysOf = ({ items, day, checkDay }: Pick<PlanInput, 'items' | 'day' | 'checkDay'>): Int32Array =>
+  Int32Array.from({ length: items.gap.length }, (_, i) => {
+    const own = items.checkDay === undefined ? checkDay : (items.checkDay[i] as number);
+    if (!Number.isInteger(own) || own > checkDay)
+      throw new RangeError(`Item ${i} of a plan: its check day must be a study day, none after the last check.`);
+    return Math.max(day, own);
+  });
+
 /**
- * Seconds for each unit of weight, and the reward, decide how an item is best treated. Costs that are nearly the same
- * are put together, at their mean.
+ * Seconds for each unit of weight, the reward and the check day decide how an item is best treated. Costs that are
+ * nearly the same are put together, at their mean.
+ * @param checkDays of `checkDaysOf`
  * @param isWeighted false: every item counts once, what counts is recall alone, and a class costs its least, so that a
  * bound stays one
  * @returns the classes, and of each item its class
  */
-export const classesOf = (items: PlanItems, isWeighted: boolean): { classes: PlanClass[]; of: Int32Array } => {
+export const classesOf = (
+  items: PlanItems,
+  checkDays: Int32Array,
+  isWeighted: boolean,
+): { classes: PlanClass[]; of: Int32Array } => {
   const { length } = items.gap;
   const weightIn = (i: number) => (isWeighted ? weightOf(items.critical[i] as number) : 1);
   const bendIn = (i: number) => (isWeighted ? bendOf(items.critical[i] as number) : 0);
   const cost = (i: number) => (items.seconds[i] as number) / weightIn(i);
-  const order = Array.from({ length }, (_, i) => i).sort((a, b) => bendIn(a) - bendIn(b) || cost(a) - cost(b));
+  const dayOf = (i: number) => checkDays[i] as number;
+  const order = Array.from({ length }, (_, i) => i).sort(
+    (a, b) => dayOf(a) - dayOf(b) || bendIn(a) - bendIn(b) || cost(a) - cost(b),
+  );
+  const kinds = new Set(order.map((i) => `${dayOf(i)} ${bendIn(i)}`)).size;
   for (let same = SAME_COST; ; same *= SAME_COST) {
     const of = new Int32Array(length);
     const classes: PlanClass[] = [];
     for (let from = 0; from < length; ) {
-      const least = cost(order[from] as number);
-      const bend = bendIn(order[from] as number);
+      const first = order[from] as number;
+      const [least, bend, checkDay] = [cost(first), bendIn(first), dayOf(first)];
       let seconds = 0;
       let weights = 0;
       for (; from < length; from++) {
         const i = order[from] as number;
-        if (cost(i) > least * same || bendIn(i) !== bend) break;
+        if (cost(i) > least * same || bendIn(i) !== bend || dayOf(i) !== checkDay) break;
         seconds += items.seconds[i] as number;
         weights += weightIn(i);
         of[i] = classes.length;
       }
-      classes.push({ cost: isWeighted ? seconds / weights : least, bend });
+      classes.push({ cost: isWeighted ? seconds / weights : least, bend, checkDay });
     }
-    if (classes.length <= MOST_CLASSES) return { classes, of };
+    // Rewards and check days are never put together.
+    if (classes.length <= Math.max(MOST_CLASSES, kinds)) return { classes, of };
   }
 };
 
@@ -133,23 +152,34 @@ export interface StartTable {
   readonly recall: Float64Array;
 }
 
+/** What follows on an answer to each start, day by day; of those never met nothing. */
+export const startAnswers = (model: MemoryModel, days: number, starts: Starts): Answers => {
+  const answers = emptyAnswers(starts.count * days);
+  for (let start = 0; start < starts.count; start++) {
+    const gap = starts.gap[start] as number;
+    if (gap < 0) continue;
+    const state = { s: starts.s[start] as number, d: starts.d[start] as number };
+    for (let u = gap === 0 ? 1 : 0; u < days; u++) putAnswer(model, answers, start * days + u, state, gap + u);
+  }
+  return answers;
+};
+
+/** @param answers of `startAnswers` */
 export const startTable = (
   model: MemoryModel,
   grid: Grid,
   shares: Shares,
   days: number,
   starts: Starts,
+  answers: Answers,
 ): StartTable => {
-  const asked = emptyTransitions(starts.count * days);
+  const asked = transitionsOf(answers, grid, shares);
   const recall = new Float64Array(starts.count * (days + 1));
   for (let start = 0; start < starts.count; start++) {
     const gap = starts.gap[start] as number;
-    const state = { s: starts.s[start] as number, d: starts.d[start] as number };
     for (let u = 0; u <= days; u++) {
-      if (gap >= 0) recall[start * (days + 1) + u] = model.chance(state.s, gap + u);
-      if (u === days || (gap === 0 && u === 0)) continue;
-      if (gap < 0) putFirst(model, grid, shares, asked, start * days + u);
-      else putAnswer(model, grid, shares, asked, start * days + u, state, gap + u);
+      if (gap >= 0) recall[start * (days + 1) + u] = model.chance(starts.s[start] as number, gap + u);
+      else if (u < days) putFirst(model, grid, shares, asked, start * days + u);
     }
   }
   return { starts, asked, recall };

@@ -1,3 +1,4 @@
+import type { Verdict } from '../../model/item.ts';
 import type { MemoryModel, State } from '../fsrs.ts';
 import { type Grid, locate } from './grid.ts';
 import type { Shares } from './types.ts';
@@ -18,24 +19,44 @@ export const emptyTransitions = (rows: number): Transitions => ({
   chances: new Float64Array(rows * WIDTH),
 });
 
+/** Memories that answers lead to, whatever the grid. */
+export interface Answers {
+  /** Seven for each row: recall chance; stability and difficulty after missed, unsure and sound. */
+  readonly after: Float64Array;
+  readonly rows: number;
+}
+
+const FIGURES = 7;
+
+export const emptyAnswers = (rows: number): Answers => ({ after: new Float64Array(rows * FIGURES), rows });
+
 /** An item in that state is asked after that many days. */
-export const putAnswer = (
-  model: MemoryModel,
-  grid: Grid,
-  shares: Shares,
-  { nodes, chances }: Transitions,
-  row: number,
-  state: State,
-  gap: number,
-): void => {
-  const right = model.chance(state.s, gap);
-  const missed = model.next(state, gap, 'missed');
-  const unsure = model.next(state, gap, 'unsure');
-  const sound = model.next(state, gap, 'sound');
-  const at = row * WIDTH;
-  nodes[row * 3] = locate(grid, missed.s, missed.d, 1 - right, chances, at);
-  nodes[row * 3 + 1] = locate(grid, unsure.s, unsure.d, right * shares.right.unsure, chances, at + 4);
-  nodes[row * 3 + 2] = locate(grid, sound.s, sound.d, right * shares.right.sound, chances, at + 8);
+export const putAnswer = (model: MemoryModel, { after }: Answers, row: number, state: State, gap: number): void => {
+  const at = row * FIGURES;
+  after[at] = model.chance(state.s, gap);
+  for (let v = 0; v < VERDICTS.length; v++) {
+    const { s, d } = model.next(state, gap, VERDICTS[v] as Verdict);
+    after[at + 1 + 2 * v] = s;
+    after[at + 2 + 2 * v] = d;
+  }
+};
+
+const VERDICTS: readonly Verdict[] = ['missed', 'unsure', 'sound'];
+
+/** Where on a grid the answers lead. Of a row without an answer nowhere. */
+export const transitionsOf = ({ after, rows }: Answers, grid: Grid, { right: shares }: Shares): Transitions => {
+  const { nodes, chances } = emptyTransitions(rows);
+  for (let row = 0; row < rows; row++) {
+    const at = row * FIGURES;
+    if (after[at + 1] === 0) continue;
+    const right = after[at] as number;
+    for (let v = 0; v < 3; v++) {
+      const share = v === 0 ? 1 - right : right * (v === 1 ? shares.unsure : shares.sound);
+      const [s, d] = [after[at + 1 + 2 * v] as number, after[at + 2 + 2 * v] as number];
+      nodes[row * 3 + v] = locate(grid, s, d, share, chances, row * WIDTH + 4 * v);
+    }
+  }
+  return { nodes, chances };
 };
 
 /** An item is asked for the first time. */
@@ -55,26 +76,26 @@ export const putFirst = (
 /** What is known of every node, whatever the prices. */
 export interface NodeTable {
   readonly grid: Grid;
-  /** Days until the check. */
+  /** Days until the last check. */
   readonly days: number;
-  /** Asked after `gap` days (1 .. days − 1): row (gap − 1) × nodes + node. */
+  /** Asked after `gap` days (1 .. days − 1): row node × (days − 1) + gap − 1. */
   readonly asked: Transitions;
-  /** Recall chance after `gap` days (0 .. days): gap × nodes + node. */
+  /** Recall chance after `gap` days (0 .. days): node × (days + 1) + gap. */
   readonly recall: Float64Array;
 }
 
 export const nodeTable = (model: MemoryModel, grid: Grid, shares: Shares, days: number): NodeTable => {
   const { length } = grid.s;
-  const asked = emptyTransitions(length * Math.max(0, days - 1));
+  const answers = emptyAnswers(length * Math.max(0, days - 1));
   const recall = new Float64Array(length * (days + 1));
   for (let node = 0; node < length; node++) {
     const state = { s: grid.s[node] as number, d: grid.d[node] as number };
     for (let gap = 0; gap <= days; gap++) {
-      recall[gap * length + node] = model.chance(state.s, gap);
-      if (gap >= 1 && gap < days) putAnswer(model, grid, shares, asked, (gap - 1) * length + node, state, gap);
+      recall[node * (days + 1) + gap] = model.chance(state.s, gap);
+      if (gap >= 1 && gap < days) putAnswer(model, answers, node * (days - 1) + gap - 1, state, gap);
     }
   }
-  return { grid, days, asked, recall };
+  return { grid, days, asked: transitionsOf(answers, grid, shares), recall };
 };
 
 /** Expected value after the answer of a row, where the values of the nodes begin at `base`. */

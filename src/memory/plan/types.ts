@@ -10,6 +10,11 @@ export interface PlanItems {
   readonly critical: ArrayLike<number>;
   /** s that asking the item once takes, > 0: of a question about several items its share. */
   readonly seconds: ArrayLike<number>;
+  /**
+   * Study day of the check of each item, the last one or one before it; absent: all are checked on the last. After its
+   * check an item is asked no more. One whose check is today or gone by counts as it is today: leave such ones out.
+   */
+  readonly checkDay?: ArrayLike<number>;
 }
 
 /** How verdicts fall. Each list of shares adds up to 1. */
@@ -24,7 +29,7 @@ export interface PlanInput {
   readonly items: PlanItems;
   /** Study day of today, the first that can be practised on. */
   readonly day: number;
-  /** Study day of the check. Nothing is practised on it. */
+  /** Study day of the check, of the last one if there are several. Nothing is practised on it. */
   readonly checkDay: number;
   /** Minutes a day; or one figure for each day from today on, the last one standing for all after it. 0 = closed. */
   readonly minutes: number | readonly number[];
@@ -38,7 +43,7 @@ export interface PlanInput {
 }
 
 /**
- * planned: as wanted. past: the check day is today or gone by. far: more than `FARTHEST` days off. empty: no items.
+ * planned: as wanted. past: the check day is today or gone by, of all items. far: more than `FARTHEST` days off. empty: no items.
  * In all but the first there are no prices, and the figures say what becomes of recall without any practice.
  */
 export type PlanKind = 'planned' | 'past' | 'far' | 'empty';
@@ -49,6 +54,8 @@ export interface PlanClass {
   readonly cost: number;
   /** Reward of recall chance R on the check day is R − bend (1 − R)². */
   readonly bend: number;
+  /** Study day of the check. */
+  readonly checkDay: number;
 }
 
 /** The plan for a check date. Can be cloned into another thread, and stored. */
@@ -64,11 +71,11 @@ export interface Plan {
   /** Reward (about: recall, summed over items) that a second is worth on each day; Infinity on closed ones. */
   readonly prices: readonly number[];
   readonly classes: readonly PlanClass[];
-  /** For each class the value of an item just after an answer: day × nodes of the grid. */
+  /** For each class the value of an item just after an answer, on each day before its check: day × nodes of the grid. */
   readonly values: readonly Float32Array[];
   /** For each class what asking on `day` gains over waiting (worth.ts). */
   readonly gains: readonly Float32Array[];
-  /** Expected recall on the check day if the plan is kept, mean over all items, 0..1; never met counts as not known. Null without items. */
+  /** Expected recall, of each item on its check day, if the plan is kept: mean over all, 0..1; never met counts as not known. Null without items. */
   readonly recall: number | null;
   /** The same of critical items; null where there are none. */
   readonly critical: number | null;
@@ -82,6 +89,6 @@ export interface Plan {
   readonly givenUp: readonly number[];
   /** Expected s used on each day. */
   readonly used: readonly number[];
-  /** Expected mean recall at the beginning of each day, from `day` to `checkDay`. */
+  /** Expected mean recall at the beginning of each day, from `day` to `checkDay`; after its own check an item counts as on it. */
   readonly curve: readonly number[];
 }

@@ -1,8 +1,8 @@
 import { type MemoryModel, memoryModel } from '../fsrs.ts';
 import { type Grid, locate, makeGrid } from './grid.ts';
 import { bendOf, rewardOf, weightOf } from './reward.ts';
-import { emptyTransitions, expected, putAnswer, putFirst, type Transitions } from './transitions.ts';
-import type { Plan, Shares } from './types.ts';
+import { emptyAnswers, expected, putAnswer, putFirst, type Transitions, transitionsOf } from './transitions.ts';
+import type { Plan, PlanClass, Shares } from './types.ts';
 
 /** What of a plan its worths are made from. */
 type Tables = Pick<Plan, 'kind' | 'day' | 'checkDay' | 'weights' | 'shares' | 'prices' | 'classes' | 'values'>;
@@ -33,18 +33,11 @@ const makeGapTable = (weights: readonly number[], shares: Shares): AllGaps => {
   const model = memoryModel(weights);
   const grid = makeGrid();
   const size = grid.s.length;
-  const asked = emptyTransitions(GAPS.length * size + 1);
+  const answers = emptyAnswers(GAPS.length * size + 1);
   for (const [g, gap] of GAPS.entries())
     for (let node = 0; node < size; node++)
-      putAnswer(
-        model,
-        grid,
-        shares,
-        asked,
-        g * size + node,
-        { s: grid.s[node] as number, d: grid.d[node] as number },
-        gap,
-      );
+      putAnswer(model, answers, g * size + node, { s: grid.s[node] as number, d: grid.d[node] as number }, gap);
+  const asked = transitionsOf(answers, grid, shares);
   putFirst(model, grid, shares, asked, GAPS.length * size);
   return { model, grid, asked };
 };
@@ -66,9 +59,11 @@ export const gainsOn = (plan: Tables, day: number): Float32Array[] => {
   const { model, grid, asked } = gapTable(plan);
   const size = grid.s.length;
   const t = day - plan.day;
-  const days = plan.checkDay - plan.day;
   const rows = GAPS.length * size + 1;
-  return plan.classes.map(({ cost, bend }, c) => {
+  return plan.classes.map(({ cost, bend, checkDay }, c) => {
+    const days = checkDay - plan.day;
+    // After their check nothing is asked.
+    if (t >= days) return new Float32Array(0);
     const values = plan.values[c] as Float32Array;
     // Value of asking on day u, by gap and node.
     const askedOn = Array.from({ length: days }, (_, u) => {
@@ -116,6 +111,8 @@ export interface Asked {
   readonly critical: boolean;
   /** s of asking it. */
   readonly seconds: number;
+  /** Study day of its check; default the last one of the plan. */
+  readonly checkDay?: number;
 }
 
 const parts = new Float64Array(4);
@@ -128,17 +125,20 @@ export const covers = (plan: Plan, day: number): boolean =>
 /**
  * Worth of asking an item on a day, for each second: (value of asking − value of waiting) / seconds. Below nought:
  * better later, even if there is time. Where it is above the day's price it is one of those that the plan wants asked.
+ * −Infinity: not today, or no more.
  * @throws RangeError where the plan does not cover the day
  */
-export const worthOf = (plan: Plan, { memory, critical, seconds }: Asked, day: number): number => {
+export const worthOf = (plan: Plan, asked: Asked, day: number): number => {
+  const { memory, critical, seconds, checkDay = plan.checkDay } = asked;
   if (!covers(plan, day))
     throw new RangeError(`A plan from day ${plan.day} to ${plan.checkDay} says nothing of day ${day}.`);
   const weight = weightOf(critical ? 1 : 0);
   const bend = bendOf(critical ? 1 : 0);
-  const c = nearest(plan.classes, bend, seconds / weight);
+  const c = day < checkDay ? nearest(plan.classes, bend, seconds / weight, checkDay, day) : -1;
+  if (c < 0) return Number.NEGATIVE_INFINITY;
   const gains = gainsOf(plan, day)[c] as Float32Array;
   if (memory === null)
-    return (weight * gainOfFirst(plan, gains, bend, day, (seconds + plan.reading) / weight)) / (seconds + plan.reading);
+    return (weight * gainOfFirst(plan, c, gains, day, (seconds + plan.reading) / weight)) / (seconds + plan.reading);
   const gap = day - memory.day;
   if (gap < 1) return Number.NEGATIVE_INFINITY;
   const { g, f } = place(gap);
@@ -154,8 +154,9 @@ export const worthOf = (plan: Plan, { memory, critical, seconds }: Asked, day: n
 };
 
 /** @param cost s of reading and first question for each unit of weight */
-const gainOfFirst = (plan: Plan, gains: Float32Array, bend: number, day: number, cost: number): number => {
-  const days = plan.prices.length;
+const gainOfFirst = (plan: Plan, c: number, gains: Float32Array, day: number, cost: number): number => {
+  const { checkDay, bend } = plan.classes[c] as PlanClass;
+  const days = checkDay - plan.day;
   const first = gains.subarray(gains.length - days);
   let wait = rewardOf(0, bend);
   for (let u = day - plan.day + 1; u < days; u++)
@@ -163,12 +164,14 @@ const gainOfFirst = (plan: Plan, gains: Float32Array, bend: number, day: number,
   return (first[day - plan.day] as number) - wait;
 };
 
-/** The class of the same reward whose cost is nearest; if the plan has no such items, of another reward. */
-const nearest = (classes: Plan['classes'], bend: number, cost: number): number => {
-  let best = 0;
+/** The class of the same check day and reward whose cost is nearest; if the plan has no such items, another; −1: none. */
+const nearest = (classes: Plan['classes'], bend: number, cost: number, checkDay: number, day: number): number => {
+  let best = -1;
   let least = Number.POSITIVE_INFINITY;
   for (const [c, one] of classes.entries()) {
-    const off = Math.abs(Math.log(one.cost / cost)) + (one.bend === bend ? 0 : 1e3);
+    if (one.checkDay <= day) continue;
+    const off =
+      Math.abs(Math.log(one.cost / cost)) + (one.bend === bend ? 0 : 1e3) + 1e6 * Math.abs(one.checkDay - checkDay);
     if (off < least) {
       least = off;
       best = c;

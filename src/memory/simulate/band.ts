@@ -1,6 +1,8 @@
 import { type Random, seeded } from '../../lib/random.ts';
 import { memoryModel, type State } from '../fsrs.ts';
-import { budgetOf, READING, SHARES } from '../plan/solve.ts';
+import { READING, SHARES } from '../plan/shares.ts';
+import { budgetOf } from '../plan/solve.ts';
+import { checkDaysOf } from '../plan/starts.ts';
 import type { Plan, PlanInput } from '../plan/types.ts';
 import { worthOf } from '../plan/worth.ts';
 import { answerOf, type Learner, makeLearner, shifted, type Variety } from './learner.ts';
@@ -35,7 +37,7 @@ export interface Bands {
 const TAIL = 0.1;
 
 /**
- * What share of the items would be right on the check day: the plan is followed by learners who are where this one is,
+ * What share of the items would be right, each on its check day: the plan is followed by learners who are where this one is,
  * but whose memory, days and luck differ. Prices stay as they are.
  * @param plan null: nothing more is practised
  * @returns null without items
@@ -118,9 +120,13 @@ const rightOnTheDay = (input: PlanInput, plan: Plan | null, variety: Variety, ra
       };
     }
   }
-  return Uint8Array.from(states, (state) => (isRight(random, learner, state, today, days) ? 1 : 0));
+  const checkDays = checkDaysOf(input);
+  return Uint8Array.from(states, (state, i) =>
+    isRight(random, learner, state, today, (checkDays[i] as number) - today) ? 1 : 0,
+  );
 };
 
+/** @param days until its check */
 const isRight = (random: Random, learner: Learner, state: Item | null, today: number, days: number): boolean => {
   const die = random();
   if (state === null) return false;
@@ -135,6 +141,7 @@ const orderOf = (plan: Plan, states: readonly (Item | null)[], { items }: PlanIn
         memory: state === null ? null : { ...state.belief, day: state.day },
         critical: items.critical[i] === 1,
         seconds: items.seconds[i] as number,
+        ...(items.checkDay !== undefined && { checkDay: items.checkDay[i] as number }),
       },
       day,
     ),

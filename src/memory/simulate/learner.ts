@@ -1,7 +1,7 @@
 import type { Random } from '../../lib/random.ts';
 import type { Verdict } from '../../model/item.ts';
 import { DEFAULT_WEIGHTS, type MemoryModel, memoryModel, type State } from '../fsrs.ts';
-import { SHARES } from '../plan/solve.ts';
+import { SHARES } from '../plan/shares.ts';
 import type { Shares } from '../plan/types.ts';
 
 /**

@@ -1,7 +1,8 @@
 import { TARGET } from '../day-order.ts';
 import { chanceAfter, daysUntil, nextState, type State } from '../fsrs.ts';
 import { weightOf } from '../plan/reward.ts';
-import { READING, SHARES, solvePlan } from '../plan/solve.ts';
+import { READING, SHARES } from '../plan/shares.ts';
+import { solvePlan } from '../plan/solve.ts';
 import type { Plan } from '../plan/types.ts';
 import { worthOf } from '../plan/worth.ts';
 

@@ -1,6 +1,6 @@
 import type { Random } from '../../lib/random.ts';
 import { chanceAfter, nextState, type State } from '../fsrs.ts';
-import { READING } from '../plan/solve.ts';
+import { READING } from '../plan/shares.ts';
 import { answerOf, type Learner } from './learner.ts';
 import type { Belief, Course, Policy } from './policies.ts';
 

@@ -34,6 +34,7 @@ const inputFor = (tiny: Tiny): PlanInput => ({
     gap: tiny.items.map((one) => one?.[1] ?? -1),
     critical: [0, 0],
     seconds: tiny.seconds,
+    ...(tiny.ends && { checkDay: tiny.ends }),
   },
   day: 0,
   checkDay: tiny.days,
@@ -56,7 +57,6 @@ describe('against every policy there is, tried out with an independent memory mo
       apart += (bound - most) / SEEDS.length;
     }
     // Two items cannot share a minute as two hundred can: the bound lies higher, but not just anywhere.
-
     expect(apart).toBeLessThan(0.15);
   });
 
@@ -82,7 +82,24 @@ describe('against every policy there is, tried out with an independent memory mo
       could += most - follow(tiny, () => []);
     }
     expect(could).toBeGreaterThan(3);
+    expect(lost / could).toBeLessThan(0.02);
+  });
 
+  test('the same where each of the two has a check day of its own', () => {
+    let lost = 0;
+    let could = 0;
+    for (const seed of SEEDS.slice(0, 8)) {
+      const ends = [4, 1 + (seed % 3)];
+      const plain = { ...tinyOf(seed, (r) => r), ends };
+      expect(boundOf(inputFor(plain)), `seed ${seed}`).toBeGreaterThanOrEqual(best(plain) / 2);
+      const tiny = { ...tinyOf(seed, evenHanded), ends };
+      const most = best(tiny);
+      const got = follow(tiny, byPlan(tiny));
+      expect(got, `seed ${seed}`).toBeLessThanOrEqual(most + 1e-9);
+      lost += most - got;
+      could += most - follow(tiny, () => []);
+    }
+    expect(could).toBeGreaterThan(3);
     expect(lost / could).toBeLessThan(0.02);
   });
 });
@@ -95,7 +112,8 @@ const byPlan = (tiny: Tiny) => {
     const worth = all.map((now, i) => {
       if (costOf(tiny, now, i) > tiny.budget) return -1;
       const memory = now && { ...now[0], day: now[1] };
-      return worthOf(plan, { memory, critical: false, seconds: tiny.seconds[i] as number }, day);
+      const checkDay = tiny.ends?.[i] ?? tiny.days;
+      return worthOf(plan, { memory, critical: false, seconds: tiny.seconds[i] as number, checkDay }, day);
     });
     return [0, 1].filter((i) => (worth[i] as number) > 0).sort((a, b) => (worth[b] as number) - (worth[a] as number));
   };

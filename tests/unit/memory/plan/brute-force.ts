@@ -12,7 +12,11 @@ export interface Tiny {
   readonly right: { readonly unsure: number; readonly sound: number };
   readonly first: { readonly missed: number; readonly unsure: number; readonly sound: number };
   readonly reward: (recall: number) => number;
+  /** Day of the check of each item, `days` or before; absent: all on `days`. After it nothing is asked. */
+  readonly ends?: readonly number[];
 }
+
+const endOf = ({ ends, days }: Tiny, i: number): number => ends?.[i] ?? days;
 
 /** One item on its way: memory and the day of the last answer. */
 export type Now = readonly [State, number] | null;
@@ -20,7 +24,7 @@ export type Now = readonly [State, number] | null;
 const begin = ({ items }: Tiny): Now[] => items.map((one) => one && [one[0], -one[1]]);
 
 /** What an answer on a day can lead to, with chances. Grades 1..3: failed, hard, good. */
-const answers = (tiny: Tiny, now: Now, day: number): (readonly [number, Now])[] => {
+const outcomes = (tiny: Tiny, now: Now, day: number): (readonly [number, Now])[] => {
   if (now === null) {
     const { missed, unsure, sound } = tiny.first;
     return ([missed, unsure, sound] as const).map((p, i) => [p, [next(null, 0, (i + 1) as 1 | 2 | 3), day]] as const);
@@ -33,16 +37,27 @@ const answers = (tiny: Tiny, now: Now, day: number): (readonly [number, Now])[] 
   );
 };
 
+/** Remembers what it was told before: the same answers give the same objects, so that states can be told apart by them. */
+const remembering = (tiny: Tiny) => {
+  const known = new Map<Now, (readonly (readonly [number, Now])[])[]>();
+  return (now: Now, day: number): readonly (readonly [number, Now])[] => {
+    const days = known.get(now) ?? [];
+    known.set(now, days);
+    days[day] ??= outcomes(tiny, now, day);
+    return days[day];
+  };
+};
+
 export const costOf = (tiny: Tiny, now: Now, i: number): number =>
   (tiny.seconds[i] as number) + (now === null ? tiny.reading : 0);
 
-/** Sum of rewards on the check day. */
+/** Sum of rewards, of each item on its check day. */
 const end = (tiny: Tiny, all: readonly Now[]): number =>
-  all.reduce((sum, now) => sum + tiny.reward(now === null ? 0 : recall(tiny.days - now[1], now[0].s)), 0);
+  all.reduce((sum, now, i) => sum + tiny.reward(now === null ? 0 : recall(endOf(tiny, i) - now[1], now[0].s)), 0);
 
 /** Expected sum of rewards if of each state what `ask` chooses is asked, and then `after` is done. */
 const expected = (
-  tiny: Tiny,
+  answers: (now: Now, day: number) => readonly (readonly [number, Now])[],
   all: readonly Now[],
   day: number,
   ask: readonly number[],
@@ -51,9 +66,7 @@ const expected = (
   let states: (readonly [number, Now[]])[] = [[1, [...all]]];
   for (const i of ask)
     states = states.flatMap(([p, list]) =>
-      answers(tiny, list[i] ?? null, day).map(
-        ([q, now]) => [p * q, list.map((one, j) => (j === i ? now : one))] as const,
-      ),
+      answers(list[i] ?? null, day).map(([q, now]) => [p * q, list.map((one, j) => (j === i ? now : one))] as const),
     );
   return states.reduce((sum, [p, list]) => sum + p * after(list), 0);
 };
@@ -63,6 +76,7 @@ const choices = (tiny: Tiny, all: readonly Now[], day: number): number[][] => {
   const sets: number[][] = [];
   for (let bits = 0; bits < 1 << all.length; bits++) {
     const set = [...all.keys()].filter((i) => bits & (1 << i));
+    if (set.some((i) => day >= endOf(tiny, i))) continue;
     const cost = set.reduce((sum, i) => sum + costOf(tiny, all[i] ?? null, i), 0);
     if (cost <= tiny.budget && set.every((i) => all[i] == null || (all[i] as readonly [State, number])[1] < day))
       sets.push(set);
@@ -71,12 +85,30 @@ const choices = (tiny: Tiny, all: readonly Now[], day: number): number[][] => {
 };
 
 /** The best that any policy can expect, by trying all of them; it may look at every answer. */
-export const best = (tiny: Tiny, all: readonly Now[] = begin(tiny), day = 0): number =>
-  day === tiny.days
-    ? end(tiny, all)
-    : Math.max(
-        ...choices(tiny, all, day).map((set) => expected(tiny, all, day, set, (list) => best(tiny, list, day + 1))),
-      );
+export const best = (tiny: Tiny): number => {
+  const answers = remembering(tiny);
+  const ids = new Map<Now, number>();
+  const idOf = (now: Now): number => {
+    const id = ids.get(now) ?? ids.size;
+    ids.set(now, id);
+    return id;
+  };
+  const known = Array.from({ length: tiny.days + 1 }, () => new Map<number, number>());
+  const from = (all: readonly Now[], day: number): number => {
+    const name = all.reduce((sum, now) => sum * 1e5 + idOf(now), 0);
+    const before = known[day]?.get(name);
+    if (before !== undefined) return before;
+    const value =
+      day === tiny.days
+        ? end(tiny, all)
+        : Math.max(
+            ...choices(tiny, all, day).map((set) => expected(answers, all, day, set, (list) => from(list, day + 1))),
+          );
+    known[day]?.set(name, value);
+    return value;
+  };
+  return from(begin(tiny), 0);
+};
 
 /** What one policy can expect: @param order items in the order in which it asks them, as far as the time goes */
 export const follow = (
@@ -84,14 +116,16 @@ export const follow = (
   order: (all: readonly Now[], day: number) => readonly number[],
   all: readonly Now[] = begin(tiny),
   day = 0,
+  answers = remembering(tiny),
 ): number => {
   if (day === tiny.days) return end(tiny, all);
   let left = tiny.budget;
   const set = order(all, day).filter((i) => {
+    if (day >= endOf(tiny, i)) return false;
     const cost = costOf(tiny, all[i] ?? null, i);
     if (cost > left) return false;
     left -= cost;
     return true;
   });
-  return expected(tiny, all, day, set, (list) => follow(tiny, order, list, day + 1));
+  return expected(answers, all, day, set, (list) => follow(tiny, order, list, day + 1, answers));
 };

@@ -34,6 +34,8 @@ test('rows of a plan: what is asked, with its memory; what nothing asks has none
     critical: Uint8Array.of(1, 0, 0),
     seconds: Float64Array.of(9, 9, 9),
   });
+  const own = planRows(items, memory, seconds, DAY, ({ rank }) => DAY + 9 - rank);
+  expect(own.items).toEqual({ ...rows.items, checkDay: Int32Array.of(DAY + 9, DAY + 8, DAY + 6) });
   const plan = solvePlan({ items: structuredClone(rows.items), day: DAY, checkDay: DAY + 5, minutes: 3 });
   expect(plan?.itemRecall).toHaveLength(3);
 });

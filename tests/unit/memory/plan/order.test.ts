@@ -60,3 +60,15 @@ test('where no plan covers the day the order is that of day-order', () => {
   expect(planOrder(plan, items, memory, DAY - 1, CHECK, seconds).worth).toBe(null);
   expect(planOrder(plan, items, memory, CHECK, CHECK, seconds).worth).toBe(null);
 });
+
+test('what has its check behind it is due at its target, after what the plan wants, and else rests', () => {
+  const isOver = ({ rank }: { rank: number }) => rank % 2 === 1;
+  const order = planOrder(plan, items, memory, DAY, CHECK, seconds, (item) => (isOver(item) ? DAY : CHECK));
+  const plain = dayOrder(items, memory, DAY, CHECK);
+  const over = plain.due.filter((item) => isOver(item) && item.rank !== 3 && item.rank !== 7);
+  expect(over.length).toBeGreaterThan(3);
+  expect(order.due.slice(-over.length)).toEqual(over);
+  expect(order.due.slice(0, 2).map(({ rank }) => rank)).toEqual([7, 3]);
+  for (const item of order.rest.filter(isOver)) expect(order.worth?.get(item.key)).toBe(Number.NEGATIVE_INFINITY);
+  expect(new Set([...order.due, ...order.rest])).toEqual(new Set([...plain.due, ...plain.rest]));
+});

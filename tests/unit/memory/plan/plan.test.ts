@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { memoryModel } from '../../../../src/memory/fsrs.ts';
 import { FARTHEST, solvePlan } from '../../../../src/memory/plan/solve.ts';
+import type { PlanInput } from '../../../../src/memory/plan/types.ts';
 import { worthOf } from '../../../../src/memory/plan/worth.ts';
 import { inputOf, planOf, type Row, times } from './problems.ts';
 
@@ -203,6 +204,53 @@ describe('input at the edges', () => {
     expect(() => planOf(MIXED, { weights: [1, 2, 3] })).toThrow(/21 weights/);
     const input = inputOf(MIXED);
     expect(() => solvePlan({ ...input, items: { ...input.items, s: [1] } })).toThrow(/1 values of s/);
+  });
+});
+
+describe('groups with check days of their own', () => {
+  const rows = [...times(30, { s: 2, d: 6, gap: 2 }), ...times(30, {})];
+  const ownDays = (days: readonly number[]): Partial<PlanInput> => ({
+    minutes: 4,
+    items: { ...inputOf(rows).items, checkDay: days },
+  });
+  const early = rows.map((_, i) => (i % 2 === 0 ? 104 : 110));
+
+  test('one group is the plan as it was', () => {
+    const { items } = inputOf(rows);
+    expect(planOf(rows, ownDays(times(60, 110)))).toEqual(planOf(rows, { minutes: 4, items }));
+  });
+
+  test('share the minutes; what is checked first comes first, and is asked no more after it', () => {
+    const plan = planOf(rows, ownDays(early));
+    for (const seconds of plan.used) expect(seconds).toBeLessThan(240 * 1.15);
+    expect(new Set(plan.classes.map(({ checkDay }) => checkDay))).toEqual(new Set([104, 110]));
+    const item = { memory: { s: 2, d: 6, day: 98 }, critical: false, seconds: 12 };
+    const at = (day: number, checkDay: number) => worthOf(plan, { ...item, checkDay }, day);
+    expect(at(100, 104)).toBeGreaterThan(at(100, 110));
+    expect(at(103, 104)).toBeGreaterThan(0);
+    expect(at(104, 104)).toBe(Number.NEGATIVE_INFINITY);
+    expect(at(104, 110)).toBeGreaterThan(0);
+    // By the time of the second check nothing of the first is practised: more is left for the rest.
+    expect(plan.itemRecall[1]).toBeGreaterThan(planOf(rows, { minutes: 4 }).itemRecall[1] ?? 1);
+    expect(plan.curve.at(-1)).toBeCloseTo(plan.recall ?? 0, 4);
+  });
+
+  test('recall is that on the day of each; what was checked before today stays as it is', () => {
+    const days = rows.map((_, i) => (i === 0 ? 95 : i === 1 ? 103 : 110));
+    const plan = planOf(rows, { ...ownDays(days), minutes: 0 });
+    const { chance } = memoryModel();
+    expect(Array.from(plan.itemRecall.slice(0, 3))).toEqual([2, 5, 12].map((gap) => Math.fround(chance(2, gap))));
+    expect(plan.givenUp).not.toContain(0);
+    expect(planOf(rows, ownDays(times(60, 100))).kind).toBe('past');
+    // No day is used after the last of them.
+    const short = planOf(rows, ownDays(times(60, 104)));
+    expect(short.used.slice(4)).toEqual(times(6, 0));
+    expect(short.recall ?? 0).toBeCloseTo(planOf(rows, { minutes: 4, checkDay: 104 }).recall ?? 0, 2);
+  });
+
+  test('a check after the last one is refused', () => {
+    expect(() => planOf(rows, ownDays(times(60, 111)))).toThrow(/Item 0.*check day/);
+    expect(() => planOf(rows, ownDays([110]))).toThrow(/1 values of checkDay/);
   });
 });
 

@@ -50,4 +50,16 @@ describe('bands', () => {
     expect(bandsOf(inputOf(times(3, {})), null, options)).toMatchObject({ all: { low: 0, high: 0 }, critical: null });
     expect(bandsOf(inputOf([]), null, options)).toBe(null);
   });
+
+  test('of each item on its own check day', () => {
+    const known = times(40, { s: 10, gap: 0 });
+    const { items, ...rest } = inputOf(known);
+    const checkDay = known.map((_, i) => (i < 20 ? 101 : 110));
+    const groupOf = checkDay.map((day) => (day === 101 ? 0 : 1));
+    const alike = { ...options, variety: SAME, learners: 200, groupOf, groups: 2 };
+    const bands = bandsOf({ ...rest, items: { ...items, checkDay } }, null, alike);
+    const { chance } = memoryModel();
+    for (const [g, days] of [1, 10].entries())
+      expect(Math.abs((bands?.groups[g]?.mean ?? 0) - chance(10, days))).toBeLessThan(0.01 * days);
+  });
 });
