@@ -3,6 +3,7 @@ import type { ItemKey } from '../model/item.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import type { Blame, Form, Question } from './contract.ts';
 import { limitForm } from './limit/form.ts';
+import { nextForm } from './next/form.ts';
 import { runForm } from './run/form.ts';
 import { scenarioForm } from './scenario/form.ts';
 
@@ -12,6 +13,7 @@ export const MARKER_VERSION = 1;
 /** Exhaustive: a new form id without a line here does not compile. */
 const FORMS: Readonly<Record<FormId, Form<never, never>>> = {
   run: runForm as unknown as Form<never, never>,
+  next: nextForm as unknown as Form<never, never>,
   limit: limitForm as unknown as Form<never, never>,
   scenario: scenarioForm as unknown as Form<never, never>,
 };

@@ -8,6 +8,7 @@ import type { Memory } from './types.ts';
  */
 const VERDICT: Readonly<Record<FormId, readonly [fixed: number, row: number]>> = {
   run: [3, 0.8],
+  next: [4, 0],
   limit: [4, 0],
   scenario: [8, 0],
 };

@@ -2,16 +2,16 @@ import type { Id, Show, Unit } from './deck.ts';
 import type { ItemKey, Marks } from './item.ts';
 
 /** Ways to ask. A new one: a folder in src/forms, one in src/ui/forms, a line in each registry. */
-export const FORM_IDS = ['run', 'limit', 'scenario'] as const;
+export const FORM_IDS = ['run', 'next', 'limit', 'scenario'] as const;
 export type FormId = (typeof FORM_IDS)[number];
 
 /** What a question is about; goes into the log. */
 export interface About {
   /** Procedure, limit or scenario id. */
   readonly thing: Id;
-  /** run: situation of the procedure ('' where nothing is conditional). */
+  /** run, next: situation of the procedure ('' where nothing is conditional). */
   readonly situation?: string;
-  /** run: ids of the steps of the part asked, in authored order; absent = the whole. */
+  /** run: ids of the steps of the part asked, in authored order; absent = the whole. next: id of the one step. */
   readonly part?: readonly Id[];
   /** limit: case. scenario: ask. */
   readonly case?: Id;
@@ -70,6 +70,19 @@ export interface Choice {
   readonly id: Id;
   readonly text: string;
 }
+/** Which step comes next: one of the choices, after the steps that were done just before. */
+export interface NextShown {
+  readonly form: 'next';
+  readonly title: string;
+  readonly scene: readonly string[];
+  readonly drawn: Drawn;
+  /** Texts of the last steps done, in order; none where the procedure begins. */
+  readonly before: readonly string[];
+  readonly ask: string;
+  /** In the order shown: step ids and `stranger-<n>`; but one may come next. */
+  readonly choices: readonly Choice[];
+}
+
 export interface NumberGiven {
   /** As typed, one per field. */
   readonly typed: readonly string[];
@@ -115,8 +128,8 @@ export interface ScenarioShown {
 }
 export type ScenarioGiven = NumberGiven | ChoiceGiven;
 
-export type Shown = RunShown | LimitShown | ScenarioShown;
-export type Given = RunGiven | LimitGiven | ScenarioGiven;
+export type Shown = RunShown | NextShown | LimitShown | ScenarioShown;
+export type Given = RunGiven | ChoiceGiven | LimitGiven | ScenarioGiven;
 
 /** Verdict on one chip of a run, for the margin. */
 export interface ChipFinding {
@@ -149,6 +162,14 @@ export interface RunDetail {
   readonly score: number;
   readonly moves: number;
 }
+/** Of a step that comes next. */
+export interface NextDetail {
+  readonly form: 'next';
+  /** The step that comes next, with all that was hidden. */
+  readonly right: ChipFinding;
+  /** What was chosen instead; absent where the answer is right, or Don't know. */
+  readonly wrong?: ChipFinding;
+}
 /** Of a number or a choice. */
 export interface AnswerDetail {
   readonly form: 'limit' | 'scenario';
@@ -166,7 +187,7 @@ export interface AnswerDetail {
   readonly usualSlip?: string;
   readonly source?: string;
 }
-export type Detail = RunDetail | AnswerDetail;
+export type Detail = RunDetail | NextDetail | AnswerDetail;
 
 export interface Marked {
   readonly marks: Marks;

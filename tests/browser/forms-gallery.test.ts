@@ -74,6 +74,8 @@ const DARK = [
   'run-numbered',
   'run-disabled',
   'run-verdict-wrong',
+  'next-chosen',
+  'next-verdict-wrong',
   'limit-unreadable',
   'limit-verdict-wrong',
   'limit-verdict-right',

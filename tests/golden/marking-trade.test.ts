@@ -102,7 +102,7 @@ function answer(offer: Offer, typed: string): { mark: string; off: string | unde
   const read = readNumber(typed, field.unit, field.show);
   if (!read.ok) throw new Error(`${typed}: ${read.code}`);
   const marked = mark(all, offer, shown, { typed: [typed], value: [read.value] });
-  if (marked.detail.form === 'run') throw new Error('a run');
+  if (marked.detail.form !== 'limit') throw new Error(`a ${marked.detail.form}`);
   return { mark: Object.values(marked.marks)[0] as string, off: plain(marked.detail.off), slip: marked.detail.slip };
 }
 

@@ -33,7 +33,8 @@ const anyGiven = (shown: Shown, random: Random): Given => {
   }
   const choice = shown.choices[below(random, Math.max(1, shown.choices.length))];
   if (choice !== undefined) return { choice: choice.id };
-  const value = shown.fields.map(() => Math.round(random() * 4000) / 10 - 20);
+  const fields = 'fields' in shown ? shown.fields : [];
+  const value = fields.map(() => Math.round(random() * 4000) / 10 - 20);
   return { value, typed: value.map(String) };
 };
 

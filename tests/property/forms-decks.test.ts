@@ -47,6 +47,11 @@ function answersTo(all: Resolved, offer: Offer, shown: Shown): Answers {
       wrong: [{ order: order.slice(1) }, { order: [] }, ...(stranger ? [{ order: [stranger.id, ...order] }] : [])],
     };
   }
+  if (shown.form === 'next') {
+    const [right] = about.part ?? [];
+    const wrong = shown.choices.filter((c) => c.id !== right).map((c) => ({ choice: c.id }));
+    return { right: { choice: right as string }, wrong };
+  }
   if (shown.form === 'limit') {
     const one = view.limits.find((l) => l.limit.id === about.thing)?.cases.find((c) => c.id === about.case);
     if (!one) throw new Error(`${about.thing} ${about.case}`);

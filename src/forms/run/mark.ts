@@ -7,7 +7,7 @@ import type { Resolved, RunStep } from '../../subjects/resolved.ts';
 import type { Blame, Question } from '../contract.ts';
 import { compact } from '../look-up.ts';
 import { askedIn } from './draw.ts';
-import { extrasOf, fillerFor } from './extras.ts';
+import { findingsOf } from './finding.ts';
 import { faultlessRate, guessRate } from './guess.ts';
 
 /**
@@ -24,7 +24,7 @@ export function markRun(
 ): Marked {
   const asked = askedIn(resolved, question.variant, question.about);
   if (!asked) return { marks: {}, g: 0, flawed: true, detail: nothing() };
-  const { view, p, situation, part } = asked;
+  const { p, situation, part } = asked;
   const steps = part.map((i) => situation.steps[i] as RunStep);
   const order = restrict(situation.order, part);
   const strangers = shown.chips.filter((c) => !steps.some((s) => s.step.id === c.id));
@@ -49,9 +49,8 @@ export function markRun(
   });
 
   const number = new Map(placed.map((x, i) => [x, i + 1]));
-  const fill = fillerFor(resolved, shown.drawn);
-  const text = (i: number): string => fill((steps[i] as RunStep).text);
-  const chips: ChipFinding[] = steps.map((s, i) => {
+  const finding = findingsOf(resolved, asked, steps, order, shown.drawn);
+  const chips: ChipFinding[] = steps.map((_, i) => {
     const at = number.get(i);
     const state =
       at === undefined
@@ -61,16 +60,7 @@ export function markRun(
           : moves.marks[i] === 'moved'
             ? 'moved'
             : 'right';
-    return compact({
-      id: s.step.id,
-      text: text(i),
-      state,
-      given: at,
-      after: order.covers.filter(([, b]) => b === i).map(([a]) => text(a)),
-      before: order.covers.filter(([a]) => a === i).map(([, b]) => text(b)),
-      together: s.together !== null && steps.some((o) => o !== s && o.together === s.together) ? true : undefined,
-      ...extrasOf(resolved, view, p, s, shown.drawn),
-    }) as ChipFinding;
+    return { ...finding(i, state), ...(at !== undefined && { given: at }) };
   });
   for (const c of strangers) {
     const at = number.get(c.id);

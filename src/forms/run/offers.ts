@@ -103,7 +103,7 @@ function offerOf(
 }
 
 /** Procedures that share two steps or more, by their words. */
-function alikeIn(view: View): Map<Id, Id[]> {
+export function alikeIn(view: View): Map<Id, Id[]> {
   const holders = new Map<string, Set<Id>>();
   for (const p of view.procedures) {
     for (const s of p.situations.flatMap((x) => x.steps)) {

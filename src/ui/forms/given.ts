@@ -16,6 +16,7 @@ export const givenOf = (shown: Shown, draft: Draft): Given | null => {
     const { choice } = draft;
     return choice !== undefined && shown.choices.some(({ id }) => id === choice) ? { choice } : null;
   }
+  if (shown.form === 'next') return null;
   const typed = shown.fields.map((_, i) => draft.typed?.[i] ?? '');
   const value: number[] = [];
   for (const [i, field] of shown.fields.entries()) {

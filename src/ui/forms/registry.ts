@@ -6,6 +6,7 @@ import { givenOf } from './given.ts';
 /** Exhaustive: a new form id without a line here does not compile. */
 const FORMS: Readonly<Record<FormId, () => Promise<FormUi>>> = {
   run: () => import('./run/ui.ts').then(({ runUi }) => runUi),
+  next: () => import('./next/ui.ts').then(({ nextUi }) => nextUi),
   limit: () => import('./limit/ui.ts').then(({ limitUi }) => limitUi),
   scenario: () => import('./scenario/ui.ts').then(({ scenarioUi }) => scenarioUi),
 };

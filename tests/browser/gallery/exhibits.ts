@@ -32,10 +32,11 @@ interface Put {
  * The question about a thing of a demonstration deck that exercises most, drawn with a seed.
  * @throws where the deck has none
  */
-const put = (deck: string, about: Partial<About>, seed = 7): Put => {
+const put = (deck: string, { form, ...about }: Partial<About> & { form?: Offer['form'] }, seed = 7): Put => {
   const resolved = deckNamed(deck);
   const wanted = Object.entries(about);
   const offer = offers(resolved, null, 1)
+    .filter((one) => form === undefined || one.form === form)
     .filter((one) => wanted.every(([name, value]) => one.about[name as keyof About] === value))
     .sort((a, b) => b.proves.length - a.proves.length)[0];
   const shown = offer === undefined ? null : draw(resolved, offer, seed);
@@ -103,6 +104,13 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
   const { right, strangers } = stepsOf(run);
   // The first two exchanged, the third left out, one that does not belong at the end.
   const muddled = [right[1], right[0], ...right.slice(3), strangers[0]].filter((id) => id !== undefined);
+  const next = put('merrow-takeoff', { form: 'next', thing: 'rotation' });
+  const nextRight = next.offer.about.part?.[0] ?? '';
+  const nextWrong = (is: (id: string) => boolean) => {
+    const found = next.shown.form === 'next' ? next.shown.choices.find(({ id }) => id !== nextRight && is(id)) : null;
+    if (!found) throw new Error('not among the choices');
+    return { choice: found.id };
+  };
   const height = put('merrow-takeoff', { thing: 'autopilot-height' });
   const band = put('merrow-takeoff', { thing: 'climb-speed' });
   const cross = put('wind-altimetry', { thing: 'crosswind-component' });
@@ -118,6 +126,18 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     'run-verdict-wrong': verdict(run, { order: muddled }),
     'run-verdict-right': verdict(run, { order: right }),
     'run-verdict-told': verdict(run, null),
+    'next-empty': question(next.shown),
+    'next-chosen': question(next.shown, { choice: nextRight }),
+    'next-verdict-wrong': verdict(
+      next,
+      nextWrong((id) => !id.startsWith('stranger-')),
+    ),
+    'next-verdict-stranger': verdict(
+      next,
+      nextWrong((id) => id.startsWith('stranger-')),
+    ),
+    'next-verdict-right': verdict(next, { choice: nextRight }),
+    'next-verdict-told': verdict(next, null),
     'limit-empty': question(height.shown),
     'limit-typed': question(height.shown, { typed: ['1.500'] }),
     'limit-unreadable': question(height.shown, { typed: ['1.5.00,0'] }),

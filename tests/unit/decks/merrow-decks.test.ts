@@ -259,7 +259,7 @@ function rightAnswer(all: Resolved, offer: Offer, shown: ScenarioShown) {
     return { choice: rule?.rule.then[0] as string };
   }
   const told = mark(all, offer, shown, null).detail;
-  if (told.form === 'run') throw new Error('not a scenario');
+  if (told.form !== 'scenario') throw new Error('not a scenario');
   const value = Number(told.right.replace(/[^\d.−-]/g, '').replace('−', '-'));
   expect(Number.isFinite(value), told.right).toBe(true);
   return { typed: [String(value)], value: [value] };

@@ -213,6 +213,23 @@ describe('what comes first', () => {
   });
 });
 
+describe('the way to ask', () => {
+  const deck = resolved({ procedures: [flow(10)] });
+  const weak = (...at: readonly number[]) => {
+    const practice = practiceOf([deck]);
+    for (let i = 0; i < 10; i++) practised(practice, keyOf(deck, `s${i}`), at.includes(i) ? 3 : 400, 12);
+    return play(practice, 0, knowsAll, { ...INVENTED, seconds: 20 }).asked[0]?.offer;
+  };
+  test('a single weak step is asked alone: what comes next', () => {
+    expect(weak(6)).toMatchObject({ form: 'next', about: { thing: 'flow', part: ['s6'] } });
+  });
+  test('many weak steps are asked by a run of the whole', () => {
+    const asked = weak(1, 2, 4, 5, 6, 8, 9);
+    expect(asked?.form).toBe('run');
+    expect(asked?.about.part).toBe(undefined);
+  });
+});
+
 describe('repeats', () => {
   const deck = resolved({ limits: limits(20) });
   const met = () => {

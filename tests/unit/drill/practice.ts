@@ -73,6 +73,7 @@ export const rightAnswer = ({ deck, offer, shown }: Asking, world: World): Given
     const ids = situation?.steps.map(({ step: { id } }) => id) ?? [];
     return { order: ids.filter((id) => offer.about.part?.includes(id) ?? true) };
   }
+  if (shown.form === 'next') return { choice: offer.about.part?.[0] ?? '' };
   if (shown.form === 'limit') {
     const one = view?.limits.find(({ limit }) => limit.id === thing)?.cases.find(({ id }) => id === offer.about.case);
     if (one === undefined) throw new Error(`no case ${JSON.stringify(offer.about)}`);

@@ -84,7 +84,8 @@ export const runDetail = (marked: Marked): RunDetail => {
   return marked.detail;
 };
 export const answerDetail = (marked: Marked): AnswerDetail => {
-  if (marked.detail.form === 'run') throw new Error('a run');
+  const { form } = marked.detail;
+  if (form === 'run' || form === 'next') throw new Error(form);
   return marked.detail;
 };
 

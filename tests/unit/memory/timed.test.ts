@@ -50,7 +50,8 @@ test('a question says how many rows it shows, as answers are counted by', () => 
     for (const offer of offers(resolved, null, 1)) {
       const shown = draw(resolved, offer, 3);
       if (shown === null) continue;
-      const rows = 'chips' in shown ? shown.chips : shown.choices.length > 0 ? shown.choices : shown.fields;
+      const fields = 'fields' in shown ? shown.fields : [];
+      const rows = 'chips' in shown ? shown.chips : shown.choices.length > 0 ? shown.choices : fields;
       expect(offer.rows, JSON.stringify(offer.about)).toBe(rows.length);
     }
   }

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import type { LimitShown, NumberField, RunShown, ScenarioShown } from '../../../src/model/form.ts';
+import type { LimitShown, NextShown, NumberField, RunShown, ScenarioShown } from '../../../src/model/form.ts';
 import { givenOf } from '../../../src/ui/forms/given.ts';
 import { draftComplete } from '../../../src/ui/forms/registry.ts';
 
@@ -88,4 +88,23 @@ test('a choice is one of those shown', () => {
 
 test('a question with neither fields nor choices takes no answer', () => {
   expect(givenOf(limit(), { typed: ['1'], choice: 'no', order: ['a'] })).toBeNull();
+});
+
+test('what comes next is one of the choices', () => {
+  const next: NextShown = {
+    form: 'next',
+    title: 'Start',
+    scene: [],
+    drawn: {},
+    before: ['Cleared'],
+    ask: 'What comes next?',
+    choices: [
+      { id: 'a', text: 'A' },
+      { id: 'stranger-0', text: 'B' },
+    ],
+  };
+  expect(givenOf(next, {})).toBe(null);
+  expect(givenOf(next, { choice: 'c' })).toBe(null);
+  expect(givenOf(next, { choice: 'stranger-0' })).toEqual({ choice: 'stranger-0' });
+  expect(givenOf({ ...next, choices: [] }, { choice: 'a' })).toBe(null);
 });

@@ -5,6 +5,7 @@ import { Scene } from '../answer/Scene.tsx';
 import type { QuestionProps } from '../contract.ts';
 import { Arrange } from './Arrange.tsx';
 import { move, type Order, toggle } from './arrange.ts';
+import { Done } from './Done.tsx';
 
 /** Steps that stay where they are and get their number in the margin, like a paper list. */
 export function RunQuestion(props: QuestionProps<RunShown>) {
@@ -47,17 +48,7 @@ export function RunQuestion(props: QuestionProps<RunShown>) {
         />
       ) : (
         <ul class="run">
-          {shown.before.map((text, i) => (
-            <li class="run-before" key={`${i} ${text}`}>
-              <span class="margin" aria-hidden="true">
-                ✓
-              </span>
-              <span class="soft">
-                <span class="hidden-visually">Done already: </span>
-                <Text text={text} />
-              </span>
-            </li>
-          ))}
+          <Done texts={shown.before} />
           {shown.chips.map(({ id, text }) => {
             const at = order.indexOf(id);
             return (
