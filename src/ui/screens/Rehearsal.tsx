@@ -90,7 +90,7 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
       onAnswer={(sure, unsure) => void model.answer(sure, unsure)}
     >
       <p class="whence small">
-        <span class="soft">Rehearsal{seatWords(model)}: the verdicts come at the end</span>
+        <span class="soft">Rehearsal{seatWords(model)}</span>
         {model.practised.value?.stored.nature === 'fictional' && <span class="mark">Invented</span>}
       </p>
       <Unsaved learner={learner} />

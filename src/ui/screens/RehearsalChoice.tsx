@@ -160,9 +160,9 @@ export function RehearsalChoice(props: { readonly learner: Learner; readonly reh
           <h2>Not read yet</h2>
           <ul class="lines">
             {unread.map(({ of, way }) => (
-              <li key={nameOf(of)}>
-                {of.title}
-                {of.ways.length > 1 && (
+              <li key={nameOf(of)} class="after">
+                <span>{of.title}</span>
+                {of.ways.some(({ read }) => read) && (
                   <p class="small soft">{[way.words, way.label].filter((words) => words !== '').join(' · ')}</p>
                 )}
                 <button type="button" class="plain" onClick={() => setReading({ of, way })}>

@@ -51,6 +51,18 @@ describe('what can be rehearsed', () => {
     expect(rehearse(deck, practice.memory, wish('rotation'))).not.toBeNull();
   });
 
+  test('a way is named by its circumstances, each said once', () => {
+    const words = (id: string) =>
+      rehearsables(deck, practiceOf([]).memory)
+        .find(({ procedure }) => procedure === id)
+        ?.ways.map((way) => way.words);
+    expect(words('rotation')).toEqual(['']);
+    expect(words('set-thrust')).toEqual([
+      'Rolling take-off: cleared before stopping on the runway',
+      'Standing take-off: stopped on the centreline',
+    ]);
+  });
+
   test('seats are the crew that the steps name; both pilots are no seat, and one brings the other', () => {
     const seats = (resolved: Resolved, id: string) =>
       rehearsables(resolved, practiceOf([]).memory)
