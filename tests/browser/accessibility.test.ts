@@ -1,7 +1,9 @@
+import { buffer } from 'node:stream/consumers';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { answer, heading, type Put, press, shown } from '../helpers/app.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { practisedCopy } from '../helpers/practised.ts';
 import { shoot } from '../helpers/shots.ts';
 
 let browser: Visit;
@@ -148,4 +150,46 @@ test('every screen, light and dark', async () => {
     await sound(page, place);
   }
   expect(browser.errors).toEqual([]);
+});
+
+test('the Brief with a plan, its drawing, its tables and its calendar', async () => {
+  const learner = await visit();
+  const { page } = learner;
+  await page.goto(inject('baseUrl'));
+  await press(page, 'I have read this');
+  await page.goto(`${inject('baseUrl')}#/settings`);
+  const flown = { engine: ['tk11'], operator: ['calder'] };
+  const copy = await practisedCopy({
+    file: 'merrow-takeoff.deck.json',
+    flown,
+    course: 'fictional',
+    now: Date.now(),
+    checkIn: 6,
+    minutes: 5,
+    met: 0.3,
+  });
+  await page
+    .locator('input[type=file]')
+    .setInputFiles({ name: 'copy.txt', mimeType: 'text/plain', buffer: Buffer.from(copy) });
+  await page.getByText(/^Taken in/).waitFor();
+  await press(page, 'Brief');
+  await page.getByText('Other minutes', { exact: true }).waitFor();
+  // Whatever the plan says: a band, a drawing that says in words what it shows, and its table.
+  expect(await page.locator('.outlook').innerText()).toMatch(/Everything\s+\d+ to \d+ %\s+\d+ to \d+ %/);
+  expect(await page.getByRole('img').getAttribute('aria-label')).toMatch(/\d+ % today; on the day \d+ % if you keep/);
+  await page.getByText('The same as a table').tap();
+  await page.getByText('Other minutes', { exact: true }).tap();
+  expect(await page.getByRole('row', { name: /^5, as now/ }).count()).toBe(1);
+  await sound(page, 'brief, plan');
+  const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Put the days in a calendar')]);
+  expect(download.suggestedFilename()).toMatch(/\.ics$/);
+  expect((await buffer(await download.createReadStream())).toString().match(/BEGIN:VEVENT/g)).toHaveLength(6);
+  // As stored: nothing is worked out again.
+  const workers: string[] = [];
+  page.on('worker', (worker) => workers.push(worker.url()));
+  await page.reload();
+  await page.getByText('Other minutes', { exact: true }).waitFor();
+  expect(workers.filter((url) => /plan/.test(url))).toEqual([]);
+  expect(learner.errors).toEqual([]);
+  await learner.close();
 });

@@ -1,9 +1,12 @@
 import { ADVISED } from '../../memory/outlook.ts';
 import type { PlanRecord } from '../models/plan.ts';
-import { percent, plural } from '../words.ts';
+import { percent as broken, plural } from '../words.ts';
 
 /** So many are named. */
 const NAMED = 5;
+
+/** In one piece, within a sentence. */
+const percent = (share: number): string => broken(share).replace(' ', '\u00a0');
 
 /**
  * Do the minutes suffice, what would, and what is given up where they do not?
@@ -17,7 +20,9 @@ export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGues
   const suffice = recall >= ADVISED;
   const more = others.find((one) => one.minutes === minutes + 5);
   const saved = more === undefined ? 0 : plan.givenUp.length - more.givenUp;
-  const names = [...new Set(plan.givenUp.map((row) => labels[row] ?? ''))];
+  const lost = plan.givenUp.map((row) => labels[row] ?? '');
+  const names = [...new Set(lost)].slice(0, NAMED);
+  const unnamed = lost.filter((name) => !names.includes(name)).length;
   const target = percent(ADVISED);
   return (
     <section class="stack">
@@ -36,10 +41,10 @@ export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGues
         <>
           <p>Given up, so that the rest is there:</p>
           <ul class="lines">
-            {names.slice(0, NAMED).map((name) => (
+            {names.map((name) => (
               <li key={name}>{name}</li>
             ))}
-            {names.length > NAMED && <li>and {names.length - NAMED} more</li>}
+            {unnamed > 0 && <li>and {unnamed} more</li>}
           </ul>
         </>
       )}

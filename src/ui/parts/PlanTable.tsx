@@ -3,10 +3,10 @@ import type { PlanRecord } from '../models/plan.ts';
 
 type Band = Outlook['kept']['all'];
 
-/** "81 to 90 %": in eight of ten cases. */
+/** "81 to 90 %": in eight of ten cases. Of a few questions all may well be right, but nobody is promised it. */
 const bandWords = (band: Band | null): string => {
   if (band === null) return '–';
-  const [low, high] = [Math.round(band.low * 100), Math.round(band.high * 100)];
+  const [low, high] = [Math.min(99, Math.round(band.low * 100)), Math.round(band.high * 100)];
   return low === high ? `${low} %` : `${low} to ${high} %`;
 };
 
@@ -25,22 +25,23 @@ export function PlanTable(props: { readonly record: PlanRecord; readonly outlook
         <caption class="hidden-visually">Predicted recall on the day, for each procedure</caption>
         <thead>
           <tr>
-            <th scope="col">
-              <span class="hidden-visually">Procedure</span>
-            </th>
             <th scope="col">if you keep to the plan</th>
             <th scope="col">if you stop now</th>
           </tr>
         </thead>
-        <tbody>
-          {rows.map(([title, plan, stop], i) => (
-            <tr key={`${i} ${title}`}>
-              <th scope="row">{title}</th>
+        {rows.map(([title, plan, stop], i) => (
+          <tbody key={`${i} ${title}`}>
+            <tr>
+              <th scope="rowgroup" colSpan={2}>
+                {title}
+              </th>
+            </tr>
+            <tr>
               <td class="number">{bandWords(plan)}</td>
               <td class="number idle">{bandWords(stop)}</td>
             </tr>
-          ))}
-        </tbody>
+          </tbody>
+        ))}
       </table>
       <p class="soft small">
         Of ten learners where you are now, eight would come out between these numbers. What you have not met yet counts
