@@ -3,7 +3,7 @@ import { fnv1a } from '../lib/hash.ts';
 import type { Offer } from '../model/form.ts';
 import type { Item } from '../model/item.ts';
 import { introduction } from './introduce.ts';
-import type { Now, Session } from './types.ts';
+import type { Answered, Now, Session } from './types.ts';
 import { type State, stateOf, TIER } from './wanted.ts';
 import { allOffers, type DeckOffer, deckOf, mayAsk, type World, wasRead } from './world.ts';
 
@@ -17,6 +17,8 @@ const OVERTIME = 20;
 const READING_LEAST = 45;
 /** s that reading and first asking a new item takes: first estimate. */
 const SECONDS_OF_NEW = 12;
+/** So many times its worth counts what is easily taken for what was asked last. */
+const MIXED = 1.15;
 /** Of the time new items have so much, however much is due. */
 const SHARE_OF_NEW = 0.25;
 
@@ -72,7 +74,7 @@ const pick = (
   left: number,
   soon: boolean,
 ): { readonly picked: Picked | null; readonly late: boolean } => {
-  const lastThing = session.answered.at(-1)?.about.thing;
+  const before = session.answered.at(-1);
   const rated: { one: DeckOffer; rate: Rate; score: number }[] = [];
   let late = false;
   for (const one of allOffers(world)) {
@@ -82,8 +84,8 @@ const pick = (
       late = true;
       continue;
     }
-    // Things easily taken for one another are mixed; of equal questions the easier one.
-    const mixed = lastThing !== undefined && one.offer.confusable.includes(lastThing) ? 1.15 : 1;
+    // Of equal questions the easier one.
+    const mixed = before !== undefined && isConfusable(one, before) ? MIXED : 1;
     rated.push({ one, rate, score: rate.score * mixed * (1 + 0.02 * one.offer.ease) });
   }
   rated.sort((a, b) => b.rate.tier - a.rate.tier || b.score - a.score);
@@ -104,6 +106,15 @@ const pick = (
   }
   return { picked: null, late };
 };
+
+/**
+ * Things easily taken for one another are mixed (interleaving: Brunmair & Richter 2019, g = .42): those that the form
+ * names, other cases of the same limit, other rules of the same scenario.
+ */
+const isConfusable = ({ deck, offer: { about, confusable, form } }: DeckOffer, before: Answered): boolean =>
+  deck === before.deck &&
+  (confusable.includes(before.about.thing) ||
+    ((form === 'limit' || form === 'scenario') && form === before.form && about.thing === before.about.thing));
 
 /** @returns worth a second, and how urgent; null where the question is not to be put now */
 const rateOf = (

@@ -37,7 +37,7 @@ const put = (deck: string, { form, ...about }: Partial<About> & { form?: Offer['
   const wanted = Object.entries(about);
   const offer = offers(resolved, null, 1)
     .filter((one) => form === undefined || one.form === form)
-    .filter((one) => wanted.every(([name, value]) => one.about[name as keyof About] === value))
+    .filter((one) => wanted.every(([name, value]) => String(one.about[name as keyof About]) === String(value)))
     .sort((a, b) => b.proves.length - a.proves.length)[0];
   const shown = offer === undefined ? null : draw(resolved, offer, seed);
   if (offer === undefined || shown === null) throw new Error(`${deck} asks nothing about ${JSON.stringify(about)}`);
@@ -104,7 +104,7 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
   const { right, strangers } = stepsOf(run);
   // The first two exchanged, the third left out, one that does not belong at the end.
   const muddled = [right[1], right[0], ...right.slice(3), strangers[0]].filter((id) => id !== undefined);
-  const next = put('merrow-takeoff', { form: 'next', thing: 'rotation' });
+  const next = put('merrow-takeoff', { form: 'next', part: ['rt-gear-call'] });
   const nextRight = next.offer.about.part?.[0] ?? '';
   const nextWrong = (is: (id: string) => boolean) => {
     const found = next.shown.form === 'next' ? next.shown.choices.find(({ id }) => id !== nextRight && is(id)) : null;

@@ -211,6 +211,24 @@ describe('what comes first', () => {
     expect(order[0]).toBe(order[1]);
     expect(order[2]).toBe(order[3]);
   });
+
+  test('so do cases of one limit', () => {
+    const cases = (name: string) =>
+      [1, 2].map((i) => ({ id: `c${i}`, given: { text: `${name} ${i}` }, value: 50 * i + name.length }));
+    const both = ['Flap', 'Brake fan'].map(
+      (name) =>
+        ({ id: name[0]?.toLowerCase(), ask: `${name}?`, unit: 'kt', sense: 'at most', cases: cases(name) }) as Limit,
+    );
+    const deck = resolved({ limits: both });
+    const practice = practiceOf([deck]);
+    expect(offers(deck, null, 1).every(({ confusable }) => confusable.length === 0)).toBe(true);
+    // By their recall alone they would come in turns.
+    for (const [i, key] of [...deck.items.keys()].entries()) practised(practice, key, 4, 20 - (i % 2) / 100);
+    const order = play(practice, 0, knowsAll, INVENTED).asked.map(({ offer }) => offer.about.thing);
+    expect(order).toHaveLength(4);
+    expect(order[0]).toBe(order[1]);
+    expect(order[2]).toBe(order[3]);
+  });
 });
 
 describe('the way to ask', () => {

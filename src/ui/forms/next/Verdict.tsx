@@ -21,7 +21,7 @@ export function NextVerdict(props: VerdictProps<NextShown>) {
           <s>
             <Text text={wrong.text} />
           </s>
-          : {wrong.state === 'stranger' ? 'does not belong' : 'out of place'}
+          {wrong.state === 'stranger' && ': does not belong'}
           <Place chip={wrong} />
           {wrong.note !== undefined && (
             <>
