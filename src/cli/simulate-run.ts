@@ -8,6 +8,8 @@ import { compare, type Report } from '../memory/simulate/compare.ts';
 import { SAME, VARIED } from '../memory/simulate/learner.ts';
 import type { Course } from '../memory/simulate/policies.ts';
 import { LATER } from '../memory/simulate/run.ts';
+import type { Resolved } from '../subjects/resolved.ts';
+import { composed } from './composed.ts';
 import type { Machine } from './run.ts';
 
 export interface SimulationMachine extends Machine {
@@ -17,7 +19,8 @@ export interface SimulationMachine extends Machine {
 
 const HELP = `Tries ways to practise on simulated learners, and prints what they would recall on the check day.
 
-  npm run simulate -- [--deck FILE] [--days 30] [--minutes 10] [--learners varied] [--seeds 20] [--seed 1] [--json]
+  npm run simulate -- [--deck FILE] [--days 30] [--minutes 10] [--learners varied] [--seeds 20] [--seed 1]
+                      [--composed] [--json]
 
   --deck FILE   items of this deck, each asked alone at its share of its quickest question's time;
                 without it 200 numbers of 12 seconds, none critical
@@ -27,6 +30,8 @@ const HELP = `Tries ways to practise on simulated learners, and prints what they
   --seeds N     learners
   --seed N      number of the first; the same number gives the same learners and the same luck
   --every N     days after which the plan finds its prices anew
+  --composed    drills of the deck as the app composes them, runs of a procedure among them, read before they are
+                asked: by due date alone, with the check day but no plan, and by the plan
   --json        the figures as JSON
 
 Exit code: 0 done, 2 wrong usage, a file that cannot be read, or a deck with errors.`;
@@ -45,6 +50,7 @@ interface Wish {
   readonly learners: 'varied' | 'same';
   readonly deck: string | null;
   readonly json: boolean;
+  readonly composed: boolean;
 }
 
 /** @returns the exit code */
@@ -59,14 +65,19 @@ export function runSimulation(args: readonly string[], machine: SimulationMachin
     return 2;
   }
   const { days, minutes, seeds, seed, every } = wish.numbers;
+  if (wish.composed && wish.deck === null) {
+    machine.err('--composed needs a --deck: its questions are those of the deck.');
+    return 2;
+  }
   const asked = wish.deck === null ? PLAIN : askedOf(wish.deck, machine);
   if (typeof asked === 'string') {
     machine.err(asked);
     return 2;
   }
-  const course: Course = { days, minutes, ...asked };
-  const variety = wish.learners === 'same' ? SAME : VARIED;
-  const run = compare(course, { variety, learners: seeds, seed, every });
+  const course: Course = { days, minutes, seconds: asked.seconds, critical: asked.critical };
+  const options = { variety: wish.learners === 'same' ? SAME : VARIED, learners: seeds, seed, every };
+  const isComposed = wish.composed && asked.deck !== undefined;
+  const run = isComposed ? composed([asked.deck], days, minutes, options) : compare(course, options);
   let told = 0;
   let step = run.next();
   for (; !step.done; step = run.next()) {
@@ -86,10 +97,15 @@ function wishOf(args: readonly string[]): Wish | string {
   let learners: Wish['learners'] = 'varied';
   let deck: string | null = null;
   let json = false;
+  let isComposed = false;
   for (let i = 0; i < args.length; i++) {
     const name = (args[i] as string).replace(/^--/, '');
     if (args[i] === '--json') {
       json = true;
+      continue;
+    }
+    if (args[i] === '--composed') {
+      isComposed = true;
       continue;
     }
     const value = args[i + 1];
@@ -110,10 +126,10 @@ function wishOf(args: readonly string[]): Wish | string {
       numbers[name as NumberName] = number;
     }
   }
-  return { numbers, learners, deck, json };
+  return { numbers, learners, deck, json, composed: isComposed };
 }
 
-type Asked = Pick<Course, 'seconds' | 'critical'>;
+type Asked = Pick<Course, 'seconds' | 'critical'> & { readonly deck?: Resolved };
 
 const PLAIN: Asked = {
   seconds: Array.from({ length: 200 }, () => 12),
@@ -135,7 +151,11 @@ function askedOf(file: string, machine: Machine): Asked | string {
   const least = itemSeconds(offers(resolved, null, 1));
   const items = [...resolved.items.values()].filter(({ facet, key }) => ASKED_FACETS.has(facet) && least.has(key));
   if (items.length === 0) return `${file} has nothing that is asked.`;
-  return { seconds: items.map(({ key }) => least.get(key) as number), critical: items.map(({ critical }) => critical) };
+  return {
+    seconds: items.map(({ key }) => least.get(key) as number),
+    critical: items.map(({ critical }) => critical),
+    deck: resolved,
+  };
 }
 
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
@@ -165,8 +185,10 @@ function table({ seconds, critical, days, minutes }: Course, { numbers, learners
     ...rows.map(line),
     '',
     ...(forecast === null ? [] : [`The plan forecasts ${percent(forecast)} on the first day.`]),
-    'Cramming spends the minutes of all days on the last two, so the bound does not hold for it.',
-    ...(hasCritical
+    ...(bound === null
+      ? []
+      : ['Cramming spends the minutes of all days on the last two, so the bound does not hold for it.']),
+    ...(hasCritical && bound !== null
       ? ['The plan gives critical items more weight; the bound is that of the mean over all items.']
       : []),
   ].join('\n');

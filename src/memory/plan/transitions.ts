@@ -14,7 +14,7 @@ export interface Transitions {
   readonly chances: Float64Array;
 }
 
-export const emptyTransitions = (rows: number): Transitions => ({
+const emptyTransitions = (rows: number): Transitions => ({
   nodes: new Uint16Array(rows * 3),
   chances: new Float64Array(rows * WIDTH),
 });

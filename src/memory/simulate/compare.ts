@@ -61,7 +61,7 @@ export function* compare(course: Course, { variety, learners, seed, every }: Opt
     yield (n + 1) / learners;
   }
   return {
-    standings: policies.map((policy, p) => standing(policy().name, results[p] as Result[])),
+    standings: policies.map((policy, p) => standingOf(policy().name, results[p] as Result[])),
     bound: bounds.every((bound) => bound !== null) ? mean(bounds as number[]) : null,
     forecast: first.recall,
   };
@@ -73,7 +73,8 @@ const boundFor = ({ days, minutes, seconds, critical }: Course, { weights }: Lea
   return boundOf({ items, day: 0, checkDay: days, minutes, weights });
 };
 
-const standing = (name: string, results: readonly Result[]): Standing => {
+/** @param results at least one */
+export const standingOf = (name: string, results: readonly Result[]): Standing => {
   const sorted = results.map(({ recall }) => recall).sort((a, b) => a - b);
   const critical = results.flatMap((r) => (r.critical === null ? [] : [r.critical]));
   return {

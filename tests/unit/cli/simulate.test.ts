@@ -41,6 +41,26 @@ describe('simulate', () => {
     expect(tool('--json', '--learners', 'same', '--seed', '9', ...short).out).not.toBe(first.out);
   });
 
+  test('drills as the app composes them: the same for the same seed, better with the plan than without', () => {
+    const asked = ['--deck', 'base.json', '--composed', '--days', '4', '--minutes', '3', '--seeds', '1'];
+    const { code, out, err, told } = tool(...asked);
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toMatch(/^due date only .*\n^check day, no plan .*\n^plan /m);
+    expect(out).not.toContain('upper bound');
+    expect(told.slice(-2)).toEqual(['100 %', '']);
+    const figures = tool('--json', ...asked).out;
+    expect(tool('--json', ...asked).out).toBe(figures);
+    const { standings } = JSON.parse(figures) as {
+      standings: { name: string; recall: number; asked: number; unmet: number }[];
+    };
+    for (const { recall, asked } of standings) {
+      expect(recall).toBeGreaterThan(0.2);
+      expect(recall).toBeLessThan(1);
+      expect(asked).toBeGreaterThan(5);
+    }
+    expect(standings[2]?.recall).toBeGreaterThanOrEqual((standings[0]?.recall ?? 1) - 0.01);
+  });
+
   test('help', () => {
     expect(tool('--help')).toMatchObject({ code: 0, err: '' });
     expect(tool('--help').out).toContain('npm run simulate');
@@ -55,6 +75,7 @@ describe('simulate', () => {
     [['--learners', 'clever'], '--learners is varied or same'],
     [['--wrong', '1'], 'There is no option “--wrong”.'],
     [['deck.json'], 'There is no option “deck.json”.'],
+    [['--composed'], '--composed needs a --deck'],
     [['--deck', 'none.json'], 'none.json cannot be read: no such file'],
     [['--deck', 'broken.json'], 'broken.json has 1 errors'],
   ])('%j is told', (args, message) => {
