@@ -52,12 +52,14 @@ export function LastLook(props: { readonly learner: Learner }) {
         return (
           <section class="stack" key={part}>
             <h2>{title}</h2>
-            {things.map(({ key, group, isNew, walk }) => (
+            {things.map(({ key, group, isNew, walk }, i) => (
               <section class="stack" key={key}>
-                <h3>
-                  {group}
-                  {isNew && <span class="small soft"> · never asked yet</span>}
-                </h3>
+                {(things[i - 1]?.group !== group || things[i - 1]?.isNew !== isNew) && (
+                  <h3>
+                    {group}
+                    {isNew && <span class="small soft"> · never asked yet</span>}
+                  </h3>
+                )}
                 <Walk walk={walk} />
               </section>
             ))}

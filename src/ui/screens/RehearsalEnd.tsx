@@ -10,13 +10,15 @@ import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Text } from '../parts/Text.tsx';
 import { go } from '../route.ts';
+import { plural } from '../words.ts';
 import { Fate } from './drill-verdict.tsx';
 
 /** All verdicts, in the order in which they were asked; the learner's own steps before all others. */
 export function RehearsalEnd(props: { readonly learner: Learner; readonly rehearsal: RehearsalModel }) {
   const { learner, rehearsal: model } = props;
   const told = model.told.value.filter((one) => one !== null);
-  const right = told.filter(isRight).length;
+  const counted = told.filter(({ voided }) => voided === undefined);
+  const right = counted.filter(isRight).length;
   return (
     <Sheet
       title="Verdicts"
@@ -41,11 +43,7 @@ export function RehearsalEnd(props: { readonly learner: Learner; readonly rehear
     >
       <Unsaved learner={learner} />
       <p>
-        {told.length === 1
-          ? right === 1
-            ? 'It was right.'
-            : 'It was not all right.'
-          : `${right} of ${told.length} questions were right.`}
+        {right} of {plural(counted.length, 'question')} right.
       </p>
       <Own model={model} told={told} />
       {told.map((one) => (
