@@ -105,6 +105,20 @@ describe('with a plan', () => {
     expect(things(play(practice, 0, knowsAll, { ...INVENTED, plan }))[0]).toBe('limit-15');
   });
 
+  test('what was missed in an earlier drill of the day comes first in the next', () => {
+    const practice = some();
+    const plan = planOf(practice);
+    practised(practice, at(13), 400, 0, { verdict: 'missed' });
+    expect(things(play(practice, 0, knowsAll, { ...INVENTED, plan }))[0]).toBe('limit-13');
+  });
+
+  test('what was missed on an earlier day is worth what the plan makes of it', () => {
+    const practice = some();
+    practised(practice, at(13), 400, 1, { verdict: 'missed' });
+    const plan = planOf(practice);
+    expect(things(play(practice, 0, knowsAll, { ...INVENTED, plan }))[0]).not.toBe('limit-13');
+  });
+
   test('what was missed comes back after five others, and nothing is asked twice in a row', () => {
     const practice = some();
     const plan = planOf(practice);
