@@ -4,7 +4,17 @@ import { isRight } from '../forms/right.ts';
 import { askedScenario } from '../forms/scenario/draw.ts';
 import { isFact } from '../model/deck.ts';
 import type { AnswerEntry } from '../model/entry.ts';
-import type { AnswerDetail, Given, LimitGiven, ScenarioGiven, Shown } from '../model/form.ts';
+import type {
+  AnswerDetail,
+  Detail,
+  FormId,
+  Given,
+  LimitGiven,
+  NextDetail,
+  NextShown,
+  ScenarioGiven,
+  Shown,
+} from '../model/form.ts';
 import type { ItemKey } from '../model/item.ts';
 import { bandOf, SLACK } from '../subjects/band.ts';
 import { withLabels } from '../subjects/fill.ts';
@@ -43,7 +53,7 @@ interface Found extends Omit<Confusion, 'times' | 'bothWays'> {
 const MOST_OTHERS = 2;
 
 /**
- * Which limit was given for which, and which rule's outcome for which: of wrong answers those that mean something. A
+ * Which limit was given for which, which rule's outcome for which, which step for which: of wrong answers those that mean something. A
  * plain choice among options is a confusion by itself. Both ways first, then the most often. Answers that their deck no
  * longer holds are left out.
  */
@@ -52,12 +62,7 @@ export const confusionsOf = (answers: Iterable<Answer>, decks: readonly Resolved
   for (const answer of answers) {
     const resolved = decks.find(({ ref }) => ref === answer.deck);
     if (resolved === undefined || answer.given === null || !Object.values(answer.marks).includes('wrong')) continue;
-    const found =
-      answer.form === 'limit'
-        ? ofLimit(resolved, answer)
-        : answer.form === 'scenario'
-          ? ofScenario(resolved, answer)
-          : null;
+    const found = OF[answer.form](resolved, answer);
     if (found !== null) all.push(found);
   }
   const same = new Map<string, Found[]>();
@@ -76,9 +81,8 @@ export const confusionsOf = (answers: Iterable<Answer>, decks: readonly Resolved
     .sort((a, b) => Number(b.bothWays) - Number(a.bothWays) || b.times - a.times);
 };
 
-const detailOf = (resolved: Resolved, answer: Answer): AnswerDetail =>
-  mark(resolved, { ...answer, proves: Object.keys(answer.marks) }, answer.shown as Shown, answer.given as Given)
-    .detail as AnswerDetail;
+const detailOf = (resolved: Resolved, answer: Answer): Detail =>
+  mark(resolved, { ...answer, proves: Object.keys(answer.marks) }, answer.shown as Shown, answer.given as Given).detail;
 
 const ofLimit = (resolved: Resolved, answer: Answer): Found | null => {
   const asked = askedLimit(resolved, answer.variant, answer.about);
@@ -86,7 +90,7 @@ const ofLimit = (resolved: Resolved, answer: Answer): Found | null => {
   const { limit } = asked.limit;
   const given = answer.given as LimitGiven;
   const ask = askWords(resolved, limit.ask, asked.case.given);
-  const { given: said, slip = null } = detailOf(resolved, answer);
+  const { given: said, slip = null } = detailOf(resolved, answer) as AnswerDetail;
   const told = { asked: ask, given: said, right: caseWords(asked.limit, asked.case), key: asked.case.key };
   if (isFact(limit) || 'choice' in given) return { ...told, kind: 'choice', isFor: [], others: [], slip };
 
@@ -117,7 +121,7 @@ const ofScenario = (resolved: Resolved, answer: Answer): Found | null => {
   const { view, scenario, ask } = asked;
   const { title } = scenario.scenario;
   const words = withLabels(resolved.deck, title === undefined ? ask.ask.ask : `${title}: ${ask.ask.ask}`);
-  const detail = detailOf(resolved, answer);
+  const detail = detailOf(resolved, answer) as AnswerDetail;
   const told = { asked: words, given: detail.given, right: detail.right };
   if ('number' in ask) {
     const slip = detail.slip ?? null;
@@ -138,4 +142,31 @@ const ofScenario = (resolved: Resolved, answer: Answer): Found | null => {
     others: taken.map(({ key }) => key),
     slip: null,
   };
+};
+
+const ofNext = (resolved: Resolved, answer: Answer): Found | null => {
+  const { title, before } = answer.shown as NextShown;
+  const { right, wrong } = detailOf(resolved, answer) as NextDetail;
+  const key = Object.keys(answer.marks)[0];
+  if (wrong === undefined || key === undefined) return null;
+  const last = before.at(-1);
+  const places = [...resolved.items.values()].filter(({ thing, facet }) => facet === 'place' && thing === wrong.id);
+  return {
+    asked: `${title}: ${last === undefined ? 'what comes first' : `what comes after ${last}`}`,
+    given: wrong.text,
+    right: right.text,
+    kind: 'choice',
+    key,
+    isFor: [],
+    others: places.map((item) => item.key),
+    slip: null,
+  };
+};
+
+/** Of a run it is its own line that shows what was out of place. */
+const OF: Readonly<Record<FormId, (resolved: Resolved, answer: Answer) => Found | null>> = {
+  run: () => null,
+  next: ofNext,
+  limit: ofLimit,
+  scenario: ofScenario,
 };

@@ -29,23 +29,23 @@ const rowsOf = (steps: readonly LineStep[]): readonly (LineStep | Quiet)[] => {
   return rows;
 };
 
-const quietWords = (steps: readonly LineStep[]): string => {
+const quietWords = (steps: readonly LineStep[], isForecast: boolean): string => {
   const chances = steps.flatMap(({ chance }) => chance ?? []);
   const counted = plural(steps.length, 'step');
-  if (chances.length === 0) return counted;
+  if (chances.length === 0) return isForecast ? `${counted}, not met yet` : counted;
   const unmet = steps.length - chances.length;
   const rest = unmet === 0 ? '' : `, ${unmet} not met yet`;
   return `${counted}, ${percent(Math.min(...chances))} and more${rest}`;
 };
 
+const NO_BREAK = '\u00a0';
 const NOW = { missed: 'missed now', unsure: 'not sure now', right: 'right now' } as const;
 
 /**
  * A procedure's own line, with its weak steps on it: who acts stands in the margin, each mark has a shape and words.
- * @param props.day the day that counts, in words
  */
-export function ProcedureLine(props: { readonly line: Line; readonly day: string }) {
-  const { line, day } = props;
+export function ProcedureLine(props: { readonly line: Line }) {
+  const { line } = props;
   const isForecast = line.weakest !== null;
   return (
     <div>
@@ -55,7 +55,7 @@ export function ProcedureLine(props: { readonly line: Line; readonly day: string
             <li key={row.steps[0]?.id}>
               <span class="who" />
               <Knot shape="run" />
-              <p class="small soft">{quietWords(row.steps)}</p>
+              <p class="small soft">{quietWords(row.steps, isForecast)}</p>
             </li>
           ) : (
             <li key={row.id}>
@@ -77,7 +77,7 @@ export function ProcedureLine(props: { readonly line: Line; readonly day: string
             <tr>
               <th scope="col">Step</th>
               <th scope="col">This drill</th>
-              {isForecast && <th scope="col">{day}</th>}
+              {isForecast && <th scope="col">On the day</th>}
             </tr>
           </thead>
           <tbody>
@@ -103,7 +103,7 @@ function Said(props: { readonly step: LineStep; readonly isWeakest: boolean }) {
   if (!step.weak) return null;
   const said = [
     step.now === 'missed' || step.chance === null ? (step.now === null ? null : NOW[step.now]) : null,
-    step.chance === null ? null : `${isWeakest ? 'weakest: ' : ''}${percent(step.chance)}`,
+    step.chance === null ? null : `${isWeakest ? 'weakest: ' : ''}${percent(step.chance).replace(' ', NO_BREAK)}`,
   ].filter((words) => words !== null);
   return (
     <p class="small">

@@ -79,7 +79,7 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
           {told.lines.map((line) => (
             <div class="stack" key={`${line.deck} ${line.procedure}`}>
               <h3>{line.title}</h3>
-              <ProcedureLine line={line} day={onDay} />
+              <ProcedureLine line={line} />
             </div>
           ))}
         </section>

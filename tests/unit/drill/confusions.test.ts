@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { confusionsOf } from '../../../src/drill/confusions.ts';
 import { draw, mark, offers } from '../../../src/forms/registry.ts';
 import type { AnswerEntry } from '../../../src/model/entry.ts';
-import type { Given, Offer, ScenarioShown } from '../../../src/model/form.ts';
+import type { Given, NextShown, Offer, ScenarioShown } from '../../../src/model/form.ts';
 import type { Resolved } from '../../../src/subjects/resolved.ts';
 import { resolvedDeck } from './practice.ts';
 
@@ -104,4 +104,17 @@ test('which rule’s outcome was chosen for which', () => {
   expect(one).toMatchObject({ kind: 'choice', given: shown.choices.find(({ id }) => id === choice)?.text, slip: null });
   expect(one?.isFor.length).toBeGreaterThan(0);
   expect(one?.right).not.toBe(one?.given);
+});
+
+test('which step was chosen to come next for which', () => {
+  const offer = offerOf(merrow, ({ form }) => form === 'next');
+  const shown = draw(merrow, offer, 3) as NextShown;
+  const key = offer.proves[0] as string;
+  const right = merrow.items.get(key)?.thing;
+  const wrong = shown.choices.find(({ id }) => id !== right && !id.startsWith('stranger'));
+  const [one] = confusionsOf([answer(merrow, offer, { choice: wrong?.id ?? '' })], [merrow]);
+  expect(one).toMatchObject({ kind: 'choice', given: wrong?.text, isFor: [], times: 1 });
+  expect(one?.right).toBe(shown.choices.find(({ id }) => id === right)?.text);
+  expect(one?.asked).toContain(shown.title);
+  expect(confusionsOf([answer(merrow, offer, { choice: right ?? '' })], [merrow])).toEqual([]);
 });

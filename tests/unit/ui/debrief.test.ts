@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Session } from '../../../src/drill/types.ts';
+import type { Deck } from '../../../src/model/deck.ts';
 import { debriefOf } from '../../../src/ui/models/debrief.ts';
 import { answered, benchOf, DAY, LIMITS } from './learners.ts';
 
@@ -61,4 +63,25 @@ test('the day that counts is the check, while it lies ahead', async () => {
   const past = debriefOf(learner, over);
   expect(past.on).toBe(learner.today() + 30);
   expect(past.weak[0]?.chance).toBeLessThan(told.weak[0]?.chance ?? 0);
+});
+
+test('what is drawn along a procedure is not listed once more', async () => {
+  const deck = JSON.parse(readFileSync('decks/merrow-abnormal.deck.json', 'utf8')) as Deck;
+  const { learner } = await benchOf(deck);
+  const resolved = learner.practised.value[0]?.resolved;
+  const place = [...(resolved?.items.values() ?? [])].find(({ facet }) => facet === 'place');
+  const value = [...(resolved?.items.values() ?? [])].find(({ facet }) => facet === 'value');
+  if (place === undefined || value === undefined) throw new Error('an empty deck');
+  const plain = { entry: 'x', deck: '', form: 'run', sure: null, ms: 1, g: 0, items: [], predicted: {} } as const;
+  const told = debriefOf(learner, {
+    ...over,
+    answered: [
+      { ...plain, about: { thing: place.group }, verdicts: { [place.key]: 'missed' } },
+      { ...plain, about: { thing: value.thing }, verdicts: { [value.key]: 'missed' } },
+    ],
+  });
+  expect(told.lines.map(({ procedure }) => procedure)).toEqual([place.group]);
+  expect(told.lines[0]?.steps.filter(({ weak }) => weak).map((step) => step.place)).toEqual([place.key]);
+  expect(told.missed.map(({ key }) => key)).toEqual([value.key]);
+  expect(told.isFlawless).toBe(false);
 });
