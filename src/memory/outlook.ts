@@ -68,14 +68,16 @@ export const outlookOf = (ask: OutlookAsk, onProgress?: (share: number) => void)
   return { kept, stopped, idleCurve: idleCurve(input, days) };
 };
 
-const idleCurve = ({ items, weights }: PlanInput, days: number): number[] => {
+/** After its own check an item counts as on it. */
+const idleCurve = ({ items, day, weights }: PlanInput, days: number): number[] => {
   const model = memoryModel(weights);
   const { length } = items.gap;
   return Array.from({ length: days + 1 }, (_, u) => {
     let sum = 0;
     for (let i = 0; i < length; i++) {
       const gap = items.gap[i] as number;
-      if (gap >= 0) sum += model.chance(items.s[i] as number, gap + u);
+      const later = Math.min(u, (items.checkDay?.[i] ?? day + days) - day);
+      if (gap >= 0) sum += model.chance(items.s[i] as number, gap + later);
     }
     return sum / length;
   });

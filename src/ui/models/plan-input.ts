@@ -3,7 +3,9 @@ import { DEFAULT_MODEL } from '../../memory/fsrs.ts';
 import { itemSeconds, planRows } from '../../memory/plan/input.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
 import type { PlanInput } from '../../memory/plan/types.ts';
-import { type Course, courseOf } from '../words.ts';
+import type { Item } from '../../model/item.ts';
+import { type Course, courseOf, shortDay } from '../words.ts';
+import { ownCheckDays, thingOf } from './check-groups.ts';
 import type { Learner, Practised } from './learner.ts';
 import { groupTitle } from './titles.ts';
 
@@ -33,7 +35,8 @@ const weightsOf = (learner: Learner): Pick<PlanInput, 'weights'> | null => {
 export const planKey = (learner: Learner, course: Course): { readonly key: string; readonly same: string } => {
   const decks = decksOf(learner, course).map(({ stored }) => [stored.ref, learner.flown(stored.id)]);
   const own = weightsOf(learner)?.weights ?? null;
-  const same = JSON.stringify([learner.device.build.version, decks, learner.checkDay(course), own]);
+  const days = [learner.checkDay(course), ...ownCheckDays(learner, course)];
+  const same = JSON.stringify([learner.device.build.version, decks, days, own]);
   return { same, key: `${learner.today()} ${learner.minutes(course)} ${same}` };
 };
 
@@ -47,7 +50,9 @@ export const planAsk = (learner: Learner, course: Course): PlanAsk | null => {
   const memory = learner.memory.value;
   const seconds = itemSeconds(allOffers({ decks, memory }).map(({ offer }) => offer));
   const all = itemsOf(decks);
-  const { keys, items } = planRows(all, memory, seconds, day);
+  const own = ownCheckDays(learner, course);
+  const checkDayOf = (item: Item): number => own.get(thingOf(item) ?? '') ?? checkDay;
+  const { keys, items } = planRows(all, memory, seconds, day, own.size === 0 ? undefined : checkDayOf);
   if (keys.length === 0) return null;
   const byKey = new Map(all.map((item) => [item.key, item]));
   const groups: string[] = [];
@@ -56,7 +61,8 @@ export const planAsk = (learner: Learner, course: Course): PlanAsk | null => {
     const item = byKey.get(key);
     if (item === undefined) return -1;
     labels.push(item.label);
-    const title = groupTitle(practised, item);
+    const plain = groupTitle(practised, item);
+    const title = checkDayOf(item) === checkDay ? plain : `${plain} · ${shortDay(checkDayOf(item))}`;
     const known = groups.indexOf(title);
     return known >= 0 ? known : groups.push(title) - 1;
   });

@@ -5,7 +5,7 @@ import { percent, shortDay } from '../words.ts';
 const WIDE = 328;
 const HIGH = 150;
 /** Of the plotted field. */
-const FIELD = { left: 46, right: 12, top: 12, bottom: 28 };
+const FIELD = { left: 56, right: 12, top: 12, bottom: 28 };
 
 /** How recall grows to the day, all questions together: as a drawing, and as a table. */
 export function PlanCurve(props: { readonly record: PlanRecord; readonly outlook: Outlook }) {
@@ -46,7 +46,8 @@ export function PlanCurve(props: { readonly record: PlanRecord; readonly outlook
           curve.map((share, u) => <circle key={u} class="keep" cx={x(u)} cy={y(share)} r={days > 20 ? 1.5 : 2.5} />)}
       </svg>
       <p class="small key" aria-hidden="true">
-        <span class="key-keep">if you keep to the plan</span> <span class="key-stop">if you stop now</span>
+        <span class="key-keep">if you keep to the plan</span> <span class="key-stop">if you stop now</span>{' '}
+        <span class="key-band">eight of ten learners</span>
       </p>
       <details>
         <summary class="button plain">The same as a table</summary>

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
+import { CheckGroups } from '../parts/CheckGroups.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
 import { go } from '../route.ts';
@@ -64,6 +65,7 @@ export function CheckDate(props: { readonly learner: Learner; readonly drill: Dr
         </p>
       )}
       <Stepper label="Minutes a day" unit="min" value={minutes} least={5} most={60} step={5} onChange={setMinutes} />
+      {day !== null && day > today + 1 && <CheckGroups learner={learner} course={course} last={day} />}
     </Sheet>
   );
 }

@@ -2,6 +2,7 @@ import './plan.css';
 import { useEffect } from 'preact/hooks';
 import { forecast } from '../../memory/forecast.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
+import { checkGroups, dayOfDate } from '../models/check-groups.ts';
 import type { Learner, Practised } from '../models/learner.ts';
 import { planModelOf } from '../models/plan.ts';
 import { groupTitle } from '../models/titles.ts';
@@ -26,8 +27,14 @@ export function BriefForecast(props: { readonly learner: Learner; readonly cours
   const told = forecast(items, memory, isAhead ? checkDay : today);
   const outlook = record?.outlook ?? null;
   const since = record === null ? 0 : memory.answers - record.answers;
+  const groups = isAhead ? checkGroups(learner, course).filter(({ date }) => dayOfDate(date) > today) : [];
   return (
     <>
+      {groups.map(({ id, name, date }) => (
+        <p key={id}>
+          {name}: {plural(dayOfDate(date) - today, 'day')} <span class="soft small">· {dayWords(date)}</span>
+        </p>
+      ))}
       <section class="stack">
         <h2>{!isAhead ? 'Today, from memory' : outlook === null ? 'On the day, if you stop now' : 'On the day'}</h2>
         {told === null ? (

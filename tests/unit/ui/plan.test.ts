@@ -1,10 +1,13 @@
 import type { ReadonlySignal } from '@preact/signals';
 import { describe, expect, test } from 'vitest';
 import type { Plan, PlanInput } from '../../../src/memory/plan/types.ts';
+import type { Deck } from '../../../src/model/deck.ts';
 import type { Planner } from '../../../src/ui/device.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
 import { createPlanModel, type PlanModel, type PlanNow } from '../../../src/ui/models/plan.ts';
+import { planAsk, planKey } from '../../../src/ui/models/plan-input.ts';
 import { type PlanTask, workOut } from '../../../src/workers/plan.ts';
+import { flow, word } from '../forms/small-decks.ts';
 import { answered, type Bench, benchOf, DAY, LIMITS } from './learners.ts';
 
 /**
@@ -181,5 +184,64 @@ describe('what goes wrong leaves practice as it is', () => {
     const model = createPlanModel(await bench.again());
     expect((await settled(model)).state).toBe('ready');
     expect(planners.asked).toHaveLength(2);
+  });
+});
+
+describe('a check date of some procedures', () => {
+  const RUNS: Deck = {
+    ...LIMITS,
+    id: 'calder/runs',
+    procedures: ['before', 'after'].map((id) =>
+      flow(
+        [0, 1, 2, 3].map((i) => ({ id: `${id}-${i}`, do: word(i) })),
+        { id, title: `Invented ${id}` },
+      ),
+    ),
+  };
+  const begun = async (groups: unknown) => {
+    const { learner } = await benchOf(RUNS);
+    await learner.set('check-date/fictional', CHECK);
+    await learner.set('check-groups/fictional', groups);
+    return learner;
+  };
+  const group = (date: string, things = ['calder/runs#before']) => ({ id: 'g', name: 'Session 3', date, things });
+  const today = Date.parse('2026-11-25') / DAY;
+  const dayOf = (learner: Learner, title: string): number[] => {
+    const ask = planAsk(learner, 'fictional');
+    if (ask === null) throw new Error('Nothing is asked.');
+    const g = ask.groups.findIndex((one) => one.startsWith(title));
+    return [...ask.groupOf].flatMap((one, row) => (one === g ? [(ask.input.items.checkDay?.[row] ?? -1) - today] : []));
+  };
+
+  test('its items are planned for it, all others for the check of all', async () => {
+    const learner = await begun([group('2026-11-27')]);
+    expect(new Set(dayOf(learner, 'Invented before'))).toEqual(new Set([2]));
+    expect(new Set(dayOf(learner, 'Invented after'))).toEqual(new Set([4]));
+    expect(new Set(dayOf(learner, 'Limits'))).toEqual(new Set([4]));
+    expect(planAsk(learner, 'fictional')?.input.checkDay).toBe(today + 4);
+    expect(planAsk(learner, 'fictional')?.groups).toContain('Invented before · Fri 27 Nov');
+  });
+  test('in two groups: the earlier day', async () => {
+    const learner = await begun([group('2026-11-28'), { ...group('2026-11-26'), id: 'h' }]);
+    expect(new Set(dayOf(learner, 'Invented before'))).toEqual(new Set([1]));
+  });
+  test.each([
+    ['past', [group('2026-11-24')]],
+    ['today', [group('2026-11-25')]],
+    ['later than the check of all', [group('2026-12-24')]],
+    ['of a procedure that is not there', [group('2026-11-27', ['calder/other#before'])]],
+    ['no day at all', [group('2026-13-45')]],
+    ['no group', [null, 7, { id: 1 }, { ...group('2026-11-27'), things: 'all' }]],
+    ['no list', 'soon'],
+  ])('%s: it counts for the check of all', async (_, groups) => {
+    const ask = planAsk(await begun(groups), 'fictional');
+    expect(ask?.groups).toContain('Invented before');
+    expect(new Set(Array.from(ask?.input.items.checkDay ?? [today + 4]))).toEqual(new Set([today + 4]));
+  });
+  test('a new one makes another plan', async () => {
+    const learner = await begun([]);
+    const before = planKey(learner, 'fictional');
+    await learner.set('check-groups/fictional', [group('2026-11-27')]);
+    expect(planKey(learner, 'fictional').same).not.toBe(before.same);
   });
 });
