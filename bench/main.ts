@@ -4,7 +4,7 @@ import { benchFormula } from './formula.ts';
 import { benchDraws, benchMarking } from './marking.ts';
 import { benchCheckpoint, benchFold } from './memory.ts';
 import { benchOrder } from './order.ts';
-import { benchPlan } from './plan.ts';
+import { benchPlan, benchPlanInBrowser } from './plan.ts';
 import { benchSimulate } from './simulate.ts';
 import { benchStore } from './store.ts';
 
@@ -22,6 +22,7 @@ const parts: readonly (readonly [string, () => Promise<readonly Line[]> | readon
   ['Personal weights: log loss over the truth, on later answers', benchFit],
   ['Calibration', benchCalibration],
   ['Order of the day', benchOrder],
+  ['Plan for a check date (Chromium, new worker)', benchPlanInBrowser],
   ['Plan for a check date', benchPlan],
   ['Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
   ['Marking of sequences', benchMarking],

@@ -1,3 +1,4 @@
+import { serve } from '../scripts/serve.mjs';
 import { seeded } from '../src/lib/random.ts';
 import { boundOf } from '../src/memory/plan/bound.ts';
 import { minutesFor } from '../src/memory/plan/minutes.ts';
@@ -6,6 +7,11 @@ import type { PlanInput } from '../src/memory/plan/types.ts';
 import { worthOf } from '../src/memory/plan/worth.ts';
 import { bandsOf } from '../src/memory/simulate/band.ts';
 import { VARIED } from '../src/memory/simulate/learner.ts';
+import { launch } from '../tests/helpers/browser.ts';
+import { bundle } from '../tests/helpers/bundle.ts';
+
+/** Workers tried. */
+const RUNS = 7;
 
 interface Line {
   readonly name: string;
@@ -58,6 +64,45 @@ const worthOfAll = (count: number): number => {
     return { memory, critical: items.critical[i] === 1, seconds: items.seconds[i] as number };
   });
   return least(9, () => void list.map((item) => worthOf(plan, item, DAY)).sort((a, b) => b - a));
+};
+
+/** Prices in Chromium, each time in a worker that was just started. */
+export const benchPlanInBrowser = async (): Promise<Line[]> => {
+  const server = await serve({ dir: 'dist' });
+  const headers = { 'Content-Type': 'text/javascript' };
+  server.served.extra.set('/plan.js', { body: await bundle('bench/plan-worker.ts'), headers });
+  const html = '<!doctype html><title>bench</title>';
+  server.served.extra.set('/bench.html', { body: html, headers: { 'Content-Type': 'text/html' } });
+  const browser = await launch();
+  try {
+    await browser.page.goto(`${server.url}bench.html`);
+    const timed = async (days: number): Promise<number> => {
+      const times: number[] = [];
+      for (let run = 0; run < RUNS; run++)
+        times.push(
+          await browser.page.evaluate(
+            (input) =>
+              new Promise<number>((told) => {
+                const worker = new Worker('./plan.js');
+                worker.onmessage = ({ data }: MessageEvent<number>) => {
+                  worker.terminate();
+                  told(data);
+                };
+                worker.postMessage(input);
+              }),
+            inputOf(600, days),
+          ),
+        );
+      return times.sort((a, b) => a - b)[RUNS >> 1] ?? Number.NaN;
+    };
+    return [
+      { name: 'prices, 600 items of 6 classes, 30 days, median', value: await timed(30), unit: 'ms', goal: '≤ 1000' },
+      { name: 'the same, 45 days', value: await timed(45), unit: 'ms' },
+    ];
+  } finally {
+    await browser.close();
+    await server.close();
+  }
 };
 
 /** Prices of a plan, what follows from them day by day, and answers to "how many minutes?". */

@@ -43,7 +43,7 @@ const inputFor = (tiny: Tiny): PlanInput => ({
   shares: { right: tiny.right, first: tiny.first },
 });
 
-const SEEDS = Array.from({ length: 14 }, (_, seed) => seed);
+const SEEDS = Array.from({ length: 10 }, (_, seed) => seed);
 const evenHanded = (r: number) => r - 3 * (1 - r) ** 2;
 
 describe('against every policy there is, tried out with an independent memory model', () => {
@@ -61,7 +61,7 @@ describe('against every policy there is, tried out with an independent memory mo
   });
 
   test('where the minutes suffice for all the bound is what the best policy reaches', () => {
-    for (const seed of SEEDS.slice(0, 6)) {
+    for (const seed of SEEDS.slice(0, 4)) {
       const tiny = { ...tinyOf(seed, (r) => r), budget: 200 };
       const most = best(tiny) / 2;
       const bound = boundOf(inputFor(tiny)) ?? Number.NaN;
@@ -73,7 +73,7 @@ describe('against every policy there is, tried out with an independent memory mo
   test('the plan comes close to the best of them, and far from doing nothing', () => {
     let lost = 0;
     let could = 0;
-    for (const seed of SEEDS.slice(0, 8)) {
+    for (const seed of SEEDS.slice(0, 6)) {
       const tiny = tinyOf(seed, evenHanded);
       const most = best(tiny);
       const got = follow(tiny, byPlan(tiny));
@@ -81,14 +81,14 @@ describe('against every policy there is, tried out with an independent memory mo
       lost += most - got;
       could += most - follow(tiny, () => []);
     }
-    expect(could).toBeGreaterThan(3);
+    expect(could).toBeGreaterThan(2);
     expect(lost / could).toBeLessThan(0.02);
   });
 
   test('the same where each of the two has a check day of its own', () => {
     let lost = 0;
     let could = 0;
-    for (const seed of SEEDS.slice(0, 8)) {
+    for (const seed of SEEDS.slice(0, 6)) {
       const ends = [4, 1 + (seed % 3)];
       const plain = { ...tinyOf(seed, (r) => r), ends };
       expect(boundOf(inputFor(plain)), `seed ${seed}`).toBeGreaterThanOrEqual(best(plain) / 2);
@@ -99,7 +99,7 @@ describe('against every policy there is, tried out with an independent memory mo
       lost += most - got;
       could += most - follow(tiny, () => []);
     }
-    expect(could).toBeGreaterThan(3);
+    expect(could).toBeGreaterThan(2);
     expect(lost / could).toBeLessThan(0.02);
   });
 });
@@ -121,7 +121,7 @@ const byPlan = (tiny: Tiny) => {
 
 test('more minutes or more days raise the bound; none, or nothing to plan, is told apart', () => {
   const rows = times(60, {});
-  const bounds = [1, 2, 5, 10, 30].map((minutes) => boundOf(inputOf(rows, { minutes })) ?? 0);
+  const bounds = [1, 3, 10].map((minutes) => boundOf(inputOf(rows, { minutes })) ?? 0);
   for (let i = 1; i < bounds.length; i++) expect(bounds[i] as number).toBeGreaterThan(bounds[i - 1] as number);
   expect(boundOf(inputOf(rows, { minutes: 0 }))).toBe(0);
   expect(boundOf(inputOf(rows, { checkDay: 100 }))).toBe(null);

@@ -51,9 +51,12 @@ const remembering = (tiny: Tiny) => {
 export const costOf = (tiny: Tiny, now: Now, i: number): number =>
   (tiny.seconds[i] as number) + (now === null ? tiny.reading : 0);
 
-/** Sum of rewards, of each item on its check day. */
-const end = (tiny: Tiny, all: readonly Now[]): number =>
-  all.reduce((sum, now, i) => sum + tiny.reward(now === null ? 0 : recall(endOf(tiny, i) - now[1], now[0].s)), 0);
+/** Reward of an item on its check day. */
+const endOfItem = (tiny: Tiny, now: Now, i: number): number =>
+  tiny.reward(now === null ? 0 : recall(endOf(tiny, i) - now[1], now[0].s));
+
+/** Sum of rewards. */
+const end = (tiny: Tiny, all: readonly Now[]): number => all.reduce((sum, now, i) => sum + endOfItem(tiny, now, i), 0);
 
 /** Expected sum of rewards if of each state what `ask` chooses is asked, and then `after` is done. */
 const expected = (
@@ -93,17 +96,27 @@ export const best = (tiny: Tiny): number => {
     ids.set(now, id);
     return id;
   };
-  const known = Array.from({ length: tiny.days + 1 }, () => new Map<number, number>());
+  const ends = tiny.items.map(() => new Map<Now, number>());
+  /** What one item earns from the last day on, asked on it or not. */
+  const last = (now: Now, i: number, isAsked: boolean): number => {
+    if (isAsked) return answers(now, tiny.days - 1).reduce((sum, [p, after]) => sum + p * last(after, i, false), 0);
+    const known = ends[i]?.get(now) ?? endOfItem(tiny, now, i);
+    ends[i]?.set(now, known);
+    return known;
+  };
+  const known = Array.from({ length: tiny.days }, () => new Map<number, number>());
   const from = (all: readonly Now[], day: number): number => {
     const name = all.reduce((sum, now) => sum * 1e5 + idOf(now), 0);
     const before = known[day]?.get(name);
     if (before !== undefined) return before;
-    const value =
-      day === tiny.days
-        ? end(tiny, all)
-        : Math.max(
-            ...choices(tiny, all, day).map((set) => expected(answers, all, day, set, (list) => from(list, day + 1))),
-          );
+    const value = Math.max(
+      ...choices(tiny, all, day).map((set) =>
+        day === tiny.days - 1
+          ? // Nothing follows: what is expected of a sum is the sum of what is expected.
+            all.reduce((sum, now, i) => sum + last(now, i, set.includes(i)), 0)
+          : expected(answers, all, day, set, (list) => from(list, day + 1)),
+      ),
+    );
     known[day]?.set(name, value);
     return value;
   };

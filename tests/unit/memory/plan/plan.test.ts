@@ -15,9 +15,11 @@ const MIXED: readonly Row[] = [
   ...times(40, {}),
 ];
 
+const mixed = planOf(MIXED);
+
 describe('the plan', () => {
   test('uses the minutes of each day, and no more', () => {
-    const { used, budget, prices } = planOf(MIXED);
+    const { used, budget, prices } = mixed;
     expect(budget).toEqual(times(10, 600));
     for (const [u, seconds] of used.entries()) expect(seconds, `day ${u}`).toBeLessThan(600 * 1.1);
     expect(sum(used)).toBeGreaterThan(6000 * 0.95);
@@ -26,7 +28,7 @@ describe('the plan', () => {
 
   test('recall grows to the day, from what there is now to what is expected', () => {
     const rows = MIXED;
-    const plan = planOf(rows);
+    const plan = mixed;
     const model = memoryModel();
     const now = rows.map((r) => (r.s === undefined ? 0 : model.chance(r.s, r.gap ?? 0)));
     expect(plan.curve).toHaveLength(11);
@@ -69,26 +71,24 @@ describe('the plan', () => {
   });
 
   test('prices of the day before are taken up, and lead to the same plan', () => {
-    const first = planOf(MIXED, { checkDay: 116 });
-    const again = planOf(MIXED, { checkDay: 116, from: first });
-    expect(again.recall ?? 0).toBeCloseTo(first.recall ?? 0, 2);
-    const other = planOf(MIXED, { checkDay: 116, minutes: 5, from: first });
-    expect(other.recall ?? 0).toBeCloseTo(planOf(MIXED, { checkDay: 116, minutes: 5 }).recall ?? 0, 2);
+    expect(planOf(MIXED, { from: mixed }).recall ?? 0).toBeCloseTo(mixed.recall ?? 0, 2);
+    const other = planOf(MIXED, { minutes: 5, from: mixed });
+    expect(other.recall ?? 0).toBeCloseTo(planOf(MIXED, { minutes: 5 }).recall ?? 0, 2);
   });
 
   test('can be cloned into another thread and gives the same worth there', () => {
-    const plan = planOf(MIXED);
+    const plan = mixed;
     const copy = structuredClone(plan);
     const item = { memory: { s: 2, d: 5, day: 97 }, critical: false, seconds: 12 };
     for (const day of [100, 104]) expect(worthOf(copy, item, day)).toBe(worthOf(plan, item, day));
   });
 
-  test('ten thousand items are put together, and the figures stay', () => {
+  test('thousands of items are put together, and the figures stay', () => {
     const state = (i: number) => ({ s: 0.5 + (i % 97) * 0.7, d: 1 + (i % 89) / 10, gap: 1 + (i % 23) });
     const few = Array.from({ length: 300 }, (_, i) => state(i * 7));
-    const many = Array.from({ length: 9_000 }, (_, i) => state(i * 7));
-    const plan = planOf(many, { minutes: 150 });
-    expect(plan.itemRecall).toHaveLength(9_000);
+    const many = Array.from({ length: 6_000 }, (_, i) => state(i * 7));
+    const plan = planOf(many, { minutes: 100 });
+    expect(plan.itemRecall).toHaveLength(6_000);
     expect(plan.recall ?? 0).toBeCloseTo(planOf(few, { minutes: 5 }).recall ?? 0, 2);
   });
 
@@ -104,7 +104,7 @@ describe('the plan', () => {
 });
 
 describe('worth', () => {
-  const plan = planOf(MIXED);
+  const plan = mixed;
   const worth = (s: number, day: number, critical = false, on = 100) =>
     worthOf(plan, { memory: { s, d: 5, day }, critical, seconds: 12 }, on);
 
@@ -262,11 +262,13 @@ test('the best gap grows with the time to the check, but as a share of it falls'
     for (let gap = 1; gap <= 10; gap++) {
       const minutes = Array.from({ length: gap + later }, (_, u) => (u === 0 || u === gap ? 10 : 0));
       const { recall } = planOf([{}], { minutes, checkDay: 100 + gap + later });
-      if ((recall ?? 0) > best.recall) best = { gap, recall: recall ?? 0 };
+      // It rises to the best and falls from there.
+      if ((recall ?? 0) < best.recall) break;
+      best = { gap, recall: recall ?? 0 };
     }
     return best.gap;
   };
-  const times = [4, 14, 35];
+  const times = [4, 12, 28];
   const gaps = times.map(bestGap);
   expect(gaps[0]).toBeLessThan(gaps[1] as number);
   expect(gaps[1]).toBeLessThan(gaps[2] as number);
