@@ -1,5 +1,4 @@
 import * as v from 'valibot';
-import { FORM_IDS } from '../model/form.ts';
 
 /**
  * The practice log, format 1, as published in shared/entry.schema.json. Loose objects: what a newer version adds is kept
@@ -33,7 +32,8 @@ export const ENTRY_SHAPES = {
     ...base,
     k: v.literal('answer'),
     deck: deckRef,
-    form: v.picklist(FORM_IDS),
+    // A newer app may ask in ways that this one does not know: what was answered counts all the same.
+    form: v.pipe(v.string(), v.regex(/^[a-z][a-z-]*$/)),
     about,
     variant: v.string(),
     seat: v.optional(v.string()),

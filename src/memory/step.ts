@@ -195,8 +195,10 @@ const moved = (
 /** Missed in the simulator or at a check: as a missed answer of that day. */
 const miss = (memory: Folding, key: ItemKey, now: Moment): void => {
   const before = memory.items.get(key);
-  const gap = before === undefined ? 0 : Math.max(0, now.day - before.day);
-  memory.items.set(key, moved(memory.model, before, now, gap, 'missed', false, false));
+  // What was missed some days ago, and answered since, is still missed; but time does not run backwards.
+  const moment = { day: Math.max(now.day, before?.day ?? now.day), at: now.at };
+  const gap = before === undefined ? 0 : moment.day - before.day;
+  memory.items.set(key, moved(memory.model, before, moment, gap, 'missed', false, false));
 };
 
 const rowsOf = (shown: unknown): number => {

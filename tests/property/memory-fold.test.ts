@@ -155,3 +155,21 @@ test('sure and wrong on a critical item stays listed until right on two days', (
   expect(alertAfter([answer(0, false), answer(1, true), answer(1, true)])).toBeNull();
   expect(alertAfter([answer(0, false), answer(1, true), answer(1, false)])).toBe(0);
 });
+
+test('what was missed in the simulator some days ago sets no memory back in time', () => {
+  const key = 'd/x#s1.place~z';
+  const base = { v: 1 as const, off: 0, app: 't' };
+  const [first] = logOf([{ k: 'answer', item: 1, right: true, sure: true, hours: 30 }]);
+  if (first === undefined) throw new Error('no answer');
+  const day = fold([first], FACTS).items.get(key)?.day ?? 0;
+  const missed: Entry = {
+    ...base,
+    id: 'w.2',
+    at: first.at + 1,
+    k: 'missed',
+    items: [key],
+    where: 'simulator',
+    day: day - 3,
+  };
+  expect(fold([first, missed], FACTS).items.get(key)).toMatchObject({ day, verdict: 'missed' });
+});

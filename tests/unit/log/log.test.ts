@@ -109,6 +109,26 @@ test('a newer kind is kept byte for byte, whatever its fields are called', () =>
   expect(toLine(read)).toBe(line);
 });
 
+test('an answer to a form that only a newer app has counts', () => {
+  const line = toLine({
+    ...({
+      v: 1,
+      id: 'a.1',
+      at: 1,
+      off: 0,
+      app: '9.0',
+      k: 'answer',
+      deck: 'x/y@0123456789abcdef',
+      variant: '',
+    } as const),
+    ...({ about: { thing: 't' }, shown: {}, given: {}, sure: true, ms: 1, g: 0.1, mv: 1 } as const),
+    marks: { 'x/y#t.place~1': 'right' },
+    form: 'point-at' as 'run',
+  });
+  expect(isUnknown(readLine(line))).toBe(false);
+  expect(toLine(readLine(line))).toBe(line);
+});
+
 describe('union', () => {
   const log = fc.array(
     fc.record({
