@@ -184,6 +184,12 @@ test('the Brief with a plan, its drawing, its tables and its calendar', async ()
   const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Put the days in a calendar')]);
   expect(download.suggestedFilename()).toMatch(/\.ics$/);
   expect((await buffer(await download.createReadStream())).toString().match(/BEGIN:VEVENT/g)).toHaveLength(6);
+  await page.goto(`${inject('baseUrl')}#/date`);
+  await page.getByText('Another date for some procedures').tap();
+  await page.getByRole('checkbox', { name: 'Line-up' }).waitFor();
+  await sound(page, 'date of some procedures');
+  await press(page, 'Keep this date');
+  await page.getByText('Other minutes', { exact: true }).waitFor();
   // As stored: nothing is worked out again.
   const workers: string[] = [];
   page.on('worker', (worker) => workers.push(worker.url()));

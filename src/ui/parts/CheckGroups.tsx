@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { type CheckGroup, checkGroups, checkGroupsKey, dayOfDate } from '../models/check-groups.ts';
+import { type CheckGroup, checkGroups, checkGroupsKey, dayOfDate, thingOf } from '../models/check-groups.ts';
 import type { Learner } from '../models/learner.ts';
 import { type Course, courseOf, dayWords, plural } from '../words.ts';
 
@@ -17,7 +17,13 @@ export function CheckGroups(props: { readonly learner: Learner; readonly course:
   const taken = new Set(groups.flatMap(({ things }) => things));
   const free = learner.practised.value
     .filter(({ stored }) => courseOf(stored.nature) === course)
-    .flatMap(({ deck }) => (deck.procedures ?? []).map(({ id, title }) => ({ thing: `${deck.id}#${id}`, title })))
+    .flatMap(({ deck, resolved }) => {
+      // Of the variants flown.
+      const asked = new Set([...resolved.items.values()].map(thingOf));
+      return (deck.procedures ?? [])
+        .map(({ id, title }) => ({ thing: `${deck.id}#${id}`, title }))
+        .filter(({ thing }) => asked.has(thing));
+    })
     .filter(({ thing }) => !taken.has(thing));
   const store = async (next: readonly CheckGroup[]): Promise<boolean> => {
     try {

@@ -64,8 +64,9 @@ export function BriefForecast(props: { readonly learner: Learner; readonly cours
         )}
         {isAhead && checkDay - today > FARTHEST && (
           <p class="soft">
-            A plan of the days is made from {dayWords(isoDay(checkDay - FARTHEST))} on, {FARTHEST} days before the
-            check. Until then you practise what fades first.
+            A plan of the days is made from{' '}
+            {dayWords(isoDay(checkDay - FARTHEST), new Date(today * 86_400_000).getUTCFullYear())} on, {FARTHEST} days
+            before the check. Until then you practise what fades first.
           </p>
         )}
       </section>
