@@ -5,7 +5,7 @@ import { planOrder } from '../memory/plan/order.ts';
 import { covers } from '../memory/plan/worth.ts';
 import type { Item, ItemKey } from '../model/item.ts';
 import type { Session } from './types.ts';
-import { allOffers, itemsOf, readKey, type World, wasRead } from './world.ts';
+import { allOffers, checkDayOf, itemsOf, readKey, type World, wasRead } from './world.ts';
 
 /**
  * What comes first: missed a while ago, just read, sure but wrong, missed in an earlier drill of today (with a plan), due
@@ -115,7 +115,9 @@ const wantedByPlan = (world: World, asked: ReadonlySet<ItemKey>): (Day & { reado
   if (plan === null || plan.checkDay !== checkDay || !covers(plan, day)) return null;
   const least = itemSeconds(allOffers(world).map(({ offer }) => offer));
   const secondsOf = ({ key }: Item): number => least.get(key) ?? SECONDS;
-  const order = planOrder(plan, itemsOf(world.decks), memory, day, checkDay, secondsOf);
+  const order = planOrder(plan, itemsOf(world.decks), memory, day, checkDay, secondsOf, (item) =>
+    checkDayOf(world, item),
+  );
   const { worth, price } = order;
   if (worth === null) return null;
   const withReading = (item: Item): number => secondsOf(item) + plan.reading;

@@ -16,6 +16,8 @@ export interface World {
   readonly day: number;
   /** Study day of the check, or null. */
   readonly checkDay: number | null;
+  /** Study days of checks before it, by `<deck id>#<procedure>`. */
+  readonly ownCheckDays?: ReadonlyMap<string, number>;
   /** The plan for the check, once there is one. Of another check day, or of days gone by, it is left aside. */
   readonly plan?: Plan | null;
 }
@@ -59,6 +61,10 @@ const timedOf = (resolved: Resolved, memory: Memory): readonly DeckOffer[] => {
 };
 
 /** Every question of the decks, with the seconds that this learner needs. */
+/** Study day of the check that an item is for; null without one. */
+export const checkDayOf = ({ checkDay, ownCheckDays }: World, { deck, group, groupKind }: Item): number | null =>
+  (groupKind === 'procedure' ? ownCheckDays?.get(`${deck}#${group}`) : undefined) ?? checkDay;
+
 export const allOffers = ({ decks, memory }: Pick<World, 'decks' | 'memory'>): readonly DeckOffer[] =>
   decks.flatMap((resolved) => timedOf(resolved, memory));
 

@@ -11,6 +11,7 @@ import type { Sure } from '../../model/item.ts';
 import type { AnyEntry } from '../../model/ports.ts';
 import { givenOf } from '../forms/given.ts';
 import { type Course, courseOf } from '../words.ts';
+import { ownCheckDays } from './check-groups.ts';
 import type { SessionSignal } from './drill-door.ts';
 import type { Learner } from './learner.ts';
 import { planModelOf } from './plan.ts';
@@ -59,6 +60,7 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     memory: learner.memory.value,
     day: learner.today(),
     checkDay: learner.checkDay(course as Course),
+    ownCheckDays: ownCheckDays(learner, course as Course),
     plan: plans.plan(course as Course),
   });
   const keep = (next: Session): void => {

@@ -4,12 +4,14 @@ import { solvePlan } from '../../../../src/memory/plan/solve.ts';
 import { DAY, itemAt, known, memoryOf } from '../memories.ts';
 
 test('an item takes its share of the quickest question about it', () => {
-  const seconds = itemSeconds([
+  const offers = [
     { proves: ['a', 'b', 'c', 'd'], seconds: 20 },
     { proves: ['a'], seconds: 8 },
     { proves: ['b'], seconds: 4 },
-  ]);
-  expect([...seconds]).toEqual([
+  ];
+  // And in a drill half as much again goes by.
+  expect(itemSeconds(offers).get('a')).toBe(7.5);
+  expect([...itemSeconds(offers, 1)]).toEqual([
     ['a', 5],
     ['b', 4],
     ['c', 5],
