@@ -148,7 +148,7 @@ function askedOf(file: string, machine: Machine): Asked | string {
   if (deck === undefined || deck === null)
     return `${file} has ${findings.filter((f) => f.severity === 'error').length} errors. Run: npm run deck -- check ${file}`;
   const resolved = resolve(deck, '0'.repeat(64), {});
-  const least = itemSeconds(offers(resolved, null, 1), 1);
+  const least = itemSeconds(offers(resolved, null, 1));
   const items = [...resolved.items.values()].filter(({ facet, key }) => ASKED_FACETS.has(facet) && least.has(key));
   if (items.length === 0) return `${file} has nothing that is asked.`;
   return {

@@ -12,18 +12,14 @@ import type { PlanItems } from './types.ts';
 const DRILLED = 1.5;
 
 /**
- * s of a drill that asking each item takes: its share of the question that asks it in the least time, and what goes by
- * besides. Items that no question asks are left out.
- * @param drilled 1: of the question alone
+ * s that asking each item takes: its share of the question that asks it in the least time. Items that no question asks
+ * are left out.
  */
-export const itemSeconds = (
-  offers: Iterable<Pick<Offer, 'proves' | 'seconds'>>,
-  drilled = DRILLED,
-): Map<ItemKey, number> => {
+export const itemSeconds = (offers: Iterable<Pick<Offer, 'proves' | 'seconds'>>): Map<ItemKey, number> => {
   const least = new Map<ItemKey, number>();
   for (const { proves, seconds } of offers)
     for (const key of proves)
-      least.set(key, Math.min(least.get(key) ?? Number.POSITIVE_INFINITY, (drilled * seconds) / proves.length));
+      least.set(key, Math.min(least.get(key) ?? Number.POSITIVE_INFINITY, seconds / proves.length));
   return least;
 };
 
@@ -35,7 +31,7 @@ export interface PlanRows {
 
 /**
  * The items of a plan, in authored order, deck after deck as they come. What no question asks has no row.
- * @param seconds of `itemSeconds`
+ * @param seconds of `itemSeconds`; the rows say what goes by in a drill
  * @param day study day of today
  * @param checkDayOf study day of the check of an item, if not all have the same
  */
@@ -56,7 +52,7 @@ export const planRows = (
       // A clock that was set back makes no day of the future.
       gap: Int32Array.from(known, (m) => (m === undefined ? -1 : Math.max(0, day - m.day))),
       critical: Uint8Array.from(rows, ({ critical }) => (critical ? 1 : 0)),
-      seconds: Float64Array.from(rows, ({ key }) => seconds.get(key) ?? 0),
+      seconds: Float64Array.from(rows, ({ key }) => DRILLED * (seconds.get(key) ?? 0)),
       ...(checkDayOf !== undefined && { checkDay: Int32Array.from(rows, checkDayOf) }),
     },
   };

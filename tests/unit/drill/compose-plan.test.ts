@@ -73,7 +73,9 @@ describe('with a plan', () => {
       return worthOf(plan, { memory: before.get(key) ?? null, critical: false, seconds }, FIRST_DAY);
     });
     expect(asked.length).toBeGreaterThan(10);
-    for (let i = 1; i < worth.length; i++) expect(worth[i]).toBeLessThanOrEqual((worth[i - 1] as number) + 1e-12);
+    // Things easily taken for one another count somewhat more after each other.
+    for (let i = 1; i < worth.length; i++)
+      expect(worth[i]).toBeLessThanOrEqual(1.15 * (worth[i - 1] as number) + 1e-12);
     // And not in that of recall alone, which without a plan comes first.
     const plain = itemsAsked(play(some(), 0, knowsAll, { ...INVENTED, seconds: 300 })).flat();
     expect(plain).not.toEqual(asked);
