@@ -1,6 +1,9 @@
 import { defineConfig } from 'vitest/config';
 
-/** Two projects: `fast` needs no browser; `browser` drives a real Chromium against the built app. */
+/**
+ * Three projects, one after the other: `fast`; `property`, which searches at random for what breaks a rule; `browser`,
+ * which drives a real Chromium against the built app.
+ */
 export default defineConfig({
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   test: {
@@ -9,7 +12,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'fast',
-          include: ['tests/{unit,property,golden,fixed,arch}/**/*.test.{ts,tsx}'],
+          include: ['tests/{unit,golden,fixed,arch}/**/*.test.{ts,tsx}'],
           environment: 'node',
           sequence: { groupOrder: 0 },
           // Nearly all is pure: one process takes file after file, and what they share is read once.
@@ -22,12 +25,24 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          name: 'property',
+          include: ['tests/property/**/*.test.ts'],
+          environment: 'node',
+          sequence: { groupOrder: 1 },
+          isolate: false,
+          maxWorkers: 2,
+          testTimeout: 60_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           environment: 'node',
           globalSetup: ['tests/helpers/browser-setup.ts'],
-          // After the fast ones, so that the browsers have the machine to themselves.
-          sequence: { groupOrder: 1 },
+          // Last, so that the browsers have the machine to themselves.
+          sequence: { groupOrder: 2 },
           isolate: false,
           maxWorkers: 2,
           // A loaded machine takes its time; nothing waits longer than it must.

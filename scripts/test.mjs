@@ -77,7 +77,7 @@ if (browser) {
 // Not among the sources: tests read all of those.
 const reportFile = at('node_modules/.cache/recency/test-report.json');
 rmSync(reportFile, { force: true });
-const projects = browser ? ['--project', 'fast', '--project', 'browser'] : ['--project', 'fast'];
+const projects = ['fast', 'property', ...(browser ? ['browser'] : [])].flatMap((name) => ['--project', name]);
 const code = await run(
   bin('vitest'),
   ['run', ...projects, '--reporter=default', '--reporter=json', `--outputFile.json=${reportFile}`],
