@@ -1,4 +1,5 @@
 /** `npm run bench`: measures and prints; decides nothing. Ratios compare two things in the same run, so machines may differ. */
+import { benchBlocking } from './blocking.ts';
 import { benchCalibration, benchFit } from './fit.ts';
 import { benchFormula } from './formula.ts';
 import { benchDraws, benchMarking } from './marking.ts';
@@ -24,6 +25,7 @@ const parts: readonly (readonly [string, () => Promise<readonly Line[]> | readon
   ['Order of the day', benchOrder],
   ['Plan for a check date (Chromium, new worker)', benchPlanInBrowser],
   ['Plan for a check date', benchPlan],
+  ['The page held up at most in one go, processor slowed 4 times (Chromium)', benchBlocking],
   ['Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
   ['Marking of sequences', benchMarking],
   ['Formulas', benchFormula],

@@ -90,12 +90,16 @@ export const launch = async ({ userDataDir: given }: { readonly userDataDir?: st
     userDataDir,
     killHard: async () => {
       const closed = new Promise<void>((done) => context.once('close', () => done()));
-      for (const pid of treeOf(userDataDir)) {
-        try {
-          process.kill(pid, 'SIGKILL');
-        } catch {
-          // Went with its parent.
+      // One that was just being born, or that the system still has to bury, is met in the next round.
+      for (let pids = treeOf(userDataDir); pids.length > 0; pids = treeOf(userDataDir)) {
+        for (const pid of pids) {
+          try {
+            process.kill(pid, 'SIGKILL');
+          } catch {
+            // Went with its parent.
+          }
         }
+        await new Promise((done) => setTimeout(done, 20));
       }
       await closed;
     },

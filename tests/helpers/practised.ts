@@ -1,5 +1,4 @@
 import { readFile } from 'node:fs/promises';
-import { at } from '../../scripts/lib/paths.mjs';
 import { resolve } from '../../src/deck/resolve.ts';
 import { contentId } from '../../src/exchange/content-id.ts';
 import { writeCopy } from '../../src/exchange/saved-copy.ts';
@@ -13,7 +12,7 @@ const DAY = 86_400_000;
 const WRITER = 'practised0000';
 
 export interface PractisedDeck {
-  /** Of decks/. */
+  /** Of decks/, read from the root of the project. */
   readonly file: string;
   readonly flown: Flown;
   readonly course: 'fictional' | 'real';
@@ -31,7 +30,7 @@ export interface PractisedDeck {
  * ago and again yesterday, every seventh wrong.
  */
 export const practisedCopy = async (of: PractisedDeck): Promise<string> => {
-  const text = await readFile(at(`decks/${of.file}`), 'utf8');
+  const text = await readFile(`decks/${of.file}`, 'utf8');
   const deck = JSON.parse(text) as Deck;
   const hash = await contentId(text);
   const ref = `${deck.id}@${hash.slice(0, 16)}`;

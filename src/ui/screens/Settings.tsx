@@ -113,22 +113,24 @@ export function Settings(props: { readonly learner: Learner }) {
         )}
       </section>
 
-      <fieldset class="rule">
-        <legend>
-          <h2>Appearance</h2>
-        </legend>
-        {LOOKS.map(([look, label]) => (
-          <label class="pick" key={look}>
-            <input
-              type="radio"
-              name="appearance"
-              checked={appearance.value === look}
-              onChange={() => setAppearance(store, look)}
-            />
-            {label}
-          </label>
-        ))}
-      </fieldset>
+      <section class="rule">
+        <fieldset>
+          <legend>
+            <h2>Appearance</h2>
+          </legend>
+          {LOOKS.map(([look, label]) => (
+            <label class="pick" key={look}>
+              <input
+                type="radio"
+                name="appearance"
+                checked={appearance.value === look}
+                onChange={() => setAppearance(store, look)}
+              />
+              {label}
+            </label>
+          ))}
+        </fieldset>
+      </section>
 
       <section class="stack rule">
         <h2>About</h2>
