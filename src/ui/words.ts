@@ -28,24 +28,27 @@ export const SHORT_CAUTION =
 
 export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
+/** Making one takes longer than all else that is done with a date: each is made once, when it is first needed. */
+const writers = new Map<string, Intl.DateTimeFormat>();
+const written = (style: 'long' | 'short', year: boolean, at: Date | number): string => {
+  const name = `${style} ${year}`;
+  let writer = writers.get(name);
+  if (writer === undefined) {
+    const parts = { weekday: style, day: 'numeric', month: style, timeZone: 'UTC' } as const;
+    writer = new Intl.DateTimeFormat('en-GB', year ? { ...parts, year: 'numeric' } : parts);
+    writers.set(name, writer);
+  }
+  return writer.format(at);
+};
+
 /** "Wednesday 25 November"; with the year where it is not this year. ISO date in, no zone involved. */
 export const dayWords = (iso: string, thisYear?: number): string => {
   const date = new Date(`${iso}T12:00:00Z`);
-  const other = thisYear !== undefined && date.getUTCFullYear() !== thisYear;
-  return new Intl.DateTimeFormat('en-GB', {
-    weekday: 'long',
-    day: 'numeric',
-    month: 'long',
-    ...(other ? { year: 'numeric' } : {}),
-    timeZone: 'UTC',
-  }).format(date);
+  return written('long', thisYear !== undefined && date.getUTCFullYear() !== thisYear, date);
 };
 
 /** "Wed 25 Nov" of a study day. */
-export const shortDay = (day: number): string =>
-  new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short', timeZone: 'UTC' }).format(
-    day * 86_400_000,
-  );
+export const shortDay = (day: number): string => written('short', false, day * 86_400_000);
 
 /** Share 0..1 as "87 %". */
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;

@@ -31,14 +31,24 @@ interface Inside {
   addEventListener(type: 'message', listener: (event: { readonly data: unknown }) => void): void;
 }
 
+/** ms between two tellings of the share done: each costs the page a turn. */
+const TELL_EVERY = 100;
+
 /** In the worker: answers each call with what the function gives. */
 export const serve = <In, Out>(work: Work<In, Out>, inside: Inside): void => {
   const tell = (told: Told) => inside.postMessage(told);
   inside.addEventListener('message', ({ data }) => {
     const { call, input } = data as Asked;
+    let told = Number.NEGATIVE_INFINITY;
+    const onProgress = (progress: number) => {
+      const now = performance.now();
+      if (now - told < TELL_EVERY && progress < 1) return;
+      told = now;
+      tell({ call, progress });
+    };
     void (async () => {
       try {
-        tell({ call, output: await work(input as In, (progress) => tell({ call, progress })) });
+        tell({ call, output: await work(input as In, onProgress) });
       } catch (error) {
         const { name, message } = error instanceof Error ? error : new Error(String(error));
         tell({ call, error: { name, message } });

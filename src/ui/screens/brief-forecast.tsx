@@ -1,10 +1,11 @@
 import './plan.css';
-import { useEffect } from 'preact/hooks';
+import { computed, type ReadonlySignal } from '@preact/signals';
+import { useEffect, useMemo } from 'preact/hooks';
 import { forecast } from '../../memory/forecast.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
 import { checkGroups, dayOfDate } from '../models/check-groups.ts';
 import type { Learner, Practised } from '../models/learner.ts';
-import { planModelOf } from '../models/plan.ts';
+import { type PlanNow, planModelOf } from '../models/plan.ts';
 import { groupTitle } from '../models/titles.ts';
 import { PlanAdvice } from '../parts/PlanAdvice.tsx';
 import { PlanCalendar } from '../parts/PlanCalendar.tsx';
@@ -16,15 +17,37 @@ import { type Course, courseOf, dayWords, percent, plural } from '../words.ts';
 export function BriefForecast(props: { readonly learner: Learner; readonly course: Course }) {
   const { learner, course } = props;
   const plans = planModelOf(learner);
-  const { state, done, record } = plans.now(course).value;
+  const now = plans.now(course);
+  // Drawn anew when a part of the plan is there, not at each step towards it.
+  const [state, record] = useMemo(
+    () => [computed(() => now.value.state), computed(() => now.value.record)] as const,
+    [now],
+  );
   useEffect(() => void plans.look(course));
+  return <Outlook learner={learner} course={course} now={now} state={state.value} record={record.value} />;
+}
+
+function Outlook(props: {
+  readonly learner: Learner;
+  readonly course: Course;
+  readonly now: ReadonlySignal<PlanNow>;
+  readonly state: PlanNow['state'];
+  readonly record: PlanNow['record'];
+}) {
+  const { learner, course, now, state, record } = props;
   const memory = learner.memory.value;
+  const practised = learner.practised.value;
   const today = learner.today();
   const checkDay = learner.checkDay(course);
   const isAhead = checkDay !== null && checkDay > today;
-  const decks = learner.practised.value.filter(({ stored }) => courseOf(stored.nature) === course);
-  const items = decks.flatMap(({ resolved }) => [...resolved.items.values()]);
-  const told = forecast(items, memory, isAhead ? checkDay : today);
+  const decks = practised.filter(({ stored }) => courseOf(stored.nature) === course);
+  const on = isAhead ? checkDay : today;
+  const told = useMemo(() => {
+    const items = practised
+      .filter(({ stored }) => courseOf(stored.nature) === course)
+      .flatMap(({ resolved }) => [...resolved.items.values()]);
+    return forecast(items, memory, on);
+  }, [practised, course, memory, on]);
   const outlook = record?.outlook ?? null;
   const since = record === null ? 0 : memory.answers - record.answers;
   const groups = isAhead ? checkGroups(learner, course).filter(({ date }) => dayOfDate(date) > today) : [];
@@ -56,12 +79,7 @@ export function BriefForecast(props: { readonly learner: Learner; readonly cours
               ` ${plural(since, 'answer')} given since it was worked out will count tomorrow.`}
           </p>
         )}
-        {state === 'working' && (
-          <div class="working" role="status">
-            Working out the plan…
-            <progress class="progress" aria-label="Share of the plan worked out" max={1} value={done} />
-          </div>
-        )}
+        {state === 'working' && <Working now={now} />}
         {isAhead && checkDay - today > FARTHEST && (
           <p class="soft">
             A plan of the days is made from{' '}
@@ -78,6 +96,15 @@ export function BriefForecast(props: { readonly learner: Learner; readonly cours
         </>
       )}
     </>
+  );
+}
+
+function Working(props: { readonly now: ReadonlySignal<PlanNow> }) {
+  return (
+    <div class="working" role="status">
+      Working out the plan…
+      <progress class="progress" aria-label="Share of the plan worked out" max={1} value={props.now.value.done} />
+    </div>
   );
 }
 
