@@ -1,5 +1,5 @@
 import { serve } from '../scripts/serve.mjs';
-import { answer, press, shown } from '../tests/helpers/app.ts';
+import { press } from '../tests/helpers/app.ts';
 import { launch } from '../tests/helpers/browser.ts';
 import { practisedCopy } from '../tests/helpers/practised.ts';
 
@@ -47,34 +47,37 @@ export const benchBlocking = async () => {
         held.length = 0;
         return longest;
       });
+    // Waiting by looking, as tests do, would hold the page up by itself: it is left alone, and tapped from within.
+    const tap = (text: string) =>
+      page.evaluate((wanted) => {
+        for (const button of document.querySelectorAll('button'))
+          if (button.textContent?.includes(wanted) === true && !button.disabled) return void button.click();
+      }, text);
     await page.goto(`${server.url}#/`);
     await page.reload();
-    await page.getByRole('button', { name: /^Start/ }).waitFor();
-    await page.waitForTimeout(500);
+    await page.waitForTimeout(4000);
     const start = await most();
-    await page.getByText('Other minutes', { exact: true }).waitFor();
-    await page.waitForTimeout(3000);
+    await page.waitForTimeout(25_000);
     const planning = await most();
-    await press(page, /^Start/);
-    let put = await shown(page);
-    await page.waitForTimeout(500);
+    await tap('Start');
+    await page.waitForTimeout(3000);
     const opening = await most();
-    for (let i = 0; i < 6; i++) {
-      if (put === 'read') await press(page, /ask me/);
-      else {
-        await answer(page, "Don't know");
-        await press(page, 'Next');
+    const drilling: number[] = [];
+    for (let i = 0; i < 12; i++) {
+      for (const text of ['ask me', "Don't know", 'Next']) {
+        await tap(text);
+        await page.waitForTimeout(800);
       }
-      put = await shown(page);
+      drilling.push(await most());
     }
-    await page.waitForTimeout(500);
-    const drilling = await most();
+    const [first = 0, ...later] = drilling;
     const line = (name: string, value: number) => ({ name, value, unit: 'ms', goal: '≤ 50' });
     return [
-      { name: 'start of the app, Brief shown', value: start, unit: 'ms' },
+      { name: 'start of the app, Brief shown, plan asked for', value: start, unit: 'ms' },
       line('while the plan is worked out', planning),
       line('a drill opens', opening),
-      line('answers and next questions', drilling),
+      line('the first answer', first),
+      line('later answers and next questions', Math.max(...later)),
     ];
   } finally {
     await browser.close();
