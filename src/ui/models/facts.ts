@@ -24,6 +24,20 @@ export const factsOf = (deck: Deck, contentId: string): FactsData => {
   };
 };
 
+/** The device's record of them: derived from the deck by one build, and by another perhaps otherwise. */
+export const factsName = ({ ref }: { readonly ref: string }): string => `facts/${ref}`;
+
+/** @param built of the app, UTC ms; 0 outside a build, whose code changes without a new one */
+export const keptFacts = (built: number, data: FactsData): unknown => ({ built, ...data });
+
+/** @returns null where nothing was kept, or by another build, or it is damaged */
+export const factsKept = (value: unknown, built: number): FactsData | null => {
+  if (typeof value !== 'object' || value === null || built === 0) return null;
+  const { built: by, critical, decision, today } = value as Partial<FactsData> & { readonly built?: unknown };
+  const whole = by === built && [critical, decision, today].every((list) => Array.isArray(list));
+  return whole ? ({ critical, decision, today } as FactsData) : null;
+};
+
 export const joinFacts = (all: readonly FactsData[]): FactsData => ({
   critical: all.flatMap(({ critical }) => critical),
   decision: all.flatMap(({ decision }) => decision),

@@ -12,7 +12,7 @@ import type { Flown, Resolved } from '../../subjects/resolved.ts';
 import type { Device } from '../device.ts';
 import { type Course, courseOf } from '../words.ts';
 import { type Clock, createClock, doubtedIn } from './clock.ts';
-import { type FactsData, factsOf, joinFacts, lazyFacts } from './facts.ts';
+import { type FactsData, factsKept, factsName, factsOf, joinFacts, keptFacts, lazyFacts } from './facts.ts';
 
 /** A deck in practice, as this learner flies it. */
 export interface Practised {
@@ -118,9 +118,20 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     if (data === undefined) {
       data = factsOf(deckOf(stored), stored.contentId);
       facts.set(stored.ref, data);
+      // What is not kept is worked out once more.
+      if (writing.value)
+        void store.device.put(factsName(stored), keptFacts(device.build.at, data)).catch(() => undefined);
     }
     return data;
   };
+  /** Working them out takes a small phone a quarter of a second, in the middle of the first answer. */
+  const readFacts = (): Promise<unknown> =>
+    Promise.all(
+      decks.value.map(async (stored) => {
+        const data = factsKept(await store.device.get(factsName(stored)).catch(() => undefined), device.build.at);
+        if (data !== null) facts.set(stored.ref, data);
+      }),
+    );
 
   const allFacts = (): FactsData =>
     joinFacts([...new Set(decks.value.map(({ id }) => id))].flatMap((id) => factsFor(id) ?? []));
@@ -174,6 +185,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     decks.value = await store.decks.list();
     const kept = await store.device.get('course');
     if (kept === 'fictional' || kept === 'real') course.value = kept;
+    await readFacts();
     await startKeeper();
     await lookAtClock();
   };
@@ -300,6 +312,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
         const amended = decks.value.some(({ id }) => id === deck.id);
         const stored = await store.decks.put(deck).catch(fail);
         decks.value = await store.decks.list();
+        factsFor(stored.id);
         await append({ k: 'deck', deck: stored.ref, state: 'in' });
         course.value = courseOf(stored.nature);
         // Another revision may join old items to new ones.
