@@ -1,7 +1,7 @@
 import { buffer } from 'node:stream/consumers';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { answer, heading, type Put, press, shown } from '../helpers/app.ts';
+import { answer, heading, type Put, planKept, press, shown } from '../helpers/app.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 import { practisedCopy } from '../helpers/practised.ts';
 import { shoot } from '../helpers/shots.ts';
@@ -197,6 +197,7 @@ test('the Brief with a plan, its drawing, its tables and its calendar', async ()
   await press(page, 'Keep this date');
   await page.getByText('Other minutes', { exact: true }).waitFor();
   // As stored: nothing is worked out again.
+  await expect.poll(() => planKept(page)).toBe(true);
   const workers: string[] = [];
   page.on('worker', (worker) => workers.push(worker.url()));
   await page.reload();

@@ -79,43 +79,39 @@ export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know
   return put;
 };
 
-/** The drill under way, as it is stored; null where there is none. */
-export const storedDrill = (page: Page): Promise<string> =>
+/** What a store of the app's database holds under a key; everything, where no key is named. */
+const inDatabase = (page: Page, store: string, key?: string): Promise<unknown> =>
   page.evaluate(
-    () =>
-      new Promise<string>((done, failed) => {
+    ([name, one]) =>
+      new Promise<unknown>((done, failed) => {
         const opening = indexedDB.open('recency');
         opening.onerror = () => failed(opening.error);
         opening.onsuccess = () => {
           const database = opening.result;
-          const reading = database.transaction('state').objectStore('state').get('drill');
+          const found = database.transaction(name ?? '').objectStore(name ?? '');
+          const reading = (one === undefined ? found.getAll() : found.get(one)) as IDBRequest<unknown>;
           reading.onsuccess = () => {
             database.close();
-            done(JSON.stringify(reading.result ?? null));
+            done(reading.result);
           };
           reading.onerror = () => failed(reading.error);
         };
       }),
+    [store, key] as const,
   );
 
 /** Lines of the practice log, as they are stored. */
-export const logLines = (page: Page): Promise<string[]> =>
-  page.evaluate(
-    () =>
-      new Promise<string[]>((done, failed) => {
-        const opening = indexedDB.open('recency');
-        opening.onerror = () => failed(opening.error);
-        opening.onsuccess = () => {
-          const database = opening.result;
-          const reading = database.transaction('log').objectStore('log').getAll();
-          reading.onsuccess = () => {
-            database.close();
-            done(reading.result as string[]);
-          };
-          reading.onerror = () => failed(reading.error);
-        };
-      }),
-  );
+export const logLines = async (page: Page): Promise<string[]> => (await inDatabase(page, 'log')) as string[];
+
+/** The drill under way, as it is stored; null where there is none. */
+export const storedDrill = async (page: Page): Promise<string> =>
+  JSON.stringify((await inDatabase(page, 'state', 'drill')) ?? null);
+
+/** All of a plan is on the device. */
+export const planKept = async (page: Page): Promise<boolean> => {
+  const record = (await inDatabase(page, 'device', 'plan/fictional')) as { readonly advice?: unknown } | undefined;
+  return (record?.advice ?? null) !== null;
+};
 
 export interface Line {
   readonly k: string;

@@ -1,28 +1,9 @@
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Advice, Outlook } from '../../memory/outlook.ts';
 import type { Plan } from '../../memory/plan/types.ts';
 import { COURSE_WORDS, type Course } from '../words.ts';
 import type { Learner } from './learner.ts';
 import { type PlanAsk, planAsk, planKey } from './plan-input.ts';
-
-/** A plan, and what is known of it by now. It is stored on this device as it is. */
-export interface PlanRecord {
-  readonly v: 1;
-  /** Of what it was made: with the same key it is not made again. */
-  readonly key: string;
-  /** The same without the day and the minutes: it is still worth something to the drill. */
-  readonly same: string;
-  readonly plan: Plan;
-  /** Of each row of the plan what it asks for, as its author calls it. */
-  readonly labels: readonly string[];
-  /** Titles of procedures; `limits` and `scenarios` by their deck. */
-  readonly groups: readonly string[];
-  readonly minutes: number;
-  /** Answers known when it was made. */
-  readonly answers: number;
-  readonly outlook: Outlook | null;
-  readonly advice: Advice | null;
-}
+import { keepPlan, keptPlan, type PlanRecord } from './plan-record.ts';
 
 /**
  * none: no check ahead, or too far off, or nothing to practise. working: more is to come; `record` may be there already.
@@ -55,6 +36,8 @@ interface OfCourse {
   last: PlanRecord | null;
   stop: AbortController;
   looked: Promise<void>;
+  /** What is being stored. */
+  keeping: Promise<void>;
 }
 
 const NONE: PlanNow = { state: 'none', done: 0, record: null };
@@ -78,6 +61,7 @@ export const createPlanModel = (learner: Learner): PlanModel => {
       last: null,
       stop: new AbortController(),
       looked: Promise.resolve(),
+      keeping: Promise.resolve(),
     };
 
   const look = (course: Course): Promise<void> => {
@@ -99,7 +83,7 @@ export const createPlanModel = (learner: Learner): PlanModel => {
 
   const kept = async (course: Course): Promise<PlanRecord | null> => {
     if (of[course].last !== null) return of[course].last;
-    return readRecord(await learner.store.device.get(STORED(course)).catch(() => undefined));
+    return keptPlan(learner.store.device, STORED(course)).catch(() => null);
   };
 
   /** Whatever goes wrong with it, practice goes on without a plan. */
@@ -109,6 +93,8 @@ export const createPlanModel = (learner: Learner): PlanModel => {
       if (!stop.aborted) one.now.value = { state, done, record };
     };
     let record = one.last?.key === key ? one.last : null;
+    /** Of which the tables are kept. */
+    let tables = record?.plan ?? null;
     if (record !== null && record.outlook !== null && record.advice !== null) return tell('ready', record, 1);
     try {
       const ask = planAsk(learner, course);
@@ -123,7 +109,12 @@ export const createPlanModel = (learner: Learner): PlanModel => {
             record = next;
             one.last = next;
             // What cannot be kept is worked out again tomorrow.
-            void learner.store.device.put(STORED(course), next).catch(() => undefined);
+            const isNew = tables !== next.plan;
+            tables = next.plan;
+            // One after the other: an older one must not be written last.
+            one.keeping = one.keeping
+              .then(() => keepPlan(learner.store.device, STORED(course), next, isNew))
+              .catch(() => undefined);
           }
           tell(state, next, done);
         },
@@ -178,29 +169,4 @@ export const createPlanModel = (learner: Learner): PlanModel => {
       return last !== null && last.same === planKey(learner, course).same ? last.plan : null;
     },
   };
-};
-
-/** What was stored, if it is one: it may be of another version of the app, or damaged. */
-const readRecord = (value: unknown): PlanRecord | null => {
-  if (typeof value !== 'object' || value === null) return null;
-  const { v, key, same, plan, labels, groups, minutes, answers } = value as Partial<PlanRecord>;
-  const isText = (list: unknown) => Array.isArray(list) && list.every((one) => typeof one === 'string');
-  const isWhole =
-    v === 1 &&
-    typeof key === 'string' &&
-    typeof same === 'string' &&
-    typeof minutes === 'number' &&
-    typeof answers === 'number' &&
-    isText(labels) &&
-    isText(groups) &&
-    plan?.kind === 'planned' &&
-    Number.isInteger(plan.day) &&
-    plan.prices?.length === plan.checkDay - plan.day &&
-    plan.classes?.length > 0 &&
-    [plan.values, plan.gains].every(
-      (list) => list?.length === plan.classes.length && list.every((one) => one instanceof Float32Array),
-    ) &&
-    plan.itemRecall instanceof Float32Array &&
-    plan.itemRecall.length === labels?.length;
-  return isWhole ? (value as PlanRecord) : null;
 };

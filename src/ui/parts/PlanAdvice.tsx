@@ -1,5 +1,5 @@
 import { ADVISED } from '../../memory/outlook.ts';
-import type { PlanRecord } from '../models/plan.ts';
+import type { PlanRecord } from '../models/plan-record.ts';
 import { percent as broken, plural } from '../words.ts';
 
 /** So many are named. */

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Learner } from '../models/learner.ts';
-import type { PlanRecord } from '../models/plan.ts';
+import type { PlanRecord } from '../models/plan-record.ts';
 import { type Course, plural, SHORT_CAUTION } from '../words.ts';
 
 const isoDay = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);

@@ -1,5 +1,5 @@
 import type { Outlook } from '../../memory/outlook.ts';
-import type { PlanRecord } from '../models/plan.ts';
+import type { PlanRecord } from '../models/plan-record.ts';
 import { percent, shortDay } from '../words.ts';
 
 const WIDE = 328;

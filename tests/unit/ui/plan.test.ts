@@ -1,5 +1,5 @@
 import type { ReadonlySignal } from '@preact/signals';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import type { Plan, PlanInput } from '../../../src/memory/plan/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Planner } from '../../../src/ui/device.ts';
@@ -50,6 +50,11 @@ const settled = async (model: PlanModel): Promise<PlanNow> => {
   await model.look('fictional');
   return until(model.now('fictional'), over);
 };
+/** All of the plan is on the device. */
+const stored = (bench: Bench): Promise<void> =>
+  vi.waitFor(async () => {
+    expect(await bench.store.device.get('plan/fictional')).toMatchObject({ advice: expect.anything() });
+  });
 /** Four days to the check. */
 const CHECK = '2026-11-29';
 const benchTo = async (
@@ -92,6 +97,7 @@ test('worked out once, kept on the device, and there at once the next time', asy
   expect(new Set(told).size).toBeGreaterThan(4);
   expect(told).toEqual([...told].sort((a, b) => a - b));
   expect(planners.disposed).toBe(1);
+  await stored(bench);
 
   const later = createPlanModel(await bench.again());
   await later.look('fictional');
@@ -174,17 +180,31 @@ describe('what goes wrong leaves practice as it is', () => {
     ['of another version', () => ({ v: 2 })],
     ['a text', () => 'plan'],
     ['torn', (record: object) => ({ ...record, plan: { kind: 'planned' } })],
-    ['without its tables', (record: { plan: object }) => ({ ...record, plan: { ...record.plan, values: [] } })],
-    ['with tables of text', (record: { plan: object }) => ({ ...record, plan: { ...record.plan, gains: ['a'] } })],
+    ['of more classes', (record: { plan: object }) => ({ ...record, plan: { ...record.plan, classes: [1, 2, 3, 4] } })],
   ])('what is stored is %s: it is worked out anew', async (_, spoil) => {
     const { bench, learner, planners } = await benchTo();
     await settled(createPlanModel(learner));
+    await stored(bench);
     const kept = (await bench.store.device.get('plan/fictional')) as { plan: object };
     await bench.store.device.put('plan/fictional', spoil(kept));
     const model = createPlanModel(await bench.again());
     expect((await settled(model)).state).toBe('ready');
     expect(planners.asked).toHaveLength(2);
   });
+});
+
+test.each([
+  ['missing', () => undefined],
+  ['those of another plan', (part: object) => ({ ...part, key: 'another' })],
+  ['a text', (part: object) => ({ ...part, gain: 'a' })],
+])('tables kept beside it are %s: it is worked out anew', async (_, spoil) => {
+  const { bench, learner, planners } = await benchTo();
+  await settled(createPlanModel(learner));
+  await stored(bench);
+  const kept = (await bench.store.device.get('plan/fictional/0')) as object;
+  await bench.store.device.put('plan/fictional/0', spoil(kept));
+  expect((await settled(createPlanModel(await bench.again()))).state).toBe('ready');
+  expect(planners.asked).toHaveLength(2);
 });
 
 describe('a check date of some procedures', () => {
