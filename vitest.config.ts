@@ -1,8 +1,15 @@
 import { defineConfig } from 'vitest/config';
 
+/** Learners are simulated and plans solved by the dozen. */
+const SIMULATED = [
+  'tests/unit/memory/{plan,simulate,fit}/**/*.test.ts',
+  'tests/unit/cli/simulate.test.ts',
+  'tests/unit/workers/plan.test.ts',
+];
+
 /**
- * Three projects, one after the other: `fast`; `property`, which searches at random for what breaks a rule; `browser`,
- * which drives a real Chromium against the built app.
+ * Three projects, one after the other: `fast`; `property`, which searches at random for what breaks a rule and plays
+ * simulated learners; `browser`, which drives a real Chromium against the built app.
  */
 export default defineConfig({
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
@@ -13,6 +20,7 @@ export default defineConfig({
         test: {
           name: 'fast',
           include: ['tests/{unit,golden,fixed,arch}/**/*.test.{ts,tsx}'],
+          exclude: SIMULATED,
           environment: 'node',
           sequence: { groupOrder: 0 },
           // Nearly all is pure: one process takes file after file, and what they share is read once.
@@ -26,7 +34,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'property',
-          include: ['tests/property/**/*.test.ts'],
+          include: ['tests/property/**/*.test.ts', ...SIMULATED],
           environment: 'node',
           sequence: { groupOrder: 1 },
           isolate: false,
