@@ -1,8 +1,8 @@
-import { MARKER_VERSION, mark } from '../forms/registry.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Given, Offer } from '../model/form.ts';
 import type { ItemKey } from '../model/item.ts';
+import { answerEntry } from './answer-entry.ts';
 import { APART, questionName } from './compose.ts';
 import type { DrillEntry, DrillEvent, Reduced } from './events.ts';
 import type { Answered, Asking, Draft, Session, Told } from './types.ts';
@@ -16,34 +16,13 @@ export const answer = (session: Session, now: Asking, event: EventOf<'answer'>, 
   if (resolved === undefined) return null;
   const { deck, offer, shown } = now;
   const { sure, unsure } = event;
-  // Don't know takes back whatever was entered.
-  const given = sure === null ? null : event.given;
   const chance = (key: ItemKey): number => {
     const known = world.memory.items.get(key);
     return known === undefined ? 0 : recallChance(known, world.day, world.memory.model);
   };
-  const marked = mark(resolved, offer, shown, given, chance);
-  // Other variants are flown now.
-  if (Object.keys(marked.marks).length === 0) return null;
-  const ms = Math.max(0, Math.round(event.ms));
-  const entry: DrillEntry = {
-    k: 'answer',
-    drill: session.id,
-    deck,
-    form: offer.form,
-    about: offer.about,
-    variant: offer.variant,
-    shown,
-    given,
-    sure,
-    ...(sure === false && unsure.length > 0 && { unsure: [...unsure] }),
-    ms,
-    ...(event.help !== undefined && { help: event.help }),
-    marks: marked.marks,
-    ...(marked.flawed && { flawed: true as const }),
-    g: marked.g,
-    mv: MARKER_VERSION,
-  };
+  const written = answerEntry(resolved, { ...event, drill: session.id, offer, shown }, chance);
+  if (written === null) return null;
+  const { entry, given, marked } = written;
   const told: Told = {
     kind: 'verdict',
     deck,
@@ -62,7 +41,7 @@ export const answer = (session: Session, now: Asking, event: EventOf<'answer'>, 
     form: offer.form,
     about: offer.about,
     sure,
-    ms,
+    ms: entry.ms,
     g: marked.g,
     items: offer.proves,
     verdicts: {},

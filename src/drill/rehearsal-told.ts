@@ -1,11 +1,12 @@
 import type { Blame } from '../forms/contract.ts';
-import { MARKER_VERSION, mark } from '../forms/registry.ts';
+import { mark } from '../forms/registry.ts';
 import { isUnknown } from '../log/line.ts';
 import type { AnswerEntry } from '../model/entry.ts';
 import type { ChipFinding, Given, Offer, Shown } from '../model/form.ts';
 import type { Sure } from '../model/item.ts';
 import type { AnyEntry } from '../model/ports.ts';
 import type { Resolved } from '../subjects/resolved.ts';
+import { answerEntry } from './answer-entry.ts';
 import type { DrillEntry } from './events.ts';
 import type { Rehearsal } from './rehearsal.ts';
 import type { Told } from './types.ts';
@@ -35,28 +36,8 @@ export const answerIn = (
 ): DrillEntry | null => {
   const put = questions[at];
   if (put === undefined || resolved.ref !== deck) return null;
-  const { offer, shown } = put;
-  const said = sure === null ? null : given;
-  const marked = mark(resolved, offer, shown, said, blame);
-  if (Object.keys(marked.marks).length === 0) return null;
-  return {
-    k: 'answer',
-    drill: id,
-    deck,
-    form: offer.form,
-    about: offer.about,
-    variant: offer.variant,
-    ...(seat !== null && { seat }),
-    shown,
-    given: said,
-    sure,
-    ...(sure === false && unsure.length > 0 && { unsure: [...unsure] }),
-    ms: Math.max(0, Math.round(ms)),
-    marks: marked.marks,
-    ...(marked.flawed && { flawed: true as const }),
-    g: marked.g,
-    mv: MARKER_VERSION,
-  };
+  const said = { ...put, given, sure, unsure, ms, drill: id, ...(seat !== null && { seat }) };
+  return answerEntry(resolved, said, blame)?.entry ?? null;
 };
 
 /** Of a limit or a decision a rehearsal asks one question. */

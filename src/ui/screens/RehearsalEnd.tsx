@@ -7,6 +7,7 @@ import { formUi } from '../forms/registry.ts';
 import type { Learner } from '../models/learner.ts';
 import type { RehearsalModel } from '../models/rehearsal.ts';
 import { Unsaved } from '../parts/Notices.tsx';
+import { QueryForm } from '../parts/QueryForm.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Text } from '../parts/Text.tsx';
 import { go } from '../route.ts';
@@ -127,18 +128,13 @@ function Query(props: { readonly model: RehearsalModel; readonly told: Told }) {
     );
   return (
     <div class="stack">
-      <label class="field">
-        What is wrong with this question?
-        <textarea rows={3} maxLength={1000} value={note} onInput={(event) => setNote(event.currentTarget.value)} />
-      </label>
-      <div class="row even">
-        <button type="button" onClick={() => setAsking(false)}>
-          Never mind
-        </button>
-        <button type="button" class="main" disabled={model.busy.value} onClick={() => void model.query(told, note)}>
-          Query it
-        </button>
-      </div>
+      <QueryForm
+        note={note}
+        onNote={setNote}
+        disabled={model.busy.value}
+        onBack={() => setAsking(false)}
+        onQuery={() => void model.query(told, note)}
+      />
     </div>
   );
 }

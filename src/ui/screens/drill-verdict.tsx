@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Told } from '../../drill/types.ts';
 import type { Verdict } from '../../model/item.ts';
 import type { DrillModel } from '../models/drill.ts';
+import { QueryForm } from '../parts/QueryForm.tsx';
 
 const WORST: readonly Verdict[] = ['missed', 'unsure', 'sound', 'fluent'];
 
@@ -47,18 +48,13 @@ export function Query(props: { readonly drill: DrillModel; readonly now: Told })
   if (asking && now.voided === undefined)
     return (
       <div class="stack rule">
-        <label class="field">
-          What is wrong with this question?
-          <textarea rows={3} maxLength={1000} value={note} onInput={(event) => setNote(event.currentTarget.value)} />
-        </label>
-        <div class="row even">
-          <button type="button" onClick={() => setAsking(false)}>
-            Never mind
-          </button>
-          <button type="button" class="main" disabled={!can} onClick={() => void drill.query(note)}>
-            Query it
-          </button>
-        </div>
+        <QueryForm
+          note={note}
+          onNote={setNote}
+          disabled={!can}
+          onBack={() => setAsking(false)}
+          onQuery={() => void drill.query(note)}
+        />
       </div>
     );
   return (
