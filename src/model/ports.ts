@@ -28,6 +28,35 @@ export interface StoredDeck {
 
 export type NewDeck = Omit<StoredDeck, 'ref' | 'installed' | 'active'>;
 
+/** A deck that is being written: kept at every change, never asked, never in the practice log. */
+export interface StoredDraft {
+  /** Its own, given by this device; the deck's id may change while it is written. */
+  readonly id: string;
+  /** Rises by one with each change: two tabs never overwrite each other unseen. */
+  readonly seq: number;
+  /** UTC ms. */
+  readonly made: number;
+  readonly changed: number;
+  /** JSON in the shape of a deck, perhaps not yet a right one. */
+  readonly value: unknown;
+  /** What can be taken back, and done again; src/draft knows its shape. */
+  readonly history: unknown;
+  /** What goes with the draft and not into the deck, such as a revision sheet half done. */
+  readonly side: Readonly<Record<string, unknown>>;
+  /** The revision that it began from. */
+  readonly base: string | null;
+}
+
+/** @returns of `put`: `there`, what is stored where another tab was faster, and nothing was written */
+export interface Drafts {
+  /** Latest first. */
+  list(): Promise<StoredDraft[]>;
+  get(id: string): Promise<StoredDraft | null>;
+  /** Written strictly. @param before `seq` that it was changed from, 0 for a new one. @throws StoreProblem */
+  put(draft: StoredDraft, before: number): Promise<'kept' | { readonly there: StoredDraft | null }>;
+  remove(id: string): Promise<void>;
+}
+
 /**
  * What was found at the start. `new`: nothing was ever kept here, as far as can be known. `there`: as it was left.
  * `recovered`: the browser had lost the database; decks and entries came back from the journal. `lost`: it had, and
@@ -108,6 +137,7 @@ export interface Store {
     /** `false` takes a deck out of practice; `true` makes it the active revision of its id. */
     setActive(ref: string, active: boolean): Promise<void>;
   };
+  readonly drafts: Drafts;
   readonly log: {
     /**
      * Gives the entry its id, `v` and `app`, and writes it in one strict transaction.

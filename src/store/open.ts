@@ -3,6 +3,7 @@ import type { Entry, NewEntry } from '../model/entry.ts';
 import type { Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
 import { connect } from './connection.ts';
 import { createDecks } from './decks.ts';
+import { createDrafts } from './drafts.ts';
 import { takeLock } from './lock.ts';
 import { allLines, appendEntries, type HeadHolder, putCheckpoint, resume } from './log.ts';
 import { readMark, writeMark } from './mark.ts';
@@ -181,6 +182,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       return holder.head.writer;
     },
     decks: decks.port,
+    drafts: createDrafts(connection, mustWrite),
     log: {
       append: async (entry) => {
         try {

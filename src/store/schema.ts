@@ -1,5 +1,5 @@
 import type { DBSchema, IDBPDatabase } from 'idb';
-import type { StoredDeck } from '../model/ports.ts';
+import type { StoredDeck, StoredDraft } from '../model/ports.ts';
 
 /** Where the next entry goes and what the log holds; written in the same transaction as the log itself. */
 export interface Head {
@@ -41,6 +41,7 @@ export interface Schema extends DBSchema {
   /** Records `head`, `checkpoint`, `drill`. */
   state: { key: string; value: unknown };
   device: { key: string; value: unknown };
+  drafts: { key: string; value: StoredDraft };
 }
 
 export type Database = IDBPDatabase<Schema>;

@@ -15,21 +15,23 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   forms: ['subjects'],
   deck: ['subjects'],
   memory: ['log'],
+  draft: ['deck'],
   drill: ['forms', 'memory', 'deck'],
   store: ['log'],
   journal: ['log'],
   exchange: ['log', 'deck'],
-  workers: ['drill', 'exchange'],
+  workers: ['drill', 'draft', 'exchange'],
   sw: [],
-  ui: ['drill'],
+  ui: ['drill', 'draft'],
   app: ['ui', 'drill', 'store', 'journal', 'exchange', 'workers'],
-  cli: ['drill', 'exchange'],
+  cli: ['drill', 'draft', 'exchange'],
 };
 
 /** Where a package may be imported: a folder of src, or one file. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'ts-fsrs': ['memory/fsrs.ts'],
   idb: ['store'],
+  uqr: ['app'],
   preact: ['ui', 'app'],
   '@preact/signals': ['ui', 'app'],
   valibot: ['model', 'log', 'subjects', 'deck', 'exchange'],
@@ -38,7 +40,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'workbox-routing': ['sw'],
 };
 
-export const PURE = ['lib', 'model', 'formula', 'log', 'subjects', 'forms', 'deck', 'memory', 'drill'] as const;
+export const PURE = ['lib', 'model', 'formula', 'log', 'subjects', 'forms', 'deck', 'draft', 'memory', 'drill'] as const;
 
 /** A folder, all that it may import, and itself. */
 const reach = (folder: string, seen = new Set<string>()): Set<string> => {

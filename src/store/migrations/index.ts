@@ -1,4 +1,5 @@
 import { migration001 } from './001.ts';
+import { migration002 } from './002.ts';
 
 /**
  * One step from a version to the next, on the bare database: the types of today say nothing about those of its time.
@@ -7,6 +8,6 @@ import { migration001 } from './001.ts';
 export type Migration = (database: IDBDatabase, transaction: IDBTransaction) => void;
 
 /** In order; the n-th makes version n. Never reordered, never changed; each has a database in tests/fixtures/db. */
-export const MIGRATIONS: readonly Migration[] = [migration001];
+export const MIGRATIONS: readonly Migration[] = [migration001, migration002];
 
 export const VERSION = MIGRATIONS.length;

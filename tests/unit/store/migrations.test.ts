@@ -49,6 +49,8 @@ test.each(versions)('a database of version %d is read by the app of today', asyn
     ['test/one@d84440fcb3cd00df', true],
   ]);
   expect(await store.device.get('cautioned')).toBe(1795625000000);
+  const drafts = fixture.stores.drafts ?? [];
+  expect(await store.drafts.list()).toEqual(drafts.map(({ value }) => value));
   const resumed = await store.checkpoint.get();
   expect(resumed?.tail.map(({ id }) => id)).toEqual(['abcdefghijklm.2']);
   const next = await store.log.append({ k: 'set', key: 'minutes/real', value: 20, at: 1795626070000, off: 0 });

@@ -1,0 +1,51 @@
+import 'fake-indexeddb/auto';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { noJournal } from '../../../src/journal/none.ts';
+import type { Store, StoredDraft } from '../../../src/model/ports.ts';
+import { openStore } from '../../../src/store/open.ts';
+
+const open = (name: string) =>
+  openStore({
+    app: 'test',
+    name,
+    journal: async () => noJournal,
+    exchange: () => import('../../../src/exchange/saved-copy.ts'),
+  });
+const draft = (seq: number, title: string, id = 'one'): StoredDraft => ({
+  id,
+  seq,
+  made: 1000,
+  changed: 1000 + seq,
+  value: { title },
+  history: null,
+  side: {},
+  base: null,
+});
+
+let store: Store;
+beforeEach(async () => {
+  store = await open(crypto.randomUUID());
+});
+afterEach(() => store.close());
+
+test('a draft is kept as it is put, and the latest stands first', async () => {
+  expect(await store.drafts.put(draft(1, 'a'), 0)).toBe('kept');
+  expect(await store.drafts.put(draft(5, 'b', 'two'), 0)).toBe('kept');
+  expect(await store.drafts.put(draft(2, 'ab'), 1)).toBe('kept');
+  expect((await store.drafts.list()).map(({ value }) => value)).toEqual([{ title: 'b' }, { title: 'ab' }]);
+  expect(await store.drafts.get('one')).toEqual(draft(2, 'ab'));
+});
+
+test('what another tab has changed meanwhile is not overwritten: it is told', async () => {
+  await store.drafts.put(draft(1, 'a'), 0);
+  await store.drafts.put(draft(2, 'theirs'), 1);
+  expect(await store.drafts.put(draft(2, 'mine'), 1)).toEqual({ there: draft(2, 'theirs') });
+  expect(await store.drafts.get('one')).toEqual(draft(2, 'theirs'));
+});
+
+test('a draft that was removed elsewhere does not come back by itself', async () => {
+  await store.drafts.put(draft(1, 'a'), 0);
+  await store.drafts.remove('one');
+  expect(await store.drafts.put(draft(2, 'ab'), 1)).toEqual({ there: null });
+  expect(await store.drafts.list()).toEqual([]);
+});
