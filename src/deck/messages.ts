@@ -26,6 +26,7 @@ const kind = (x: string | number | undefined): string => KINDS[String(x)] ?? Str
 
 /** What a form looks like, by what tells its pattern apart. */
 const FORMS: readonly (readonly [RegExp, string])[] = [
+  [/\{86\}/, 'a signature that was written by Recency: sign the deck again'],
   [/\{4\}-/, 'a date such as 2026-11-25'],
   [/\[1-9\]/, 'a version of three numbers such as 1.0.2'],
   [/https/, 'an address that starts with https://'],
@@ -62,6 +63,7 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'wrong-type': (a) => `Expected ${type(a.wanted)}, found ${type(a.found)}.`,
   'not-a-choice': (a) => `“${a.found}” is none of: ${a.choices}.${near(a)}`,
   'wrong-form': (a) => `“${a.found}” is not in the right form: ${formOf(String(a.form))}.`,
+  'too-many': (a) => `At most ${a.most} may stand here. Remove some.`,
   'too-few': (a) => (a.least === 1 ? 'This must not be empty.' : `At least ${a.least} are needed here.`),
   'too-small': (a) => `The number must be ${a.least} or more.`,
 
@@ -95,6 +97,8 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'review-passed': (a) =>
     `The review date ${a.date} has passed. Check the deck against its sources and set a new date.`,
   'source-missing': () => 'No source is named. Add “source”, with the place if there is one.',
+  'edition-alone': (a) =>
+    `The edition “${a.edition}” says nothing without a source beside it. Add “source”, or remove “edition”.`,
   'nothing-asked': () => 'The deck has no procedure, limit or scenario: there is nothing to ask. Add one.',
 
   'step-silent': (a) => `The step “${a.id}” says nothing. Give it “do”, “say” or both.`,

@@ -62,7 +62,7 @@ const askLine = (
       value: steps.length === 0 ? undefined : steps.join('; '),
       why: joined(reasons),
       slip: joined(rules.map(({ rule }) => rule.slip)),
-      source: sourceLine(deck, ask.source ?? scenario.source) ?? undefined,
+      source: sourceLine(deck, ask, scenario) ?? undefined,
     }),
     beside: false,
     together: false,

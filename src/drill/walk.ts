@@ -140,7 +140,7 @@ const limitLine = (resolved: Resolved, view: View, id: string): WalkLine => {
     ...labelled(resolved, {
       why: limit.why,
       slip: limit.slip,
-      source: source ?? sourceLine(resolved.deck, limit.source) ?? undefined,
+      source: source ?? sourceLine(resolved.deck, limit) ?? undefined,
     }),
     beside: false,
     together: false,

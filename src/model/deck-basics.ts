@@ -11,6 +11,13 @@ export type IsoDate = string;
 /** `source-id` or `source-id#place`, for example `som#3.2`. */
 export type SourceRef = string;
 
+/** Where a thing stands in its source. */
+export interface Cited {
+  readonly source?: SourceRef;
+  /** Edition of the source that the thing was checked against; absent: the source's own. */
+  readonly edition?: string;
+}
+
 export const NATURES = ['fictional', 'public', 'operator'] as const;
 export type Nature = (typeof NATURES)[number];
 

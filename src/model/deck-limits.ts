@@ -1,12 +1,12 @@
 /** Limits of a deck: numbers, facts, tables. */
-import type { Band, Given, Id, Sense, Show, SourceRef, Text, Unit, When } from './deck-basics.ts';
+import type { Band, Cited, Given, Id, Sense, Show, Text, Unit, When } from './deck-basics.ts';
 
 export interface LimitSlip {
   readonly value: number;
   readonly note: Text;
 }
 
-export interface LimitCase {
+export interface LimitCase extends Cited {
   readonly id: Id;
   readonly when?: When;
   readonly given?: Given;
@@ -15,17 +15,15 @@ export interface LimitCase {
   /** For sense from-to. */
   readonly from?: number;
   readonly to?: number;
-  readonly source?: SourceRef;
   readonly critical?: boolean;
   readonly note?: Text;
 }
 
-interface LimitBase {
+interface LimitBase extends Cited {
   readonly id: Id;
   readonly ask: Text;
   readonly why?: Text;
   readonly slip?: Text;
-  readonly source?: SourceRef;
   readonly critical?: boolean;
   readonly when?: When;
   readonly keeps?: readonly string[];
@@ -48,13 +46,12 @@ export interface NumberLimit extends LimitBase {
   readonly slips?: readonly LimitSlip[];
 }
 
-export interface FactCase {
+export interface FactCase extends Cited {
   readonly id: Id;
   readonly when?: When;
   readonly given?: Given;
   /** Option id. */
   readonly is: Id;
-  readonly source?: SourceRef;
   readonly critical?: boolean;
   readonly note?: Text;
 }

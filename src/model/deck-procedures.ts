@@ -1,5 +1,5 @@
 /** Procedures of a deck: steps, blocks, lanes, shared blocks. */
-import type { Done, FormulaText, Id, SourceRef, Text, Unit, When } from './deck-basics.ts';
+import type { Cited, Done, FormulaText, Id, Text, Unit, When } from './deck-basics.ts';
 
 export interface Cue {
   readonly text?: Text;
@@ -30,7 +30,7 @@ export interface Wait {
   readonly atMost?: Amount;
 }
 
-export interface Step {
+export interface Step extends Cited {
   readonly id: Id;
   readonly do?: Text;
   readonly say?: Text;
@@ -59,7 +59,6 @@ export interface Step {
   readonly when?: When;
   readonly if?: FormulaText;
   readonly critical?: boolean;
-  readonly source?: SourceRef;
   /** `facet~stamp`: old stamps that this thing's memory is kept from. */
   readonly keeps?: readonly string[];
 }
@@ -89,7 +88,7 @@ export interface Stranger {
   readonly note?: Text;
 }
 
-export interface Procedure {
+export interface Procedure extends Cited {
   readonly id: Id;
   readonly title: string;
   /** The state of affairs in which it starts. */
@@ -103,7 +102,6 @@ export interface Procedure {
   readonly why?: Text;
   readonly critical?: boolean;
   readonly when?: When;
-  readonly source?: SourceRef;
 }
 
 /** Field-presence tests, so that nobody spells them twice. */

@@ -1,5 +1,5 @@
 /** Scenarios of a deck: situations with drawn values, whose answers are computed. */
-import type { Band, FormulaText, Id, Show, SourceRef, Text, Unit, When } from './deck-basics.ts';
+import type { Band, Cited, FormulaText, Id, Show, Text, Unit, When } from './deck-basics.ts';
 
 export type Draw =
   | {
@@ -14,13 +14,12 @@ export type Draw =
   /** Events: id → words shown ('' = nothing to show). The drawn value is the id, a string. */
   | { readonly oneOf: { readonly [event: Id]: Text }; readonly label?: string };
 
-interface AskBase {
+interface AskBase extends Cited {
   readonly id: Id;
   readonly ask: Text;
   /** Asked only when this holds. */
   readonly if?: FormulaText;
   readonly why?: Text;
-  readonly source?: SourceRef;
   readonly critical?: boolean;
   readonly keeps?: readonly string[];
 }
@@ -33,7 +32,7 @@ export interface NumberAsk extends AskBase {
   readonly slips?: readonly { readonly number: FormulaText; readonly note: Text }[];
 }
 
-export interface Rule {
+export interface Rule extends Cited {
   readonly id: Id;
   /** Without `if` it always holds; the first rule that holds counts. */
   readonly if?: FormulaText;
@@ -41,7 +40,6 @@ export interface Rule {
   readonly then: readonly Id[];
   readonly why?: Text;
   readonly slip?: Text;
-  readonly source?: SourceRef;
   readonly critical?: boolean;
 }
 
@@ -55,7 +53,7 @@ export interface ChooseAsk extends AskBase {
 
 export type Ask = NumberAsk | ChooseAsk;
 
-export interface Scenario {
+export interface Scenario extends Cited {
   readonly id: Id;
   readonly title?: string;
   readonly situation: Text;
@@ -66,7 +64,6 @@ export interface Scenario {
   readonly asks: readonly Ask[];
   readonly when?: When;
   readonly why?: Text;
-  readonly source?: SourceRef;
   readonly critical?: boolean;
   /** The author means speeds within 5 kt below V1 to be drawn with an event. */
   readonly nearV1?: boolean;

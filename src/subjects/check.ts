@@ -3,7 +3,7 @@ import { callsOf, typeOf } from '../formula/check.ts';
 import { parse } from '../formula/parse.ts';
 import type { Kind, Tree } from '../formula/tree.ts';
 import { nodesOf } from '../formula/walk.ts';
-import type { Deck, FormulaText, Given, Id, Unit, VariantAxis, When } from '../model/deck.ts';
+import type { Cited, Deck, FormulaText, Given, Id, Unit, VariantAxis, When } from '../model/deck.ts';
 import { isNumberLimit, isTable } from '../model/deck.ts';
 import { placesIn } from './fill.ts';
 import { type Add, at, short } from './finding.ts';
@@ -178,17 +178,25 @@ export function checkRange(
   return false;
 }
 
-/** A source is named and known; `inherited` is that of the thing around it. */
+/** A source is named and known, and an edition stands beside one; `inherited` is the source of the thing around it. */
 export function checkSource(
   c: Checking,
-  source: string | undefined,
+  { source, edition }: Cited,
   path: string,
   inherited: string | undefined | null,
 ): void {
+  checkEdition(c, edition, source, path);
   if (source !== undefined) {
     const known = c.deck.sources.map((s) => s.id);
     refer(c, 'source', source.split('#', 1)[0] as string, known, at(path, 'source'));
   } else if (inherited === undefined) c.add('source-missing', path);
+}
+
+function checkEdition(c: Checking, edition: string | undefined, source: string | undefined, path: string): void {
+  if (edition === undefined) return;
+  const here = at(path, 'edition');
+  if (source === undefined) c.add('edition-alone', here, { edition: short(edition) });
+  checkText(c, edition, here, MOST.label, new Map());
 }
 
 /** Equal ids in one list. */

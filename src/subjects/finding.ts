@@ -14,6 +14,7 @@ export const SEVERITIES = {
   'not-a-choice': 'error',
   'wrong-form': 'error',
   'too-few': 'error',
+  'too-many': 'error',
   'too-small': 'error',
   // Names and references
   'id-twice': 'error',
@@ -40,6 +41,7 @@ export const SEVERITIES = {
   'review-early': 'error',
   'review-passed': 'warning',
   'source-missing': 'warning',
+  'edition-alone': 'warning',
   'nothing-asked': 'warning',
   // Procedures
   'step-silent': 'error',

@@ -1,4 +1,4 @@
-import type { Block, CrewMember, Deck, Id, Limit, Node, Procedure, Scenario } from '../model/deck.ts';
+import type { Block, Cited, CrewMember, Deck, Id, Limit, Node, Procedure, Scenario } from '../model/deck.ts';
 import { DEFAULT_CREW, isBlock } from '../model/deck.ts';
 
 /** Where each id of a deck is authored: looked up once. First of equal ids wins (the checker refuses them). */
@@ -39,13 +39,17 @@ function byId<T extends { readonly id: string }>(list: readonly T[]): Map<string
   return map;
 }
 
-/** "Title, edition, place" of a source reference; the reference itself where the source is unknown. */
-export function sourceLine(deck: Deck, ref: string | undefined): string | null {
+/**
+ * "Title, edition, place" of what a thing cites; the reference itself where the source is unknown, null without one.
+ * @param cited the thing, then those around it: the first that names a source counts, with the edition beside it
+ */
+export function sourceLine(deck: Deck, ...cited: readonly Cited[]): string | null {
+  const { source: ref, edition } = cited.find((one) => one.source !== undefined) ?? {};
   if (ref === undefined) return null;
   const cut = ref.indexOf('#');
   const id = cut < 0 ? ref : ref.slice(0, cut);
   const place = cut < 0 ? undefined : ref.slice(cut + 1);
   const source = deck.sources.find((s) => s.id === id);
   if (!source) return ref;
-  return [source.title, source.edition, place].filter((x) => x !== undefined && x !== '').join(', ');
+  return [source.title, edition ?? source.edition, place].filter((x) => x !== undefined && x !== '').join(', ');
 }

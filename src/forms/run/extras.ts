@@ -57,7 +57,7 @@ export function extrasOf(
     value: value === '' ? undefined : value,
     why: fillIf(step.why),
     slip: fillIf(step.slip),
-    source: sourceLine(deck, step.source ?? p.procedure.source) ?? undefined,
+    source: sourceLine(deck, step, p.procedure) ?? undefined,
   };
 }
 

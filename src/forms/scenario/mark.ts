@@ -89,7 +89,7 @@ function markNumber(
       slip,
       working: numberLines(workingOf(resolved.deck, view, scenario, values), scenario, resolvedAsk.number, shownAs),
       why: (ask.why ?? scenario.scenario.why) ? fill((ask.why ?? scenario.scenario.why) as string) : undefined,
-      source: sourceLine(resolved.deck, ask.source ?? scenario.scenario.source) ?? undefined,
+      source: sourceLine(resolved.deck, ask, scenario.scenario) ?? undefined,
     }) as AnswerDetail,
   };
 }
@@ -136,7 +136,7 @@ function markChoice(
       ],
       why: why === undefined ? undefined : fill(why),
       usualSlip: rule.rule.slip === undefined ? undefined : fill(rule.rule.slip),
-      source: sourceLine(resolved.deck, rule.rule.source ?? ask.source ?? scenario.scenario.source) ?? undefined,
+      source: sourceLine(resolved.deck, rule.rule, ask, scenario.scenario) ?? undefined,
     }) as AnswerDetail,
   };
 }

@@ -1,6 +1,17 @@
 import { canonicalJson, type Json } from '../../lib/canonical-json.ts';
 import { foldText } from '../../lib/fold-text.ts';
-import type { Deck, FactLimit, Given, GivenRange, Id, Limit, NumberLimit, TableLimit, When } from '../../model/deck.ts';
+import type {
+  Cited,
+  Deck,
+  FactLimit,
+  Given,
+  GivenRange,
+  Id,
+  Limit,
+  NumberLimit,
+  TableLimit,
+  When,
+} from '../../model/deck.ts';
 import { isFact, isNumberLimit, isTable } from '../../model/deck.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import type { ViewContext } from '../context.ts';
@@ -15,7 +26,7 @@ interface PlainCase {
   readonly when?: When;
   readonly given?: Given;
   readonly critical: boolean;
-  readonly source: string | undefined;
+  readonly cited: readonly Cited[];
   readonly words: string;
   readonly value: readonly number[] | Id;
   readonly meaning: Json;
@@ -40,7 +51,7 @@ export function resolveLimit(
       id: c.id,
       critical: c.critical,
       given: c.words,
-      source: sourceLine(deck, c.source),
+      source: sourceLine(deck, ...c.cited),
       value: c.value,
       key: context.register({
         thing: limit.id,
@@ -96,7 +107,7 @@ function numberCases(deck: Deck, limit: NumberLimit): PlainCase[] {
   };
   const out: PlainCase[] = [];
   for (const c of limit.cases ?? [own]) {
-    const one = c as typeof own & { when?: When; given?: Given; critical?: boolean; source?: string };
+    const one = c as typeof own & { when?: When; given?: Given; critical?: boolean } & Cited;
     const numbers = limit.sense === 'from-to' ? [one.from, one.to] : [one.value];
     if (numbers.some((x) => x === undefined)) continue;
     out.push({
@@ -104,7 +115,7 @@ function numberCases(deck: Deck, limit: NumberLimit): PlainCase[] {
       ...(one.when && { when: one.when }),
       ...(one.given && { given: one.given }),
       critical: one.critical ?? limit.critical ?? false,
-      source: one.source ?? limit.source,
+      cited: [one, limit],
       words: givenWords(deck, one.given),
       value: numbers as number[],
       meaning: {
@@ -124,13 +135,13 @@ function numberCases(deck: Deck, limit: NumberLimit): PlainCase[] {
 function factCases(deck: Deck, limit: FactLimit): PlainCase[] {
   const cases = limit.cases ?? (limit.is === undefined ? [] : [{ id: 'standard', is: limit.is }]);
   return cases.map((c): PlainCase => {
-    const one: { id: Id; is: Id; when?: When; given?: Given; critical?: boolean; source?: string } = c;
+    const one: { id: Id; is: Id; when?: When; given?: Given; critical?: boolean } & Cited = c;
     return {
       id: one.id,
       ...(one.when && { when: one.when }),
       ...(one.given && { given: one.given }),
       critical: one.critical ?? limit.critical ?? false,
-      source: one.source ?? limit.source,
+      cited: [one, limit],
       words: givenWords(deck, one.given),
       value: one.is,
       // The words of the choice, not its id: they are what is recalled.
@@ -145,7 +156,7 @@ function rowCases(limit: TableLimit): PlainCase[] {
     ([x, value]): PlainCase => ({
       id: `row-${x}`,
       critical: limit.critical ?? false,
-      source: limit.source,
+      cited: [limit],
       words: `${input.label} ${tradeForm(x, input.unit)}`,
       value: [value],
       meaning: { value, unit: limit.unit, sense: 'exactly', given: { input: x, unit: input.unit } },

@@ -23,7 +23,7 @@ export function checkLimit(c: Checking, limit: Limit, path: string): void {
   checkWhen(c, limit.when, at(path, 'when'));
   checkAsksDay(c, limit, path);
   if (isTable(limit)) {
-    checkSource(c, limit.source, path, undefined);
+    checkSource(c, limit, path, undefined);
     limit.table.rows.forEach(([x], i, rows) => {
       const before = rows[i - 1];
       if (before && !(x > before[0])) c.add('rows-order', at(path, 'table', 'rows', i), { x, before: before[0] });
@@ -37,11 +37,11 @@ export function checkLimit(c: Checking, limit: Limit, path: string): void {
     checkWhen(c, one.when, at(here, 'when'));
     checkGiven(c, one.given, at(here, 'given'));
     checkText(c, one.note, at(here, 'note'), MOST.note, names);
-    checkSource(c, one.source, here, limit.source ?? null);
+    checkSource(c, one, here, limit.source ?? null);
   });
   // A limit whose every case names its own source needs none itself.
   const covered = cases.length > 0 && cases.every((one) => one.source !== undefined);
-  checkSource(c, limit.source, path, covered ? null : undefined);
+  checkSource(c, limit, path, covered ? null : undefined);
   limit.slips?.forEach((s, i) => {
     checkText(c, s.note, at(path, 'slips', i, 'note'), MOST.note, names);
   });

@@ -24,6 +24,7 @@ const base = {
   why: maybe(Words),
   slip: maybe(Words),
   source: maybe(SourceRef),
+  edition: maybe(Words),
   critical: maybe(v.boolean()),
   when: maybe(WhenShape),
   keeps: maybe(v.array(Kept)),
@@ -34,6 +35,7 @@ const caseBase = {
   when: maybe(WhenShape),
   given: maybe(GivenShape),
   source: maybe(SourceRef),
+  edition: maybe(Words),
   critical: maybe(v.boolean()),
   note: maybe(Words),
 };

@@ -51,7 +51,7 @@ export function checkProcedure(c: Checking, procedure: Procedure, path: string):
   checkWhen(c, procedure.when, at(path, 'when'));
   if (procedure.calledBy !== undefined)
     refer(c, 'crew member', procedure.calledBy, things.crew.keys(), at(path, 'calledBy'));
-  checkSource(c, procedure.source, path, undefined);
+  checkSource(c, procedure, path, undefined);
   procedure.strangers?.forEach((s, i) => {
     const here = at(path, 'strangers', i);
     if (typeof s === 'string') checkText(c, s, here, MOST.step, names);
@@ -118,7 +118,7 @@ function checkStep(c: Checking, step: Step, path: string, own: ReadonlySet<Id>, 
     inside(step.after.step, at(path, 'after', 'step'));
     for (const key of ['atLeast', 'atMost'] as const) checkWait(c, step.after[key], at(path, 'after', key));
   }
-  checkSource(c, step.source, path, source ?? null);
+  checkSource(c, step, path, source ?? null);
 }
 
 const TIME: readonly string[] = ['s', 'min', 'h'];

@@ -44,6 +44,7 @@ export const StepShape = object({
   if: maybe(Formula),
   critical: maybe(v.boolean()),
   source: maybe(SourceRef),
+  edition: maybe(Words),
   keeps: maybe(v.array(Kept)),
 });
 
@@ -79,6 +80,7 @@ export const ProcedureShape = object({
   critical: maybe(v.boolean()),
   when: maybe(WhenShape),
   source: maybe(SourceRef),
+  edition: maybe(Words),
 });
 
 export const PROCEDURE_DEFINITIONS = {

@@ -63,9 +63,9 @@ export function checkScenario(c: Checking, scenario: Scenario, path: string): vo
   checkIds(c, scenario.asks, at(path, 'asks'));
   scenario.asks.forEach((ask, i) => {
     checkAsk(c, ask, at(path, 'asks', i), names, seen);
-    checkSource(c, ask.source, at(path, 'asks', i), scenario.source);
+    checkSource(c, ask, at(path, 'asks', i), scenario.source);
   });
-  checkSource(c, scenario.source, path, null);
+  checkSource(c, scenario, path, null);
 }
 
 function kindFor(c: Checking, text: string, path: string, names: ReadonlyMap<string, Named>): Named['kind'] | null {
@@ -112,6 +112,6 @@ function checkAsk(
       refer(c, 'option', id, ids, at(place, 'then', k));
     });
     for (const key of ['why', 'slip'] as const) checkText(c, rule[key], at(place, key), MOST.note, seen);
-    checkSource(c, rule.source, place, null);
+    checkSource(c, rule, place, null);
   });
 }

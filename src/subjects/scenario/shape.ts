@@ -37,6 +37,7 @@ const base = {
   if: maybe(Formula),
   why: maybe(Words),
   source: maybe(SourceRef),
+  edition: maybe(Words),
   critical: maybe(v.boolean()),
   keeps: maybe(v.array(Kept)),
 };
@@ -58,6 +59,7 @@ const RuleShape = object({
   why: maybe(Words),
   slip: maybe(Words),
   source: maybe(SourceRef),
+  edition: maybe(Words),
   critical: maybe(v.boolean()),
 });
 
@@ -82,6 +84,7 @@ export const ScenarioShape = object({
   when: maybe(WhenShape),
   why: maybe(Words),
   source: maybe(SourceRef),
+  edition: maybe(Words),
   critical: maybe(v.boolean()),
   nearV1: maybe(v.boolean()),
 });
