@@ -1,0 +1,60 @@
+import type { Json } from '../lib/canonical-json.ts';
+import { valueAt } from './change.ts';
+import { mint } from './mint.ts';
+
+/** Every `id` of the draft, and the names of blocks: what a new thing must not be called. */
+export const idsIn = (doc: Json | undefined): Set<string> => {
+  const ids = new Set<string>();
+  const visit = (value: Json | undefined): void => {
+    if (typeof value !== 'object' || value === null) return;
+    for (const [key, one] of Object.entries(value)) {
+      if (key === 'id' && typeof one === 'string') ids.add(one);
+      visit(one as Json);
+    }
+  };
+  visit(doc);
+  return ids;
+};
+
+/** A deck that nothing was written in yet. */
+export const blankDeck = (today: string): Json => ({
+  format: 1,
+  id: 'my/deck',
+  version: '0.1.0',
+  title: '',
+  language: 'en',
+  nature: 'operator',
+  effective: today,
+  sources: [],
+  procedures: [],
+  limits: [],
+  scenarios: [],
+});
+
+export const blankProcedure = (doc: Json, title = ''): Json => ({
+  id: mint(title, idsIn(doc), 'procedure'),
+  title,
+  done: 'memory',
+  steps: [],
+});
+
+export const blankLimit = (doc: Json, ask = ''): Json => ({
+  id: mint(ask, idsIn(doc), 'limit'),
+  ask,
+  unit: 'kt',
+  sense: 'at least',
+});
+
+export const blankScenario = (doc: Json, title = ''): Json => ({
+  id: mint(title, idsIn(doc), 'scenario'),
+  title,
+  situation: '',
+  draw: {},
+  asks: [],
+});
+
+/** Length of a list of the draft; 0 where there is none. */
+export const lengthAt = (doc: Json, path: string): number => {
+  const list = valueAt(doc, path);
+  return Array.isArray(list) ? list.length : 0;
+};
