@@ -9,6 +9,7 @@ export function checkHead(c: Checking, today: string): void {
   const none = new Map();
   checkText(c, deck.title, '/title', MOST.title, none);
   checkText(c, deck.about, '/about', 2 * MOST.note, none);
+  checkText(c, deck.amendment, '/amendment', 2 * MOST.note, none);
   checkDates(c, today);
   checkIds(c, deck.sources, '/sources');
   checkIds(c, deck.variants ?? [], '/variants');
@@ -85,13 +86,18 @@ function checkThings(c: Checking): void {
 }
 
 function checkDates(c: Checking, today: string): void {
-  const { effective, reviewBy, sources } = c.deck;
+  const { effective, until, reviewBy, sources } = c.deck;
   const check = (date: string | undefined, path: string): boolean => {
     if (date === undefined || isDate(date)) return date !== undefined;
     c.add('date-impossible', path, { date });
     return false;
   };
   const from = check(effective, '/effective');
+  if (check(until, '/until') && until !== undefined) {
+    if (from && effective !== undefined && until < effective)
+      c.add('until-early', '/until', { date: until, effective });
+    else if (until < today) c.add('until-passed', '/until', { date: until });
+  }
   sources.forEach((s, i) => {
     check(s.issued, at('/sources', i, 'issued'));
   });

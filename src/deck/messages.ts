@@ -96,6 +96,9 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'review-early': (a) => `The review date ${a.date} lies before the deck takes effect (${a.effective}).`,
   'review-passed': (a) =>
     `The review date ${a.date} has passed. Check the deck against its sources and set a new date.`,
+  'until-early': (a) => `The last day ${a.date} lies before the deck takes effect (${a.effective}).`,
+  'until-passed': (a) =>
+    `The last day ${a.date} has passed: where the revision before is installed, that one is asked. Set a later day, or remove “until”.`,
   'source-missing': () => 'No source is named. Add “source”, with the place if there is one.',
   'edition-alone': (a) =>
     `The edition “${a.edition}” says nothing without a source beside it. Add “source”, or remove “edition”.`,

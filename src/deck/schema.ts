@@ -75,6 +75,8 @@ export const DeckShape = object({
   checkedBy: maybe(Words),
   effective: maybe(DateText),
   reviewBy: maybe(DateText),
+  until: maybe(DateText),
+  amendment: maybe(Words),
   sources: v.array(SourceShape),
   variants: maybe(v.array(VariantAxisShape)),
   crew: maybe(v.array(CrewShape)),

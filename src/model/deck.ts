@@ -87,6 +87,10 @@ export interface Deck {
   /** The second person who checked it, if there was one. */
   readonly checkedBy?: string;
   readonly effective?: IsoDate;
+  /** Of a bulletin: its last day. After it the revision before it is asked again. */
+  readonly until?: IsoDate;
+  /** For the learner: what changed against the revision before it, and why. */
+  readonly amendment?: Text;
   readonly reviewBy?: IsoDate;
   readonly sources: readonly Source[];
   readonly variants?: readonly VariantAxis[];

@@ -40,6 +40,8 @@ export const SEVERITIES = {
   'date-impossible': 'error',
   'review-early': 'error',
   'review-passed': 'warning',
+  'until-early': 'error',
+  'until-passed': 'warning',
   'source-missing': 'warning',
   'edition-alone': 'warning',
   'nothing-asked': 'warning',
