@@ -6,7 +6,15 @@ import { type ItemDraft, stampOf, type ViewContext } from '../subjects/context.t
 import { parseFormula } from '../subjects/formulas.ts';
 import { resolveLimit, soleValue, tableValue } from '../subjects/limit/cases.ts';
 import { resolveProcedure } from '../subjects/procedure/compile.ts';
-import type { Flown, Pick, Resolved, ResolvedLimit, View } from '../subjects/resolved.ts';
+import type {
+  Flown,
+  Pick,
+  Resolved,
+  ResolvedLimit,
+  ResolvedProcedure,
+  ResolvedScenario,
+  View,
+} from '../subjects/resolved.ts';
 import { resolveScenario } from '../subjects/scenario/compile.ts';
 import { type Things, thingsOf } from '../subjects/things.ts';
 import { axesThatMatter, optionWords } from '../subjects/view-names.ts';
@@ -22,6 +30,15 @@ export const MOST_VIEWS = 16;
  * @param contentId 64 hex digits
  */
 export function resolve(deck: Deck, contentId: string, flown: Flown): Resolved {
+  const steps = resolveInSteps(deck, contentId, flown);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+  }
+}
+
+/** The same with pauses: a large deck takes a slow phone a tenth of a second. */
+export function* resolveInSteps(deck: Deck, contentId: string, flown: Flown): Generator<void, Resolved> {
   const things = thingsOf(deck);
   const trees = new Map<string, Tree | null>();
   const parse = (text: string): Tree | null => {
@@ -33,7 +50,8 @@ export function resolve(deck: Deck, contentId: string, flown: Flown): Resolved {
   };
   const requires = (deck.day ?? []).flatMap((d) => d.require ?? []).flatMap((text) => parse(text) ?? []);
   const register = new Register(deck);
-  const views = picksOf(deck, flown).map((pick) => resolveView(things, pick, parse, requires, register));
+  const views: View[] = [];
+  for (const pick of picksOf(deck, flown)) views.push(yield* resolveView(things, pick, parse, requires, register));
   const items = register.items(things, views);
   return {
     deck,
@@ -59,39 +77,53 @@ export function picksOf(deck: Deck, flown: Flown): Pick[] {
   return picks;
 }
 
-const viewId = (pick: Pick): string =>
+/** `axis=option` joined by commas. */
+export const viewId = (pick: Pick): string =>
   Object.entries(pick)
     .filter(([, option]) => option !== null)
     .map(([axis, option]) => `${axis}=${option}`)
     .join(',');
 
-function resolveView(
+function* resolveView(
   things: Things,
   pick: Pick,
   parse: ViewContext['parse'],
   requires: readonly Tree[],
   register: Register,
-): View {
+): Generator<void, View> {
   const { deck } = things;
   const axes = deck.variants ?? [];
   const id = viewId(pick);
   const base = { things, pick, axes, parse, register: (draft: ItemDraft): ItemKey => register.add(draft, id) };
   const limits = new Map<Id, ResolvedLimit>();
-  for (const l of deck.limits ?? []) if (!limits.has(l.id)) limits.set(l.id, resolveLimit(base, l));
+  for (const l of deck.limits ?? []) {
+    if (!limits.has(l.id)) limits.set(l.id, resolveLimit(base, l));
+    yield;
+  }
   const context: ViewContext = {
     ...base,
     limits,
     limitValue: (limit) => soleValue(limits.get(limit)),
     lookup: (limit, x) => tableValue(things.limits.get(limit), x),
   };
-  const here = (deck.procedures ?? []).filter((p) => holds(p.when, pick, axes) === true);
+  const procedures: ResolvedProcedure[] = [];
+  for (const p of deck.procedures ?? []) {
+    if (holds(p.when, pick, axes) === true) procedures.push(resolveProcedure(context, p, requires));
+    yield;
+  }
+  const scenarios: ResolvedScenario[] = [];
+  for (const s of deck.scenarios ?? []) {
+    const found = resolveScenario(context, s, requires);
+    if (found !== null) scenarios.push(found);
+    yield;
+  }
   return {
     id,
     pick,
     label: axes.flatMap((a) => a.options[pick[a.id] ?? ''] ?? []).join(', '),
-    procedures: here.map((p) => resolveProcedure(context, p, requires)),
+    procedures,
     limits: [...limits.values()],
-    scenarios: (deck.scenarios ?? []).flatMap((s) => resolveScenario(context, s, requires) ?? []),
+    scenarios,
     requires,
     limitValue: context.limitValue,
     lookup: context.lookup,

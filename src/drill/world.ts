@@ -1,4 +1,4 @@
-import { offers } from '../forms/registry.ts';
+import { eachOffer } from '../forms/registry.ts';
 import { ASKED_FACETS } from '../memory/day-order.ts';
 import type { Plan } from '../memory/plan/types.ts';
 import { timed } from '../memory/timed.ts';
@@ -33,15 +33,42 @@ export interface DeckOffer {
   readonly offer: Offer;
 }
 
-const known = new WeakMap<Resolved, readonly DeckOffer[]>();
+interface Making {
+  readonly list: DeckOffer[];
+  readonly rest: Generator<Offer | null, void>;
+}
+const known = new WeakMap<Resolved, Making>();
+
+const makingOf = (resolved: Resolved): Making => {
+  const made = known.get(resolved) ?? { list: [], rest: eachOffer(resolved, null, 1) };
+  known.set(resolved, made);
+  return made;
+};
+
+/**
+ * Makes the questions of decks ahead, one at a time: all at once they take a slow phone a tenth of a second. Left half
+ * done, the rest is made when it is needed.
+ */
+export function* offersAhead(decks: readonly Resolved[]): Generator<void> {
+  for (const resolved of decks) {
+    const { list, rest } = makingOf(resolved);
+    try {
+      for (let next = rest.next(); next.done !== true; next = rest.next()) {
+        if (next.value !== null) list.push({ deck: resolved.ref, offer: next.value });
+        yield;
+      }
+    } catch (error) {
+      // Half a list must not pass for a whole one.
+      known.delete(resolved);
+      throw error;
+    }
+  }
+}
 
 /** Every question of a deck. It depends on the deck alone, so it is made once. */
 const offersOf = (resolved: Resolved): readonly DeckOffer[] => {
-  const before = known.get(resolved);
-  if (before !== undefined) return before;
-  const list = offers(resolved, null, 1).map((offer) => ({ deck: resolved.ref, offer }));
-  known.set(resolved, list);
-  return list;
+  for (const _ of offersAhead([resolved]));
+  return makingOf(resolved).list;
 };
 
 interface Timed {

@@ -12,11 +12,11 @@ export type Blame = (key: ItemKey) => number;
 export interface Form<S extends Shown, G extends Given> {
   readonly id: FormId;
   /**
-   * Questions that could be put.
+   * Questions that could be put, one at a time: some take a slow phone milliseconds. null: none here, go on.
    * @param wanted items of which each offer must prove at least one; null = all
    * @param seed for what is estimated by drawing
    */
-  offers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null, seed: number): Offer[];
+  offers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null, seed: number): Iterable<Offer | null>;
   /** One question as shown; null where none can be drawn, or the deck no longer holds it. */
   draw(resolved: Resolved, offer: Offer, seed: number): S | null;
   /**

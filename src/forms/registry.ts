@@ -20,9 +20,18 @@ const FORMS: Readonly<Record<FormId, Form<never, never>>> = {
 
 const formOf = (id: FormId): Form<Shown, Given> => FORMS[id] as unknown as Form<Shown, Given>;
 
-/** Every question that could be put, over all forms. */
+/** Every question that could be put, over all forms, one at a time; null: none here, go on. */
+export function* eachOffer(
+  resolved: Resolved,
+  wanted: ReadonlySet<ItemKey> | null,
+  seed: number,
+): Generator<Offer | null, void> {
+  for (const id of Object.keys(FORMS) as FormId[]) yield* formOf(id).offers(resolved, wanted, seed);
+}
+
+/** All of them at once. */
 export const offers = (resolved: Resolved, wanted: ReadonlySet<ItemKey> | null, seed: number): Offer[] =>
-  (Object.keys(FORMS) as FormId[]).flatMap((id) => formOf(id).offers(resolved, wanted, seed));
+  [...eachOffer(resolved, wanted, seed)].filter((offer) => offer !== null);
 
 /** null where no question can be drawn. */
 export const draw = (resolved: Resolved, offer: Offer, seed: number): Shown | null =>

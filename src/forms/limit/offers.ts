@@ -13,8 +13,7 @@ const SECONDS = { choice: 9, number: 12, second: 5 };
 /** More near misses than this help nobody. */
 const MOST_ALIKE = 6;
 
-export function limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Offer[] {
-  const out: Offer[] = [];
+export function* limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Generator<Offer | null> {
   const seen = new Set<ItemKey>();
   for (const view of resolved.views) {
     const alike = alikeIn(view);
@@ -23,7 +22,7 @@ export function limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | n
         if (seen.has(c.key) || !wants(wanted, [c.key])) continue;
         seen.add(c.key);
         const { g, seconds, rows } = costOf(limit, c);
-        out.push({
+        yield {
           form: 'limit',
           about: { thing: limit.limit.id, case: c.id },
           variant: view.id,
@@ -34,11 +33,11 @@ export function limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | n
           ease: isFact(limit.limit) ? 0.6 : 0.3,
           confusable: alike(limit.limit.id),
           needs: 'read',
-        });
+        };
       }
+      yield null;
     }
   }
-  return out;
 }
 
 export function costOf({ limit }: ResolvedLimit, c: ResolvedCase): { g: number; seconds: number; rows: number } {

@@ -10,8 +10,7 @@ import { othersOf } from './others.ts';
 const SECONDS = { scene: 7, row: 2 };
 
 /** One question for each step of a procedure: in the first view and situation that can ask it. */
-export function nextOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Offer[] {
-  const out: Offer[] = [];
+export function* nextOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Generator<Offer | null> {
   const seen = new Set<string>();
   for (const view of resolved.views) {
     const alike = alikeIn(view);
@@ -25,7 +24,7 @@ export function nextOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | nu
           if (others === null) continue;
           seen.add(`${thing} ${place}`);
           const rows = 1 + others.count;
-          out.push({
+          yield {
             form: 'next',
             about: { thing, situation: situation.id, part: [step.id] },
             variant: view.id,
@@ -36,10 +35,10 @@ export function nextOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | nu
             ease: 0.6,
             confusable: alike.get(thing) ?? [],
             needs: 'right-once',
-          });
+          };
         }
+        yield null;
       }
     }
   }
-  return out;
 }

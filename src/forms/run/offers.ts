@@ -20,9 +20,11 @@ const SECONDS = { scene: 7, row: 3.2 };
 export const strangerCount = (steps: number, available: number, needs: Offer['needs']): number =>
   Math.min(available, Math.max(0, MOST_ROWS - steps), needs === 'read' ? FIRST_STRANGERS : MOST_ROWS);
 
-export function runOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Offer[] {
-  const out: Offer[] = [];
+export function* runOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Generator<Offer | null> {
   const seen = new Set<string>();
+  // The same question in another view adds nothing.
+  const isNew = ({ about, needs, proves }: Offer): boolean =>
+    seen.size < seen.add(JSON.stringify([about.thing, about.part, needs, proves])).size;
   for (const view of resolved.views) {
     const alike = alikeIn(view);
     for (const p of view.procedures) {
@@ -30,17 +32,11 @@ export function runOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | nul
       for (const situation of p.situations) {
         for (const part of partsOf(situation)) {
           const offer = offerOf(view, p, situation, part, alike);
-          if (!offer || !wants(wanted, offer.proves)) continue;
-          // The same question in another view adds nothing.
-          const name = JSON.stringify([offer.about.thing, offer.about.part, offer.needs, offer.proves]);
-          if (seen.has(name)) continue;
-          seen.add(name);
-          out.push(offer);
+          yield offer && wants(wanted, offer.proves) && isNew(offer) ? offer : null;
         }
       }
     }
   }
-  return out;
 }
 
 interface Part {

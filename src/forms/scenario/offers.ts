@@ -12,22 +12,21 @@ export const choiceGuess = (rule: ResolvedRule, options: number): number =>
   Math.min(1, new Set(rule.rule.then).size / Math.max(1, options));
 
 /** One question an ask: a computed number, or one rule that the draw is steered to. */
-export function scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Offer[] {
-  const out: Offer[] = [];
+export function* scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | null): Generator<Offer | null> {
   const seen = new Set<ItemKey>();
   for (const view of resolved.views) {
     for (const s of view.scenarios) {
       const work = s.lets.length * SECONDS.formula;
       const common = { form: 'scenario', variant: view.id, confusable: [] as readonly Id[], needs: 'read' } as const;
-      const put = (key: ItemKey, offer: Pick<Offer, 'about' | 'g' | 'seconds' | 'rows' | 'ease'>): void => {
-        if (seen.has(key) || !wants(wanted, [key])) return;
+      const made = (key: ItemKey, offer: Pick<Offer, 'about' | 'g' | 'seconds' | 'rows' | 'ease'>): Offer | null => {
+        if (seen.has(key) || !wants(wanted, [key])) return null;
         seen.add(key);
-        out.push({ ...common, confusable: confusableWith(view.scenarios, s), proves: [key], ...offer });
+        return { ...common, confusable: confusableWith(view.scenarios, s), proves: [key], ...offer };
       };
       for (const a of s.asks) {
         const about = { thing: s.scenario.id, case: a.ask.id };
         if ('number' in a) {
-          put(a.key, {
+          yield made(a.key, {
             about,
             g: computedGuess(resolved.deck, view, s, a),
             seconds: SECONDS.number + work,
@@ -38,7 +37,7 @@ export function scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> 
         }
         const options = Object.keys(a.ask.choose.options).length;
         for (const rule of a.rules) {
-          put(rule.key, {
+          yield made(rule.key, {
             about: { ...about, rule: rule.rule.id },
             g: choiceGuess(rule, options),
             seconds: SECONDS.choice + work,
@@ -49,7 +48,6 @@ export function scenarioOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> 
       }
     }
   }
-  return out;
 }
 
 /** Scenarios that compute with values of the same names: the same wind, another rule. */

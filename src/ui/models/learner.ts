@@ -1,5 +1,5 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import { resolve } from '../../deck/resolve.ts';
+import { resolve, resolveInSteps } from '../../deck/resolve.ts';
 import { studyDay } from '../../log/study-day.ts';
 import type { MemoryModel } from '../../memory/fsrs.ts';
 import { createKeeper, type Keeper } from '../../memory/keeper.ts';
@@ -13,6 +13,7 @@ import type { Device } from '../device.ts';
 import { type Course, courseOf } from '../words.ts';
 import { type Clock, createClock, doubtedIn } from './clock.ts';
 import { type FactsData, factsKept, factsName, factsOf, joinFacts, keptFacts, lazyFacts } from './facts.ts';
+import { inPieces, pause } from './in-pieces.ts';
 
 /** A deck in practice, as this learner flies it. */
 export interface Practised {
@@ -256,6 +257,18 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
       return { stored, deck, resolved };
     });
   });
+  /** The first screen draws from all decks: they are resolved before, with pauses. */
+  const resolveAhead = async (): Promise<void> => {
+    for (const stored of active.value) {
+      const own = flown(stored.id);
+      await pause();
+      const resolved = await inPieces(resolveInSteps(deckOf(stored), stored.contentId, own), device.elapsed);
+      resolvedBefore.set(stored.ref, { of: JSON.stringify(own), resolved });
+    }
+    await pause();
+  };
+  await resolveAhead();
+
   const courses = computed(() => [...new Set(active.value.map(({ nature }) => courseOf(nature)))]);
   const chosen = computed(
     (): Course => (courses.value.includes(course.value) ? course.value : (courses.value[0] ?? course.value)),

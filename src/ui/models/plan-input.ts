@@ -1,4 +1,4 @@
-import { allOffers, itemsOf } from '../../drill/world.ts';
+import { allOffers, itemsOf, offersAhead } from '../../drill/world.ts';
 import { DEFAULT_MODEL } from '../../memory/fsrs.ts';
 import { itemSeconds, planRows } from '../../memory/plan/input.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
@@ -6,6 +6,7 @@ import type { PlanInput } from '../../memory/plan/types.ts';
 import type { Item } from '../../model/item.ts';
 import { type Course, courseOf, shortDay } from '../words.ts';
 import { ownCheckDays, thingOf } from './check-groups.ts';
+import { inPieces, pause } from './in-pieces.ts';
 import type { Learner, Practised } from './learner.ts';
 import { groupTitle } from './titles.ts';
 
@@ -38,6 +39,14 @@ export const planKey = (learner: Learner, course: Course): { readonly key: strin
   const days = [learner.checkDay(course), ...ownCheckDays(learner, course)];
   const same = JSON.stringify([learner.device.build.version, decks, days, own]);
   return { same, key: `${learner.today()} ${learner.minutes(course)} ${same}` };
+};
+
+/** Makes the questions of a course ahead, with pauses: both the planner and a drill ask for all of them. */
+export const readyToAsk = async (learner: Learner, course: Course): Promise<void> => {
+  await pause();
+  const decks = decksOf(learner, course).map(({ resolved }) => resolved);
+  await inPieces(offersAhead(decks), learner.device.elapsed);
+  await pause();
 };
 
 /** @returns null where there is nothing to plan: no check ahead, one too far off, no questions */

@@ -2,7 +2,7 @@ import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Plan } from '../../memory/plan/types.ts';
 import { COURSE_WORDS, type Course } from '../words.ts';
 import type { Learner } from './learner.ts';
-import { type PlanAsk, planAsk, planKey } from './plan-input.ts';
+import { type PlanAsk, planAsk, planKey, readyToAsk } from './plan-input.ts';
 import { keepPlan, keptPlan, type PlanRecord } from './plan-record.ts';
 
 /**
@@ -97,7 +97,8 @@ export const createPlanModel = (learner: Learner): PlanModel => {
     let tables = record?.plan ?? null;
     if (record !== null && record.outlook !== null && record.advice !== null) return tell('ready', record, 1);
     try {
-      const ask = planAsk(learner, course);
+      await readyToAsk(learner, course);
+      const ask = stop.aborted ? null : planAsk(learner, course);
       if (ask === null) return tell('none', null);
       await solve(
         ask,
