@@ -19,6 +19,7 @@ const Install = lazy(() => import('./screens/Install.tsx').then((module) => modu
 const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module.Missed));
 const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => module.Rehearsal));
 const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => module.LastLook));
+const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 export interface AppProps {
@@ -43,13 +44,14 @@ export function App(props: AppProps) {
         />
       </div>
     );
-  return <div class="app">{screen()}</div>;
+  return <div class={`app ${at.at === 'workshop' ? 'broad' : ''}`}>{screen()}</div>;
 
   function screen() {
     if (at.at === 'install') return <Install learner={learner} />;
     if (at.at === 'settings') return <Settings learner={learner} />;
-    // Nothing is here yet, or nothing but decks at rest: what could be practised.
-    if (learner.practised.value.length === 0 && at.at !== 'deck') return <Decks learner={learner} />;
+    // Nothing is here yet, or nothing but decks at rest: what could be practised, or written.
+    if (learner.practised.value.length === 0 && at.at !== 'deck' && at.at !== 'workshop')
+      return <Decks learner={learner} />;
     // One place writes: the other shows the Brief alone.
     if (!learner.writing.value && at.at !== 'brief' && at.at !== 'decks' && at.at !== 'deck' && at.at !== 'read')
       return (
@@ -74,6 +76,8 @@ export function App(props: AppProps) {
         return <Rehearsal learner={learner} />;
       case 'last-look':
         return <LastLook learner={learner} />;
+      case 'workshop':
+        return <Workshop learner={learner} at={at} />;
       case 'deck':
         return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
       case 'variants':

@@ -20,7 +20,9 @@ export type Route =
     }
   /** A deck by its id, or one of its things to read. */
   | { readonly at: 'deck' | 'variants'; readonly deck: string }
-  | { readonly at: 'read'; readonly deck: string; readonly thing: string };
+  | { readonly at: 'read'; readonly deck: string; readonly thing: string }
+  /** The Workshop: all drafts, one draft, or a page of it: `procedures/0`. */
+  | { readonly at: 'workshop'; readonly draft?: string; readonly page?: string };
 
 const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date', 'rehearse', 'last-look', 'missed'] as const;
 
@@ -29,6 +31,10 @@ const readRoute = (hash: string): Route => {
   const plain = PLAIN.find((one) => one === at);
   if (plain !== undefined) return { at: plain };
   const [deck, thing] = rest;
+  if (at === 'workshop') {
+    if (deck === undefined || deck === '') return { at };
+    return rest.length === 1 ? { at, draft: deck } : { at, draft: deck, page: rest.slice(1).join('/') };
+  }
   if (deck !== undefined && deck !== '') {
     if (at === 'deck' || at === 'variants') return { at, deck };
     if (at === 'read' && thing !== undefined) return { at, deck, thing };
@@ -48,6 +54,10 @@ const hashOf = (route: Route): string => {
   const parts: string[] = [route.at === 'brief' ? '' : route.at];
   if ('deck' in route) parts.push(route.deck);
   if ('thing' in route) parts.push(route.thing);
+  if (route.at === 'workshop') {
+    if (route.draft !== undefined) parts.push(route.draft);
+    if (route.page !== undefined) parts.push(...route.page.split('/'));
+  }
   return `#/${parts.map(encodeURIComponent).join('/')}`;
 };
 

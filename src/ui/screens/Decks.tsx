@@ -99,6 +99,10 @@ export function Decks(props: { readonly learner: Learner }) {
           your operator lets you copy.
         </p>
       </div>
+      <h2>Write your own</h2>
+      <a class="button" href="#/workshop">
+        Workshop for instructors
+      </a>
     </Sheet>
   );
 }

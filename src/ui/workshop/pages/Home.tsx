@@ -1,0 +1,140 @@
+import { useEffect, useState } from 'preact/hooks';
+import { blankDeck } from '../../../draft/blank.ts';
+import type { Json } from '../../../lib/canonical-json.ts';
+import type { StoredDraft } from '../../../model/ports.ts';
+import type { Learner } from '../../models/learner.ts';
+import { Sheet } from '../../parts/Sheet.tsx';
+import { go } from '../../route.ts';
+import { dayWords } from '../../words.ts';
+import { draftId } from '../model/draft.ts';
+import { draftTitle } from '../titles.ts';
+
+/** All drafts, and how to begin one. */
+export function Home(props: { readonly learner: Learner }) {
+  const { learner } = props;
+  const { store, device } = learner;
+  const [drafts, setDrafts] = useState<readonly StoredDraft[] | null>(null);
+  const [removing, setRemoving] = useState<string | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const say = (error: unknown) => setProblem(error instanceof Error ? error.message : String(error));
+  const read = () => void store.drafts.list().then(setDrafts, say);
+  useEffect(read, [store]);
+
+  const begin = async (value: Json, base: string | null, page?: string) => {
+    setProblem(null);
+    try {
+      const now = device.now();
+      const id = draftId(() => device.seed());
+      const draft: StoredDraft = { id, seq: 1, made: now, changed: now, value, history: null, side: {}, base };
+      await store.drafts.put(draft, 0);
+      go({ at: 'workshop', draft: id, ...(page !== undefined && { page }) });
+    } catch (error) {
+      say(error);
+    }
+  };
+  const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+  const openFile = async (file: File) => {
+    if (file.size > 8_000_000)
+      return setProblem(`${file.name} has ${Math.round(file.size / 1e6)} MB. A deck has at most 2 MB.`);
+    try {
+      const value = JSON.parse((await file.text()).replace(/^\ufeff/, '')) as Json;
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) throw new SyntaxError('no object');
+      await begin(value, null);
+    } catch {
+      setProblem(`${file.name} is no deck: it cannot be read as JSON. A list or table goes in under “From a list”.`);
+    }
+  };
+  const decks = learner.decks.value.filter(
+    ({ id, active }, i, all) => active || !all.slice(i + 1).some((other) => other.id === id),
+  );
+  return (
+    <Sheet
+      title="Workshop"
+      top={
+        <header class="top">
+          <a class="button plain" href="#/decks">
+            Decks
+          </a>
+        </header>
+      }
+    >
+      <p class="soft">Where decks are written, checked, tried, revised and handed over. Drafts stay on this device.</p>
+      {problem !== null && (
+        <p class="note bad" role="alert">
+          {problem}
+        </p>
+      )}
+      {drafts !== null && drafts.length > 0 && (
+        <ul class="lines">
+          {drafts.map((draft) => (
+            <li key={draft.id} class="stack">
+              <div class="row spread">
+                <a class="deck-link" href={`#/workshop/${draft.id}`}>
+                  {draftTitle(draft.value as Json)}
+                </a>
+                <button
+                  type="button"
+                  class="plain"
+                  aria-expanded={removing === draft.id}
+                  onClick={() => setRemoving(removing === draft.id ? null : draft.id)}
+                >
+                  Remove<span class="hidden-visually"> the draft {draftTitle(draft.value as Json)}</span>
+                </button>
+              </div>
+              <p class="small soft">Changed on {dayWords(new Date(draft.changed).toISOString().slice(0, 10))}</p>
+              {removing === draft.id && (
+                <div class="note warn stack">
+                  <p>This draft goes for good. What you handed over or installed of it stays.</p>
+                  <div class="row">
+                    <button type="button" onClick={() => setRemoving(null)}>
+                      Keep it
+                    </button>
+                    <button type="button" onClick={() => void store.drafts.remove(draft.id).then(read, say)}>
+                      Remove it for good
+                    </button>
+                  </div>
+                </div>
+              )}
+            </li>
+          ))}
+        </ul>
+      )}
+      <h2>Begin</h2>
+      <div class="stack">
+        <button type="button" class="main wide" onClick={() => void begin(blankDeck(today), null, 'head')}>
+          A new deck
+        </button>
+        <button type="button" class="wide" onClick={() => void begin(blankDeck(today), null, 'paste')}>
+          A new deck from a list or table
+        </button>
+        <label class="button">
+          Open a deck file as a draft
+          <input
+            type="file"
+            class="hidden-visually"
+            accept=".json,.txt,application/json,text/plain"
+            onChange={(event) => {
+              const file = event.currentTarget.files?.[0];
+              event.currentTarget.value = '';
+              if (file !== undefined) void openFile(file);
+            }}
+          />
+        </label>
+      </div>
+      {decks.length > 0 && (
+        <>
+          <h2>Revise a deck that is here</h2>
+          <ul class="lines">
+            {decks.map((deck) => (
+              <li key={deck.ref}>
+                <button type="button" class="wide" onClick={() => void begin(JSON.parse(deck.text) as Json, deck.ref)}>
+                  {deck.title}, version {deck.version}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </Sheet>
+  );
+}

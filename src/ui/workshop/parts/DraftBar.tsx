@@ -1,0 +1,78 @@
+import { go } from '../../route.ts';
+import type { DraftModel } from '../model/draft.ts';
+
+/** The way back: from a page to the draft, from the draft to all of them. */
+export function DraftTop(props: { readonly draft: DraftModel; readonly page: string }) {
+  const { draft, page } = props;
+  return (
+    <header class="top">
+      {page === '' ? (
+        <a class="button plain" href="#/workshop">
+          All drafts
+        </a>
+      ) : (
+        <a class="button plain" href={`#/workshop/${draft.id}`}>
+          The whole deck
+        </a>
+      )}
+      <Kept draft={draft} />
+    </header>
+  );
+}
+
+function Kept({ draft }: { readonly draft: DraftModel }) {
+  const state = draft.state.value;
+  if (state === 'saved' || state === 'saving')
+    return <span class="small soft">{state === 'saved' ? 'Kept on this device' : 'Keeping …'}</span>;
+  return <span class="mark">Not kept</span>;
+}
+
+/** Undo and redo at the thumb, and what to do where a draft could not be kept. */
+export function DraftBar(props: { readonly draft: DraftModel }) {
+  const { draft } = props;
+  const state = draft.state.value;
+  const [undoes, redoes] = [draft.undoes.value, draft.redoes.value];
+  return (
+    <div class="bar">
+      {typeof state === 'object' && 'problem' in state && (
+        <div class="note bad stack" role="alert">
+          <p>{state.problem} What you typed is still here.</p>
+          <button type="button" onClick={() => draft.retry()}>
+            Try to keep it again
+          </button>
+        </div>
+      )}
+      {typeof state === 'object' && 'other' in state && (
+        <div class="note bad stack" role="alert">
+          <p>
+            {state.other === null
+              ? 'This draft was removed in another tab.'
+              : 'This draft was changed in another tab. Nothing of either is lost.'}
+          </p>
+          <div class="row">
+            <button
+              type="button"
+              class="main"
+              onClick={() => void draft.keepBoth().then((id) => go({ at: 'workshop', draft: id }, 'instead'))}
+            >
+              Keep mine as a draft of its own
+            </button>
+            {state.other !== null && (
+              <button type="button" onClick={() => location.reload()}>
+                Go on with the other
+              </button>
+            )}
+          </div>
+        </div>
+      )}
+      <div class="row even">
+        <button type="button" disabled={undoes === null} onClick={() => draft.undo()}>
+          Undo{undoes !== null && <span class="hidden-visually">: {undoes}</span>}
+        </button>
+        <button type="button" disabled={redoes === null} onClick={() => draft.redo()}>
+          Redo{redoes !== null && <span class="hidden-visually">: {redoes}</span>}
+        </button>
+      </div>
+    </div>
+  );
+}
