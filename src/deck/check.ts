@@ -1,12 +1,7 @@
 import type { Deck } from '../model/deck.ts';
-import { type Checking, namesOf } from '../subjects/check.ts';
-import { at, type Code, type Finding, finding } from '../subjects/finding.ts';
-import { checkLimit } from '../subjects/limit/check.ts';
-import { checkProcedure } from '../subjects/procedure/check.ts';
-import { checkScenario } from '../subjects/scenario/check.ts';
-import { thingsOf } from '../subjects/things.ts';
-import { checkHead } from './check-head.ts';
-import { checkViews } from './check-views.ts';
+import { type Code, type Finding, finding, SEVERITIES } from '../subjects/finding.ts';
+import { checkAllDraws, noJobs } from './check-draw-parts.ts';
+import { type Noted, type Part, settingOf, textParts, viewParts } from './check-parts.ts';
 import { readDeck } from './read.ts';
 
 export interface CheckOptions {
@@ -28,31 +23,37 @@ const MOST_OF_ONE = 50;
  * the text. What a deck draws and how its steps can be ordered is tried out only once everything it names is there.
  */
 export function checkDeck(deck: Deck, { today }: CheckOptions): Finding[] {
-  const found: Finding[] = [];
+  const setting = settingOf(deck);
+  const noted: Noted[] = [];
+  const run = (part: Part): void => part.work((...one) => void noted.push(one));
+  textParts(setting, today).forEach(run);
+  if (!hasError(noted)) {
+    viewParts(setting).forEach(run);
+    noted.push(...drained(checkAllDraws(setting, noJobs)));
+  }
+  return told(noted);
+}
+
+export const hasError = (noted: readonly Noted[]): boolean => noted.some(([code]) => SEVERITIES[code] === 'error');
+
+/** In the order in which they are told, the many of one code cut short. */
+export function told(noted: readonly Noted[]): Finding[] {
   const counts = new Map<Code, number>();
-  const c: Checking = {
-    deck,
-    things: thingsOf(deck),
-    names: namesOf(deck),
-    add: (code, path, args) => {
-      const count = (counts.get(code) ?? 0) + 1;
-      counts.set(code, count);
-      if (count <= MOST_OF_ONE) found.push(finding(code, path, args));
-    },
-  };
-  checkHead(c, today);
-  (deck.procedures ?? []).forEach((p, i) => {
-    checkProcedure(c, p, at('/procedures', i));
-  });
-  (deck.limits ?? []).forEach((l, i) => {
-    checkLimit(c, l, at('/limits', i));
-  });
-  (deck.scenarios ?? []).forEach((s, i) => {
-    checkScenario(c, s, at('/scenarios', i));
-  });
-  if (!found.some((f) => f.severity === 'error')) checkViews(c);
+  const found: Finding[] = [];
+  for (const [code, path, args] of noted) {
+    const count = (counts.get(code) ?? 0) + 1;
+    counts.set(code, count);
+    if (count <= MOST_OF_ONE) found.push(finding(code, path, args));
+  }
   const rank = { error: 0, warning: 1, hint: 2 };
   return found.sort((a, b) => rank[a.severity] - rank[b.severity]);
+}
+
+function drained<T>(steps: Generator<undefined, T>): T {
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
 }
 
 /** The same from the text of a deck; never throws, whatever the text. */

@@ -44,27 +44,36 @@ class Tallies {
   }
 }
 
-/** Draws a scenario in every combination of its values, or many at random, and counts what comes of it. */
-export function checkDraws(
-  c: Checking,
+/** One variant combination with the scenario as it is there. */
+export type InView = readonly [View, ResolvedScenario];
+
+/** Draws tried between two pauses: some ms. */
+const SLICE = 2048;
+
+/**
+ * Draws a scenario in every combination of its values, or many at random, and counts what comes of it. Pauses often, so
+ * that it can be given up or go on later.
+ * @param views those that hold it
+ * @returns whether every combination was tried
+ */
+export function* checkDraws(
+  c: Pick<Checking, 'deck' | 'add'>,
   scenario: Scenario,
   path: string,
-  views: readonly View[],
+  views: readonly InView[],
   budget: Budget,
-): void {
-  const different = new Map<string, readonly [View, ResolvedScenario]>();
-  for (const view of views) {
-    const resolved = view.scenarios.find((s) => s.scenario === scenario);
+): Generator<undefined, boolean> {
+  const different = new Map<string, InView>();
+  for (const [view, resolved] of views) {
     // Variants in which its limits have the same values are one and the same trial.
-    if (resolved) {
-      const key = limitsOf(resolved)
-        .map((id) => view.limitValue(id))
-        .join();
-      if (!different.has(key)) different.set(key, [view, resolved]);
-    }
+    const key = limitsOf(resolved)
+      .map((id) => view.limitValue(id))
+      .join();
+    if (!different.has(key)) different.set(key, [view, resolved]);
   }
-  const trials = [...different.values()].map(([view, resolved]) => trial(c.deck, view, resolved, budget));
-  if (trials.length === 0) return;
+  const trials: Trial[] = [];
+  for (const [view, resolved] of different.values()) trials.push(yield* trial(c.deck, view, resolved, budget));
+  if (trials.length === 0) return true;
   const sum = (f: (t: Trial) => number): number => trials.reduce((n, t) => n + f(t), 0);
   const exact = trials.every((t) => t.exact);
   const tried = sum((t) => t.tried);
@@ -99,6 +108,7 @@ export function checkDraws(
     if ([...t.noValue, ...t.noRule].length > 0 || t.tail) break;
   }
   if (scenario.nearV1) c.add('near-v1', at(path, 'nearV1'));
+  return exact;
 }
 
 interface Trial {
@@ -118,7 +128,7 @@ interface Trial {
   drawable(ask: string, rule: string): boolean;
 }
 
-function trial(deck: Deck, view: View, resolved: ResolvedScenario, budget: Budget): Trial {
+function* trial(deck: Deck, view: View, resolved: ResolvedScenario, budget: Budget): Generator<undefined, Trial> {
   const { scenario } = resolved;
   const axes = axesOf(deck, resolved);
   const space = spaceOf(axes, Math.max(500, budget.points));
@@ -132,6 +142,7 @@ function trial(deck: Deck, view: View, resolved: ResolvedScenario, budget: Budge
   const drawn: Record<string, number | string | boolean> = {};
   const [noValue, noRule, asked] = [new Tallies(names), new Tallies(names), new Tallies(names)];
   draws: for (let i = 0; i < space.count; i++) {
+    if (i % SLICE === SLICE - 1) yield;
     space.put(i, drawn);
     let without: string | null = null;
     for (const { name, tree } of resolved.lets) {
