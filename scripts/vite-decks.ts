@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Plugin } from 'vite';
-import { canonicalJson, type Json } from '../src/lib/canonical-json.ts';
+import { signedText } from '../src/exchange/content-id.ts';
 
 /** A line of decks/index.json: what the app offers before a deck is read. */
 export interface DeckListing {
@@ -13,7 +13,7 @@ export interface DeckListing {
   readonly title: string;
   /** Length of the file. */
   readonly bytes: number;
-  /** SHA-256 of its canonical JSON, 64 hex, as src/exchange/content-id.ts computes it. */
+  /** As src/exchange/content-id.ts computes it. */
   readonly contentId: string;
 }
 
@@ -42,9 +42,7 @@ export const readDecks = (folder: string): ReadonlyMap<string, string> => {
     // Without the white space of the authored file: the same content, and so the same content id.
     const shipped = JSON.stringify(deck);
     texts.set(file, shipped);
-    const contentId = createHash('sha256')
-      .update(canonicalJson(deck as Json))
-      .digest('hex');
+    const contentId = createHash('sha256').update(signedText(deck)).digest('hex');
     listing.push({ file, id, version, title, bytes: Buffer.byteLength(shipped), contentId });
   }
   texts.set('index.json', JSON.stringify(listing));

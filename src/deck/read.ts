@@ -49,6 +49,8 @@ function shapeFinding(issue: v.BaseIssue<unknown>, root: unknown): Finding {
       return finding('wrong-form', path, { found: say(issue.input), form: String(issue.requirement) });
     case 'min_length':
       return finding('too-few', path, { least: Number(issue.requirement) });
+    case 'max_length':
+      return finding('too-many', path, { most: Number(issue.requirement) });
     case 'min_value':
       return finding('too-small', path, { least: Number(issue.requirement) });
     case 'literal':

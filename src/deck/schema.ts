@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { BASES, type Condition, type Deck, NATURES } from '../model/deck.ts';
+import { BASES, type Condition, type Deck, MOST_SIGNATURES, NATURES } from '../model/deck.ts';
 import { LIMIT_DEFINITIONS, LimitShape } from '../subjects/limit/shape.ts';
 import { PROCEDURE_DEFINITIONS, ProcedureShape } from '../subjects/procedure/shape.ts';
 import { SCENARIO_DEFINITIONS, ScenarioShape } from '../subjects/scenario/shape.ts';
@@ -18,6 +18,7 @@ import {
   oneOf,
   record,
   ShowName,
+  SignatureText,
   UnitName,
   Url,
   Version,
@@ -74,9 +75,9 @@ export const DeckShape = object({
   madeBy: maybe(Words),
   checkedBy: maybe(Words),
   effective: maybe(DateText),
-  reviewBy: maybe(DateText),
   until: maybe(DateText),
   amendment: maybe(Words),
+  reviewBy: maybe(DateText),
   sources: v.array(SourceShape),
   variants: maybe(v.array(VariantAxisShape)),
   crew: maybe(v.array(CrewShape)),
@@ -85,6 +86,7 @@ export const DeckShape = object({
   procedures: maybe(v.array(ProcedureShape)),
   limits: maybe(v.array(LimitShape)),
   scenarios: maybe(v.array(ScenarioShape)),
+  signatures: maybe(v.pipe(v.array(SignatureText), v.maxLength(MOST_SIGNATURES))),
 });
 
 /** The same as a schema of the type that everything else works with: the compiler holds the two together. */

@@ -100,7 +100,15 @@ export interface Deck {
   readonly procedures?: readonly Procedure[];
   readonly limits?: readonly Limit[];
   readonly scenarios?: readonly Scenario[];
+  /**
+   * Detached signatures (RFC 7515, Appendix F; EdDSA of RFC 8037) over all other members (src/exchange/signature.ts).
+   * No part of the content id.
+   */
+  readonly signatures?: readonly string[];
 }
+
+/** A deck is signed by its author and those who checked it. */
+export const MOST_SIGNATURES = 8;
 
 /** Crew a deck has without saying so. */
 export const DEFAULT_CREW: readonly CrewMember[] = [

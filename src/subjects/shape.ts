@@ -88,6 +88,8 @@ export const Version = form(/^(0|[1-9][0-9]*)\.(0|[1-9][0-9]*)\.(0|[1-9][0-9]*)(
 export const Language = form(/^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$/);
 /** What a reader finds behind it must be a page, not a script. */
 export const Url = form(/^https?:\/\/[^ ]+$/);
+/** A detached JWS in compact form: header, nothing, and the 64 bytes of an Ed25519 signature. */
+export const SignatureText = form(/^[A-Za-z0-9_-]{1,2000}\.\.[A-Za-z0-9_-]{86}$/);
 export const UnitName = v.picklist(UNITS);
 export const ShowName = v.picklist(SHOWS);
 const Size = v.pipe(v.number(), v.minValue(0));
