@@ -39,6 +39,8 @@ export const browserDevice = (): Device => {
     lookBack: async (store, input) => (await import('../workers/past-client.ts')).lookBackAway(store, input),
     planner: async () => (await import('../workers/plan-client.ts')).connectPlanner(),
     save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
+    signing: async () => (await import('../exchange/signing.ts')).signing,
+    qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
     updates: laterUpdates(),
   };
 };

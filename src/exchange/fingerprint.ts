@@ -1,5 +1,6 @@
 /** A public key as two people can compare it: in groups of letters, and read out by the spelling alphabet. */
-import { toBase64url, utf8 } from './base64url.ts';
+import type { Fingerprint } from '../model/signing.ts';
+import { utf8 } from './base64url.ts';
 
 /** RFC 4648, section 6. */
 const BASE32 = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ234567';
@@ -43,13 +44,6 @@ const SPELLED: Readonly<Record<string, string>> = {
 /** Bits that are compared: nobody can make another key with the same 80. */
 const BITS = 80;
 
-export interface Fingerprint {
-  /** "ABCD EFGH IJKL MNOP". */
-  readonly letters: string;
-  /** The same, one word a letter: "Alfa Bravo …". */
-  readonly spelled: string;
-}
-
 /**
  * SHA-256 thumbprint of an Ed25519 public key (RFC 7638; members of RFC 8037, section 2).
  * @param x the public key as in a JWK, base64url
@@ -73,6 +67,3 @@ export const fingerprintOf = (print: Uint8Array): Fingerprint => {
     spelled: [...letters].map((one) => SPELLED[one]).join(' '),
   };
 };
-
-/** A key's name in what is kept: its whole thumbprint, base64url. */
-export const keyName = async (x: string): Promise<string> => toBase64url(await thumbprint(x));

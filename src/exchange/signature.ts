@@ -5,31 +5,13 @@
  */
 import { scan } from '../deck/scan.ts';
 import { MOST_SIGNATURES } from '../model/deck.ts';
+import type { SignatureFound, Signer } from '../model/signing.ts';
 import { fromBase64url, fromUtf8, toBase64url, utf8 } from './base64url.ts';
 import { signedText } from './content-id.ts';
-import { type Fingerprint, fingerprintOf, thumbprint } from './fingerprint.ts';
-
-export const ROLES = ['author', 'checker'] as const;
-export type Role = (typeof ROLES)[number];
+import { fingerprintOf, thumbprint } from './fingerprint.ts';
 
 /** Longest name of a signer, characters. */
 export const MOST_NAME = 80;
-
-export interface Signer {
-  readonly role: Role;
-  /** As the signer wrote it: nothing proves it but the key. */
-  readonly name: string;
-  /** ISO date, as the signer's device said. */
-  readonly date: string;
-}
-
-export interface SignatureFound extends Signer {
-  /** SHA-256 thumbprint of the public key (RFC 7638), base64url. */
-  readonly key: string;
-  readonly fingerprint: Fingerprint;
-  /** `unknown`: this browser cannot check it. */
-  readonly valid: boolean | 'unknown';
-}
 
 /** What signs; `privateKey` may be one that cannot be taken out of the browser. */
 export interface SigningKey {

@@ -6,6 +6,7 @@ import type { Plan, PlanInput } from '../memory/plan/types.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
+import type { Fingerprint, SignatureFound, Signer } from '../model/signing.ts';
 import type { FactsData } from './models/facts.ts';
 
 /** What screens and models need of the device; the composition root (src/app) brings it, tests may bring another. */
@@ -45,7 +46,33 @@ export interface Device {
   fit(store: Store, facts: FactsData, stop: AbortSignal): Promise<Fit>;
   /** Hands a text file to the person: shared where the platform can, else saved. False when it was called off. */
   save(name: string, text: string): Promise<boolean>;
+  /** Signatures and the keys that make them. @throws where their code cannot be had */
+  signing(): Promise<Signing>;
+  /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
+  qrCode(text: string): Promise<readonly (readonly boolean[])[]>;
   readonly updates: Updates;
+}
+
+/** Each call fails with an Error whose message is for people. */
+export interface Signing {
+  /** All signatures of a deck, in its order. @param deck the file's text, or what it says */
+  verify(deck: string | object): Promise<readonly SignatureFound[]>;
+  /** A new key, and the text of a file by which another device can have it, under the passphrase. */
+  makeKey(passphrase: string): Promise<{ readonly key: OwnKey; readonly file: string }>;
+  /** The key of such a file. */
+  takeKey(file: string, passphrase: string): Promise<OwnKey>;
+  /** The deck with this signature; older ones that no longer fit it are left out. */
+  sign<D extends { readonly signatures?: readonly string[] }>(deck: D, key: OwnKey, signer: Signer): Promise<D>;
+}
+
+/** A key of this device; it can be kept in the device's record, and not read out. */
+export interface OwnKey {
+  readonly privateKey: CryptoKey;
+  /** Public key, base64url. */
+  readonly x: string;
+  /** As `SignatureFound` names it. */
+  readonly key: string;
+  readonly fingerprint: Fingerprint;
 }
 
 /** Works out plans away from this thread. Each call throws what its signal says, and a RangeError for senseless input. */

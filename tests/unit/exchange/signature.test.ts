@@ -2,7 +2,8 @@ import { describe, expect, test, vi } from 'vitest';
 import { toBase64url, utf8 } from '../../../src/exchange/base64url.ts';
 import { contentId } from '../../../src/exchange/content-id.ts';
 import { makeKey, readKeyFile, signingKey, writeKeyFile } from '../../../src/exchange/keys.ts';
-import { nameOf, SignatureProblem, type Signer, signDeck, verifyDeck } from '../../../src/exchange/signature.ts';
+import { nameOf, SignatureProblem, signDeck, verifyDeck } from '../../../src/exchange/signature.ts';
+import type { Signer } from '../../../src/model/signing.ts';
 import { BASE } from '../../fixtures/decks/base.ts';
 
 const AUTHOR: Signer = { role: 'author', name: 'A. Author', date: '2026-11-25' };

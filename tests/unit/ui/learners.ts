@@ -68,6 +68,8 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     calendar: never,
     fit: never,
     save: never,
+    signing: never,
+    qrCode: never,
     updates: { subscribe: () => () => undefined, setBusy: never, accept: never, reload: never },
     ...more,
   };

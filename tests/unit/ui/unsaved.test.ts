@@ -30,6 +30,8 @@ const device: Device = {
   refold: (store, facts, how) => foldAway(store, { ...facts, ...how }),
   fit: never,
   save: never,
+  signing: never,
+  qrCode: never,
   updates: { subscribe: never, setBusy: never, accept: never, reload: never },
 };
 
