@@ -22,6 +22,7 @@ const main = async (at: HTMLElement): Promise<void> => {
       app: device.build.version,
       journal: async () => (await import('../journal/client.ts')).openJournal(),
       exchange: () => import('../exchange/saved-copy.ts'),
+      draftCopies: async () => (await import('../journal/drafts.ts')).openDraftCopies(),
       onBlocked: () => render(<Opening blocked />, at),
     });
     await loadAppearance(store);

@@ -49,12 +49,20 @@ export interface StoredDraft {
 
 /** @returns of `put`: `there`, what is stored where another tab was faster, and nothing was written */
 export interface Drafts {
-  /** Latest first. */
+  /** Latest first. Those that the database has lost come back from their second copy. */
   list(): Promise<StoredDraft[]>;
   get(id: string): Promise<StoredDraft | null>;
   /** Written strictly. @param before `seq` that it was changed from, 0 for a new one. @throws StoreProblem */
   put(draft: StoredDraft, before: number): Promise<'kept' | { readonly there: StoredDraft | null }>;
   remove(id: string): Promise<void>;
+}
+
+/** A second place for drafts, outside the database. */
+export interface DraftCopies {
+  put(draft: StoredDraft): Promise<void>;
+  remove(id: string): Promise<void>;
+  /** Those that are whole. */
+  list(): Promise<StoredDraft[]>;
 }
 
 /**

@@ -1,6 +1,6 @@
 import { studyDay } from '../log/study-day.ts';
 import type { Entry, NewEntry } from '../model/entry.ts';
-import type { Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
+import type { DraftCopies, Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
 import { connect } from './connection.ts';
 import { createDecks } from './decks.ts';
 import { createDrafts } from './drafts.ts';
@@ -17,6 +17,8 @@ export interface StoreOptions {
   /** The second journal; asked for when this tab writes. */
   readonly journal: () => Promise<Journal>;
   readonly exchange: () => Promise<Exchange>;
+  /** The second place of drafts; asked for when one is written or listed. Null: there is none here. */
+  readonly draftCopies?: () => Promise<DraftCopies | null>;
   /** Name of the database, lock and channel. */
   readonly name?: string;
   /** Another tab holds an older version of the database open: ask to close it. */
@@ -182,7 +184,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       return holder.head.writer;
     },
     decks: decks.port,
-    drafts: createDrafts(connection, mustWrite),
+    drafts: createDrafts({ connection, mustWrite, copies: options.draftCopies }),
     log: {
       append: async (entry) => {
         try {

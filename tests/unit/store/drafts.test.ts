@@ -1,11 +1,12 @@
 import 'fake-indexeddb/auto';
-import { afterEach, beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { noJournal } from '../../../src/journal/none.ts';
-import type { Store, StoredDraft } from '../../../src/model/ports.ts';
+import type { DraftCopies, Store, StoredDraft } from '../../../src/model/ports.ts';
 import { openStore } from '../../../src/store/open.ts';
 
-const open = (name: string) =>
+const open = (name: string, draftCopies: () => Promise<DraftCopies | null> = async () => null) =>
   openStore({
+    draftCopies,
     app: 'test',
     name,
     journal: async () => noJournal,
@@ -48,4 +49,30 @@ test('a draft that was removed elsewhere does not come back by itself', async ()
   await store.drafts.remove('one');
   expect(await store.drafts.put(draft(2, 'ab'), 1)).toEqual({ there: null });
   expect(await store.drafts.list()).toEqual([]);
+});
+
+/** Files that outlive the database. */
+const files = () => {
+  const kept = new Map<string, StoredDraft>();
+  const copies: DraftCopies = {
+    put: async (one) => void kept.set(one.id, one),
+    remove: async (id) => void kept.delete(id),
+    list: async () => [...kept.values()],
+  };
+  return { kept, copies: async () => copies };
+};
+
+test('a database that was lost has its drafts back from their second copy; those removed stay away', async () => {
+  const { kept, copies } = files();
+  const first = await open(crypto.randomUUID(), copies);
+  await first.drafts.put(draft(1, 'a'), 0);
+  await first.drafts.put(draft(2, 'ab'), 1);
+  await first.drafts.put(draft(1, 'gone', 'two'), 0);
+  await vi.waitFor(() => expect(kept.size).toBe(2), 5000);
+  await first.drafts.remove('two');
+  await first.close();
+  const second = await open(crypto.randomUUID(), copies);
+  expect(await second.drafts.list()).toEqual([draft(2, 'ab')]);
+  expect(await second.drafts.put(draft(3, 'abc'), 2)).toBe('kept');
+  await second.close();
 });
