@@ -4,6 +4,7 @@ import type { Deck } from '../../model/deck.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { DemoDeck } from '../device.ts';
 import type { Learner } from './learner.ts';
+import { judge, NO_TRUST, rememberSigners, signersOf, type Trust, TrustProblem } from './trust.ts';
 
 export interface Told {
   readonly severity: 'error' | 'warning' | 'hint';
@@ -30,6 +31,10 @@ export type Incoming =
       readonly before: StoredDeck | null;
       readonly same: boolean;
       readonly older: boolean;
+      /** Who signed it, and how that fits what is known here. */
+      readonly trust: Trust;
+      /** It came with the app. */
+      readonly shipped: boolean;
     }
   | { readonly step: 'failed'; readonly name: string; readonly why: string };
 
@@ -123,6 +128,15 @@ export const takeText = async (
     if (stop.aborted) return;
     const all = learner.decks.value.filter(({ id }) => id === deck.id);
     const before = all.find(({ active }) => active) ?? all.at(-1) ?? null;
+    const same =
+      before?.contentId === contentId &&
+      before.active &&
+      (deck.signatures ?? []).every((signature) => before.text.includes(signature));
+    const rest = all.filter((one) => one !== before);
+    const trust = same
+      ? { ...NO_TRUST, signatures: await signersOf(learner, before) }
+      : await judge(learner, text, before === null ? [] : [...rest, before]);
+    if (stop.aborted) return;
     incoming.value = {
       step: 'ask',
       name,
@@ -132,12 +146,20 @@ export const takeText = async (
       contentId,
       findings: told,
       before,
-      same: before?.contentId === contentId && before.active,
+      same,
+      trust,
+      shipped: known,
       older: before !== null && lower(deck.version, before.version),
     };
   } catch (error) {
-    if (!stop.aborted)
-      incoming.value = { step: 'failed', name, why: error instanceof Error ? error.message : String(error) };
+    if (stop.aborted) return;
+    if (error instanceof TrustProblem)
+      incoming.value = {
+        step: 'refused',
+        name,
+        findings: [{ severity: 'error', where: error.where, text: error.message }],
+      };
+    else incoming.value = { step: 'failed', name, why: error instanceof Error ? error.message : String(error) };
   }
 };
 
@@ -148,6 +170,8 @@ export const accept = async (learner: Learner): Promise<StoredDeck | null> => {
   const { deck, contentId, text } = now;
   const { id, version, title, nature } = deck;
   const stored = await learner.install({ id, version, title, nature, contentId, text });
+  // Not kept, they are asked about once more.
+  await rememberSigners(learner.store, now.trust.signatures, learner.device.now()).catch(() => undefined);
   incoming.value = { step: 'none' };
   return stored;
 };

@@ -1,7 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
-import { accept, incoming, stopChecking, type Told } from '../models/install.ts';
+import { accept, type Incoming, incoming, stopChecking, type Told } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
+import { Provenance } from '../parts/Signers.tsx';
 import { go } from '../route.ts';
 import { BASIS_WORDS, NATURE_WORDS, plural } from '../words.ts';
 
@@ -66,6 +67,7 @@ function Checking(props: { readonly name: string }) {
 export function Install(props: { readonly learner: Learner }) {
   const { learner } = props;
   const [busy, setBusy] = useState(false);
+  const [agreed, setAgreed] = useState<readonly string[]>([]);
   const now = incoming.value;
   const back = (
     <div class="bar">
@@ -113,6 +115,8 @@ export function Install(props: { readonly learner: Learner }) {
           setBusy(false);
         }
       };
+      const doubts = doubtsOf(now);
+      const isAgreed = doubts.every((doubt) => agreed.includes(`${now.contentId} ${doubt}`));
       const steps = (deck.procedures ?? []).length;
       return (
         <Sheet
@@ -128,8 +132,12 @@ export function Install(props: { readonly learner: Learner }) {
                     It is installed
                   </a>
                 ) : (
-                  <button type="button" class="main" disabled={busy} onClick={() => void install()}>
-                    {before === null ? 'Install' : 'Replace'}
+                  <button type="button" class="main" disabled={busy || !isAgreed} onClick={() => void install()}>
+                    {now.trust.signatures.some(({ met }) => met === 'new' || met === 'namesake')
+                      ? `Trust and ${before === null ? 'install' : 'replace'}`
+                      : before === null
+                        ? 'Install'
+                        : 'Replace'}
                   </button>
                 )}
               </div>
@@ -178,7 +186,25 @@ export function Install(props: { readonly learner: Learner }) {
               </li>
             ))}
           </ul>
-          <p class="note">Not signed: nothing proves who made it. Install only what your operator lets you copy.</p>
+          <Provenance trust={now.trust} shipped={now.shipped} />
+          {!now.same && doubts.length > 0 && (
+            <fieldset>
+              <legend class="hidden-visually">Before it takes the place of the one that is here</legend>
+              {doubts.map((doubt) => (
+                <label class="pick" key={doubt}>
+                  <input
+                    type="checkbox"
+                    checked={agreed.includes(`${now.contentId} ${doubt}`)}
+                    onChange={({ currentTarget: { checked } }) => {
+                      const one = `${now.contentId} ${doubt}`;
+                      setAgreed(checked ? [...agreed, one] : agreed.filter((other) => other !== one));
+                    }}
+                  />
+                  {doubt}
+                </label>
+              ))}
+            </fieldset>
+          )}
           {now.findings.length > 0 && (
             <details>
               <summary class="button">What the checker noticed ({now.findings.length})</summary>
@@ -190,6 +216,12 @@ export function Install(props: { readonly learner: Learner }) {
     }
   }
 }
+
+/** What must be confirmed by itself, in the learner's own words. */
+const doubtsOf = (now: Extract<Incoming, { step: 'ask' }>): string[] => [
+  ...(now.trust.changed.length > 0 ? ['I have asked: this deck rightly comes from another signer'] : []),
+  ...(now.older ? [`I want the older version ${now.deck.version} back`] : []),
+];
 
 /** After a deck came in: the check date if it was never asked, else the Brief. */
 export const next = (learner: Learner): void => {

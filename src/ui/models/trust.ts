@@ -1,0 +1,174 @@
+/** Who signed a deck, and whether that fits what is known on this device. */
+import type { Store, StoredDeck } from '../../model/ports.ts';
+import type { Role, SignatureFound } from '../../model/signing.ts';
+import type { OwnKey } from '../device.ts';
+import type { Learner } from './learner.ts';
+
+/** A signer of a deck that was once taken in here. */
+export interface KnownSigner {
+  /** As `SignatureFound` names it. */
+  readonly key: string;
+  /** As first signed with. */
+  readonly name: string;
+  readonly letters: string;
+  /** UTC ms. */
+  readonly since: number;
+}
+
+/** The key of this device with the name that it last signed with. */
+export interface KeptKey extends OwnKey {
+  readonly name: string;
+}
+
+/**
+ * `own`: signed on this device. `known`: met before. `new`: never met. `namesake`: never met, though another key of that
+ * name was. `unchecked`: this browser cannot tell whether the signature holds.
+ */
+export type Met = 'own' | 'known' | 'new' | 'namesake' | 'unchecked';
+
+export interface SeenSignature extends SignatureFound {
+  readonly met: Met;
+}
+
+export interface Trust {
+  readonly signatures: readonly SeenSignature[];
+  /** Signers of what is here, where the deck that comes is signed by none of them. */
+  readonly changed: readonly SignatureFound[];
+  /** Signed by others in a role in which it is no longer signed. */
+  readonly missing: readonly SignatureFound[];
+}
+
+export const NO_TRUST: Trust = { signatures: [], changed: [], missing: [] };
+
+/** Words for a person: why a deck is not taken in. */
+export class TrustProblem extends Error {
+  override readonly name = 'TrustProblem';
+  /** Where in the deck. */
+  readonly where: string;
+  constructor(message: string, where: string) {
+    super(message);
+    this.where = where;
+  }
+}
+
+const SIGNERS = 'signers';
+const OWN = 'signing-key';
+
+export const knownSigners = async (store: Store): Promise<readonly KnownSigner[]> => {
+  const kept = await store.device.get(SIGNERS);
+  return Array.isArray(kept) ? (kept as KnownSigner[]) : [];
+};
+
+export const forgetSigner = async (store: Store, key: string): Promise<readonly KnownSigner[]> => {
+  const left = (await knownSigners(store)).filter((one) => one.key !== key);
+  await store.device.put(SIGNERS, left);
+  return left;
+};
+
+/** From now on these are known. @param at UTC ms */
+export const rememberSigners = async (store: Store, found: readonly SeenSignature[], at: number): Promise<void> => {
+  const known = await knownSigners(store);
+  const fresh = new Map(
+    found.filter(({ met }) => met === 'new' || met === 'namesake').map((one) => [one.key, one] as const),
+  );
+  for (const { key } of known) fresh.delete(key);
+  if (fresh.size === 0) return;
+  await store.device.put(SIGNERS, [
+    ...known,
+    ...[...fresh.values()].map(({ key, name, fingerprint: { letters } }) => ({ key, name, letters, since: at })),
+  ]);
+};
+
+export const keptKey = async (store: Store): Promise<KeptKey | null> =>
+  ((await store.device.get(OWN)) as KeptKey | undefined) ?? null;
+
+export const keepKey = (store: Store, key: KeptKey): Promise<void> => store.device.put(OWN, key);
+
+const isSigned = (text: string): boolean => text.includes('"signatures"');
+
+/** Of a deck that is here; none where they do not hold, so that a broken one stops nobody from mending it. */
+export const signersOf = async (learner: Learner, stored: StoredDeck): Promise<readonly SeenSignature[]> => {
+  if (!isSigned(stored.text)) return [];
+  const { verify } = await learner.device.signing();
+  const found = await verify(stored.text).catch(() => []);
+  return met(
+    learner.store,
+    found.filter(({ valid }) => valid !== false),
+  );
+};
+
+const met = async (store: Store, found: readonly SignatureFound[]): Promise<readonly SeenSignature[]> => {
+  const [known, own] = await Promise.all([knownSigners(store), keptKey(store)]);
+  const keys = new Map(known.map((one) => [one.key, one]));
+  const names = new Set(known.map(({ name }) => name.toLowerCase()));
+  return found.map((one): SeenSignature => {
+    if (one.valid !== true) return { ...one, met: 'unchecked' };
+    if (one.key === own?.key) return { ...one, met: 'own' };
+    if (keys.has(one.key)) return { ...one, met: 'known' };
+    return { ...one, met: names.has(one.name.toLowerCase()) ? 'namesake' : 'new' };
+  });
+};
+
+const inRole = (found: readonly SignatureFound[], role: Role) => found.filter((one) => one.role === role);
+
+/** Whose deck it is: its author's, where one signed. */
+const owners = (found: readonly SignatureFound[]): readonly SignatureFound[] => {
+  const authors = inRole(found, 'author');
+  return authors.length > 0 ? authors : found;
+};
+
+/**
+ * Holds a deck on its way in to what is known here.
+ * @param here revisions of the same deck on this device, the one practised last
+ * @throws TrustProblem where it must not be taken in
+ */
+export const judge = async (learner: Learner, text: string, here: readonly StoredDeck[]): Promise<Trust> => {
+  const signed = isSigned(text);
+  // The revision that counts: the last one that somebody signed.
+  const before = here.filter((one) => isSigned(one.text)).at(-1);
+  const old = before === undefined ? [] : (await signersOf(learner, before)).filter(({ valid }) => valid === true);
+  const found = signed ? await verified(learner, text) : [];
+  if (old.length > 0 && found.every(({ valid }) => valid !== true)) {
+    const who = listed(old.map(({ name }) => name));
+    throw found.length === 0
+      ? new TrustProblem(
+          `The deck on this device is signed by ${who}; this one is not signed, so nothing proves that it comes from the same hand. Ask whoever gave it to you for a signed file.`,
+          'the deck',
+        )
+      : new TrustProblem(
+          `The deck on this device is signed by ${who}; this browser cannot check the signature of the new one. Update the browser, then open the deck again.`,
+          '/signatures',
+        );
+  }
+  const seen = await met(learner.store, found);
+  const keys = (list: readonly SignatureFound[]) => new Set(list.map(({ key }) => key));
+  const [mine, theirs] = [keys(owners(seen)), owners(old)];
+  const isSame = theirs.length === 0 || theirs.some(({ key }) => mine.has(key));
+  return {
+    signatures: seen,
+    changed: isSame ? [] : theirs,
+    missing: isSame ? inRole(old, 'checker').filter(({ key }) => !keys(inRole(seen, 'checker')).has(key)) : [],
+  };
+};
+
+const verified = async (learner: Learner, text: string): Promise<readonly SignatureFound[]> => {
+  let found: readonly SignatureFound[];
+  try {
+    found = await (await learner.device.signing()).verify(text);
+  } catch (error) {
+    throw new TrustProblem(error instanceof Error ? error.message : String(error), '/signatures');
+  }
+  const bad = found.findIndex(({ valid }) => valid === false);
+  if (bad >= 0)
+    throw new TrustProblem(
+      `The signature of ${found[bad]?.name} does not fit this deck: the file was changed after it was signed, or the signature is another's. Ask for the file anew.`,
+      `/signatures/${bad}`,
+    );
+  return found;
+};
+
+/** "A", "A and B", "A, B and C". */
+export const listed = (names: readonly string[]): string => {
+  const all = [...new Set(names)];
+  return all.length < 2 ? (all[0] ?? '') : `${all.slice(0, -1).join(', ')} and ${all.at(-1)}`;
+};
