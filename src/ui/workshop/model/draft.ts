@@ -2,8 +2,8 @@ import { batch, computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Change, put, valueAt } from '../../../draft/change.ts';
 import { doStep, type History, NO_HISTORY, redo, type Step, undo } from '../../../draft/history.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
-import type { StoredDraft } from '../../../model/ports.ts';
-import type { Learner } from '../../models/learner.ts';
+import type { Drafts, StoredDraft } from '../../../model/ports.ts';
+import type { Device } from '../../device.ts';
 
 export type SaveState = 'saved' | 'saving' | { readonly problem: string } | { readonly other: StoredDraft | null };
 
@@ -44,8 +44,13 @@ const sideOf = (stored: StoredDraft): Readonly<Record<string, unknown>> => store
 export const draftId = (seed: () => number): string =>
   (BigInt(seed()) * 2n ** 32n + BigInt(seed())).toString(36).padStart(13, '0');
 
-export const createDraft = (learner: Learner, stored: StoredDraft): DraftModel => {
-  const { store, device } = learner;
+/** Where a draft is kept, and what tells time. */
+export interface Desk {
+  readonly store: { readonly drafts: Drafts };
+  readonly device: Pick<Device, 'now' | 'seed'>;
+}
+
+export const createDraft = ({ store, device }: Desk, stored: StoredDraft): DraftModel => {
   const value = signal(stored.value as Json);
   const history = signal((stored.history as History | null) ?? NO_HISTORY);
   const side = signal(sideOf(stored));
