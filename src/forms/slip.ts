@@ -8,6 +8,8 @@ export interface Candidate {
   readonly note: string;
   /** Authored: named at any distance outside the band. Machine-made: only beyond three bands. */
   readonly authored: boolean;
+  /** Right by another revision of the deck: named at any distance too, after the author's own. */
+  readonly past?: true;
   /** Accepted distance of what was typed from it: a converted number is rounded by hand. */
   readonly slack: number;
 }
@@ -81,7 +83,11 @@ export function nameSlip(
     (c) => Math.abs(typed - c.value) <= c.slack + SLACK && !within(c.value, right, band),
   );
   const authored = matching.filter((c) => c.authored);
-  if (authored.length > 0) return authored.length === 1 ? authored[0]?.note : undefined;
+  if (authored.length === 1) return authored[0]?.note;
+  // Of several revisions with that number the one that had it last.
+  const past = matching.find((c) => c.past);
+  if (past) return past.note;
+  if (authored.length > 0) return undefined;
   if (Math.abs(typed - right) <= 3 * Math.max(band.plus, band.minus) + SLACK) return undefined;
   return matching.length === 1 ? matching[0]?.note : undefined;
 }

@@ -161,6 +161,8 @@ export interface RunDetail {
   /** 0..1, (1 + Kendall's tau) / 2 on a chain. */
   readonly score: number;
   readonly moves: number;
+  /** A named slip that was made: the order that was right once. */
+  readonly slip?: string;
 }
 /** Of a step that comes next. */
 export interface NextDetail {
@@ -186,6 +188,8 @@ export interface AnswerDetail {
   readonly why?: string;
   readonly usualSlip?: string;
   readonly source?: string;
+  /** What holds at another time, a line each: "From 1 December 2026: at least 300 ft". */
+  readonly dated?: readonly string[];
 }
 export type Detail = RunDetail | NextDetail | AnswerDetail;
 

@@ -124,6 +124,19 @@ export interface View {
   lookup(id: Id, x: number): number;
 }
 
+/** Another revision of a deck, whose answers are, were or will be right. */
+export interface OtherRevision {
+  readonly deck: Deck;
+  /** As the same learner flies it; worked out when first asked for. */
+  resolved(): Resolved;
+  /** past: it was right. now: it is in force, though another one is asked. coming: it will be. */
+  readonly when: 'past' | 'now' | 'coming';
+  /** Its last day, of a coming one its first; days from 1 January 1970, null where none is named. */
+  readonly day: number | null;
+  /** Of a past one: what came after it. */
+  readonly next?: Deck;
+}
+
 export interface Resolved {
   readonly deck: Deck;
   /** `<deck id>@<16 hex of content id>` */
@@ -134,4 +147,6 @@ export interface Resolved {
   readonly aliases: ReadonlyMap<ItemKey, ItemKey>;
   /** Does the view's name have to be said for this item (its answer differs among the views flown)? */
   readonly namesView: (key: ItemKey) => boolean;
+  /** Other revisions on the device, the newest first; absent: none. */
+  readonly others?: readonly OtherRevision[];
 }

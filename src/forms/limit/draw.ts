@@ -7,6 +7,7 @@ import { senseWords } from '../../subjects/limit/words.ts';
 import { drawCircumstances } from '../../subjects/procedure/situations.ts';
 import type { Resolved, ResolvedCase, ResolvedLimit, View } from '../../subjects/resolved.ts';
 import { caseIn, compact, limitIn, viewLine, viewOf } from '../look-up.ts';
+import { asOfLine } from '../other-answers.ts';
 
 export interface AskedLimit {
   readonly view: View;
@@ -37,7 +38,11 @@ export function drawLimit(resolved: Resolved, offer: Offer, seed: number): Limit
   return {
     form: 'limit',
     ask: fillWith(limit.ask, dayWords(deck, drawn)),
-    scene: [...viewLine(resolved, asked.view, offer.proves), ...caseLine(asked.limit, asked.case)],
+    scene: [
+      ...viewLine(resolved, asked.view, offer.proves),
+      ...caseLine(asked.limit, asked.case),
+      ...asOfLine(resolved, offer.proves),
+    ],
     drawn,
     fields: isFact(limit) ? [] : fieldsOf(limit),
     choices: isFact(limit)

@@ -1,14 +1,15 @@
-import type { FactLimit } from '../../model/deck.ts';
+import type { Cited, FactLimit } from '../../model/deck.ts';
 import { isFact } from '../../model/deck.ts';
-import type { AnswerDetail, LimitGiven, LimitShown, Marked } from '../../model/form.ts';
+import type { About, AnswerDetail, LimitGiven, LimitShown, Marked } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { bandOf } from '../../subjects/band.ts';
 import { withLabels } from '../../subjects/fill.ts';
 import { caseWords } from '../../subjects/limit/words.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 import type { Question } from '../contract.ts';
-import { compact } from '../look-up.ts';
+import { compact, viewOf } from '../look-up.ts';
 import { offWords } from '../off.ts';
+import { datedAnswers, type OtherAnswer, otherAnswers, pastCandidates, rightThere } from '../other-answers.ts';
 import { isRight } from '../right.ts';
 import { type Candidate, machineSlips, nameSlip } from '../slip.ts';
 import { type AskedLimit, askedLimit } from './draw.ts';
@@ -21,12 +22,20 @@ export function markLimit(resolved: Resolved, question: Question, shown: LimitSh
     return { marks: {}, g: 0, flawed: true, detail: { form: 'limit', right: '', given: '', working: [] } };
   }
   const { limit } = asked.limit;
-  const verdict = isFact(limit) ? markFact(asked, limit, shown, given) : markNumber(resolved, asked, given);
+  const others = otherAnswers(resolved, question.variant, (other, view) => sameLimit(other, view, question.about));
+  const verdict = isFact(limit)
+    ? markFact(asked, limit, others, shown, given)
+    : markNumber(resolved, asked, others, given);
   const { deck } = resolved;
   const note = 'cases' in limit ? limit.cases?.find((c) => c.id === asked.case.id)?.note : undefined;
+  const right = caseWords(asked.limit, asked.case);
+  const dated = datedAnswers(
+    others.map(({ of, answer }) => ({ of, answer: caseWords(answer.limit, answer.case) })),
+    right,
+  );
   const detail: AnswerDetail = compact({
     form: 'limit' as const,
-    right: caseWords(asked.limit, asked.case),
+    right,
     given: verdict.words,
     off: verdict.off,
     slip: verdict.slip,
@@ -34,6 +43,7 @@ export function markLimit(resolved: Resolved, question: Question, shown: LimitSh
     why: limit.why === undefined ? undefined : withLabels(deck, limit.why),
     usualSlip: limit.slip === undefined ? undefined : withLabels(deck, limit.slip),
     source: asked.case.source ?? undefined,
+    dated: dated.length === 0 ? undefined : dated,
   }) as AnswerDetail;
   const mark = given === null ? 'told' : verdict.right ? 'right' : 'wrong';
   return {
@@ -44,6 +54,20 @@ export function markLimit(resolved: Resolved, question: Question, shown: LimitSh
   };
 }
 
+/** The same case in another revision; where that one knows no cases, what it says of all. */
+function sameLimit(other: Resolved, view: string, about: About): AskedLimit | null {
+  const same = askedLimit(other, view, about);
+  if (same) return same;
+  const only = viewOf(other, view)?.limits.find(({ limit }) => limit.id === about.thing)?.cases;
+  return only?.length === 1 ? askedLimit(other, view, { ...about, case: only[0]?.id as string }) : null;
+}
+
+/** The case as it is authored, then its limit: where the source is named. */
+const citedBy = ({ limit: { limit }, case: { id } }: AskedLimit): Cited[] => {
+  const own = 'cases' in limit ? limit.cases?.find((one) => one.id === id) : undefined;
+  return own === undefined ? [limit] : [own, limit];
+};
+
 interface Verdict {
   readonly right: boolean;
   readonly words: string;
@@ -52,18 +76,28 @@ interface Verdict {
 }
 const NONE: Verdict = { right: false, words: '' };
 
-function markFact(asked: AskedLimit, limit: FactLimit, shown: LimitShown, given: LimitGiven | null): Verdict {
+type Others = readonly OtherAnswer<AskedLimit>[];
+
+function markFact(
+  asked: AskedLimit,
+  limit: FactLimit,
+  others: Others,
+  shown: LimitShown,
+  given: LimitGiven | null,
+): Verdict {
   if (given === null || !('choice' in given)) return NONE;
   const right = given.choice === asked.case.value;
   const matching = (limit.slips ?? []).filter((s) => s.is === given.choice);
+  const past = others.find(({ answer }) => answer.case.value === given.choice);
+  const own = matching.length === 1 ? matching[0]?.note : undefined;
   return {
     right,
     words: shown.choices.find((c) => c.id === given.choice)?.text ?? limit.options[given.choice] ?? given.choice,
-    slip: right || matching.length !== 1 ? undefined : matching[0]?.note,
+    slip: right ? undefined : (own ?? (past && rightThere(past.of, ...citedBy(asked)))),
   };
 }
 
-function markNumber(resolved: Resolved, asked: AskedLimit, given: LimitGiven | null): Verdict {
+function markNumber(resolved: Resolved, asked: AskedLimit, others: Others, given: LimitGiven | null): Verdict {
   const { limit } = asked.limit;
   if (isFact(limit) || given === null || !('value' in given)) return NONE;
   const right = asked.case.value as readonly number[];
@@ -87,7 +121,15 @@ function markNumber(resolved: Resolved, asked: AskedLimit, given: LimitGiven | n
   const wrong = hits.flatMap((h, i) => (h ? [] : [i]));
   const at = wrong[0] as number;
   const typed = given.value[at];
-  let slip = exchangedEnds(right, given.value, hits, (x, r) => isRight(x, r, band, show));
+  // In the same unit only; a fact or another unit is another question.
+  const numbers = others.flatMap(({ of, answer }) => {
+    const other = answer.limit.limit;
+    const value = answer.case.value as readonly number[];
+    return isFact(other) || other.unit !== limit.unit || value.length !== right.length ? [] : [{ of, answer: value }];
+  });
+  let slip =
+    exchangedEnds(right, given.value, hits, (x, r) => isRight(x, r, band, show)) ??
+    bothEnds(numbers, given.value, (x, r) => isRight(x, r, band, show), citedBy(asked));
   if (wrong.length === 1 && typed !== undefined) {
     const r = right[at] as number;
     const authored: Candidate[] = ('slips' in limit ? (limit.slips ?? []) : []).map((s) => ({
@@ -98,9 +140,27 @@ function markNumber(resolved: Resolved, asked: AskedLimit, given: LimitGiven | n
     }));
     const machine =
       show === 'direction' || show === 'runway' ? [] : machineSlips(r, limit.unit, othersOf(resolved, asked));
-    slip = nameSlip(typed, r, band, [...authored, ...machine]);
+    const past = pastCandidates(
+      numbers.map(({ of, answer }) => ({ of, answer: answer[at] as number })),
+      Math.max(band.plus, band.minus),
+      ...citedBy(asked),
+    );
+    slip = nameSlip(typed, r, band, [...authored, ...past, ...machine]);
   }
   return { right: false, words, off: off.join('; '), slip };
+}
+
+/** Both fields by another revision. */
+function bothEnds(
+  others: readonly OtherAnswer<readonly number[]>[],
+  typed: readonly number[],
+  hit: (typed: number, right: number) => boolean,
+  cited: readonly Cited[],
+): string | undefined {
+  const found = others.find(
+    ({ answer }) => answer.length > 1 && answer.every((r, i) => hit(typed[i] ?? Number.NaN, r)),
+  );
+  return found && rightThere(found.of, ...cited);
 }
 
 function exchangedEnds(

@@ -1,4 +1,5 @@
 import { foldText } from '../../lib/fold-text.ts';
+import type { Cited } from '../../model/deck.ts';
 import type { ChipFinding, Marked, RunDetail, RunGiven, RunShown } from '../../model/form.ts';
 import type { ItemKey, Mark } from '../../model/item.ts';
 import { fewestMoves, scoreOf } from '../../subjects/procedure/moves.ts';
@@ -6,6 +7,7 @@ import { restrict } from '../../subjects/procedure/order.ts';
 import type { Resolved, RunStep } from '../../subjects/resolved.ts';
 import type { Blame, Question } from '../contract.ts';
 import { compact } from '../look-up.ts';
+import { otherAnswers, rightThere } from '../other-answers.ts';
 import { askedIn } from './draw.ts';
 import { findingsOf } from './finding.ts';
 import { faultlessRate, guessRate } from './guess.ts';
@@ -77,8 +79,10 @@ export function markRun(
       }) as ChipFinding,
     );
   }
+  const slip = flawed && given !== null ? orderOnce(resolved, question, steps, given, p.procedure) : undefined;
   const detail: RunDetail = {
     form: 'run',
+    ...(slip !== undefined && { slip }),
     chips,
     violated: score.violated,
     pairs: score.pairs,
@@ -86,6 +90,28 @@ export function markRun(
     moves: moves.count,
   };
   return { marks, g, flawed, detail };
+}
+
+/** Nothing wrong by another revision, which need not know all of these steps. */
+function orderOnce(
+  resolved: Resolved,
+  question: Question,
+  steps: readonly RunStep[],
+  given: RunGiven,
+  procedure: Cited,
+): string | undefined {
+  const { part: _, ...about } = question.about;
+  const ids = steps.map(({ step }) => step.id);
+  const [found] = otherAnswers(resolved, question.variant, (other, view) => {
+    const old = askedIn(other, view, about)?.situation;
+    if (old === undefined) return null;
+    const part = [...old.steps.keys()].filter((i) => ids.includes((old.steps[i] as RunStep).step.id));
+    const placed = given.order.map((id) => part.findIndex((i) => old.steps[i]?.step.id === id));
+    if (part.length < 2 || placed.includes(-1)) return null;
+    const moves = fewestMoves(restrict(old.order, part), placed, () => 0);
+    return moves.count === 0 && moves.omitted.length === 0 ? true : null;
+  });
+  return found && rightThere(found.of, procedure);
 }
 
 /**

@@ -8,6 +8,7 @@ import { dayValueWords } from '../../subjects/limit/words.ts';
 import { drawCircumstances } from '../../subjects/procedure/situations.ts';
 import type { Resolved, ResolvedProcedure } from '../../subjects/resolved.ts';
 import { viewLine } from '../look-up.ts';
+import { asOfLine } from '../other-answers.ts';
 import type { Asked } from './draw.ts';
 
 /** What holds while a procedure is asked. */
@@ -54,6 +55,7 @@ export function setScene(
     ...conditionLines(resolved, p, drawn),
     ...viewLine(resolved, view, proves),
     ...dayLines(resolved, p, texts, drawn),
+    ...asOfLine(resolved, proves),
   ];
   return { drawn, scene, fill };
 }

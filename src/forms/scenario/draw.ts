@@ -10,6 +10,7 @@ import type { Resolved, ResolvedAsk, ResolvedScenario, View } from '../../subjec
 import { type DrawPlan, drawScenario, namesUsed, planDraw } from '../../subjects/scenario/draw.ts';
 import { withLets } from '../../subjects/scenario/values.ts';
 import { compact, scenarioIn, viewLine, viewOf } from '../look-up.ts';
+import { asOfLine } from '../other-answers.ts';
 
 export interface AskedScenario {
   readonly view: View;
@@ -58,7 +59,11 @@ export function drawScenarioQuestion(resolved: Resolved, offer: Offer, seed: num
     seed,
     drawn: found.drawn,
     situation: fill(scenario.situation),
-    scene: [...viewLine(resolved, asked.view, offer.proves), ...unsaid(deck, asked.scenario, ask.ask, found.drawn)],
+    scene: [
+      ...viewLine(resolved, asked.view, offer.proves),
+      ...unsaid(deck, asked.scenario, ask.ask, found.drawn),
+      ...asOfLine(resolved, offer.proves),
+    ],
     ask: fill(ask.ask),
     fields: isNumberAsk(ask) ? [compact({ label: 'Value', unit: ask.unit, show: ask.show }) as NumberField] : [],
     choices: isNumberAsk(ask)

@@ -12,6 +12,7 @@ import { sourceLine } from '../../subjects/things.ts';
 import type { Question } from '../contract.ts';
 import { compact } from '../look-up.ts';
 import { offWords } from '../off.ts';
+import { datedAnswers, otherAnswers, pastCandidates, rightThere } from '../other-answers.ts';
 import { isRight } from '../right.ts';
 import { type Candidate, machineSlips, nameSlip } from '../slip.ts';
 import { type AskedScenario, askedScenario, wordsOf } from './draw.ts';
@@ -40,12 +41,20 @@ export function markScenario(
   const values = asked && withLets(asked.scenario, shown.drawn, asked.view);
   if (!asked || !values) return GONE;
   return 'number' in asked.ask
-    ? markNumber(resolved, asked as NumberAsked, values, shown, given)
-    : markChoice(resolved, asked as ChooseAsked, values, shown, given);
+    ? markNumber(resolved, question, asked as NumberAsked, values, shown, given)
+    : markChoice(resolved, question, asked as ChooseAsked, values, shown, given);
+}
+
+/** What another revision asks by the same id, with what was drawn; null where it cannot be worked out from that. */
+function sameAsk(other: Resolved, view: string, { about }: Question, shown: ScenarioShown) {
+  const asked = askedScenario(other, view, about);
+  const values = asked && withLets(asked.scenario, shown.drawn, asked.view);
+  return asked && values ? { asked, values } : null;
 }
 
 function markNumber(
   resolved: Resolved,
+  question: Question,
   { view, scenario, ask: resolvedAsk }: NumberAsked,
   values: Drawn,
   shown: ScenarioShown,
@@ -63,6 +72,17 @@ function markNumber(
   const fill = (text: string): string => fillWith(text, wordsOf(resolved.deck, scenario, shown.drawn));
 
   const shownAs = tradeForm(said, ask.unit, ask.show);
+  const others = otherAnswers(resolved, question.variant, (other, otherView) => {
+    const found = sameAsk(other, otherView, question, shown);
+    const own = found?.asked.ask;
+    if (!found || !own || !('number' in own) || own.ask.unit !== ask.unit) return null;
+    const value = numberOf(own.number, found.values, found.asked.view);
+    return value === null ? null : rounded(value, ask.unit, band, ask.show);
+  });
+  const dated = datedAnswers(
+    others.map(({ of, answer }) => ({ of, answer: tradeForm(answer, ask.unit, ask.show) })),
+    shownAs,
+  );
   let slip: string | undefined;
   let off: string | undefined;
   if (typed !== undefined && !hit) {
@@ -75,7 +95,8 @@ function markNumber(
     });
     // What is computed the wrong way goes before digits and decimal places, which may hit the same number by chance.
     const explained = wrongWays.some((w) => Math.abs(typed - w.value) <= w.slack);
-    slip = nameSlip(typed, right, band, explained ? wrongWays : roundedSlips(said, ask.unit));
+    const past = pastCandidates(others, slack, ask, scenario.scenario);
+    slip = nameSlip(typed, right, band, [...past, ...(explained ? wrongWays : roundedSlips(said, ask.unit))]);
   }
   return {
     marks: { [resolvedAsk.key]: mark },
@@ -90,6 +111,7 @@ function markNumber(
       working: numberLines(workingOf(resolved.deck, view, scenario, values), scenario, resolvedAsk.number, shownAs),
       why: (ask.why ?? scenario.scenario.why) ? fill((ask.why ?? scenario.scenario.why) as string) : undefined,
       source: sourceLine(resolved.deck, ask, scenario.scenario) ?? undefined,
+      dated: dated.length === 0 ? undefined : dated,
     }) as AnswerDetail,
   };
 }
@@ -100,6 +122,7 @@ const roundedSlips = (said: number, unit: Unit): Candidate[] =>
 
 function markChoice(
   resolved: Resolved,
+  question: Question,
   { view, scenario, ask: resolvedAsk }: ChooseAsked,
   values: Drawn,
   shown: ScenarioShown,
@@ -119,6 +142,20 @@ function markChoice(
   const working = workingOf(resolved.deck, view, scenario, values);
   // What the chosen option would have been right for: the rule that was taken for the one that holds.
   const taken = choice === undefined || hit ? undefined : resolvedAsk.rules.find((r) => r.rule.then.includes(choice));
+  const others = otherAnswers(resolved, question.variant, (other, otherView) => {
+    const found = sameAsk(other, otherView, question, shown);
+    if (!found || !('rules' in found.asked.ask)) return null;
+    const own = ruleThatHolds(found.asked.ask, found.values, found.asked.view);
+    return own && { chosen: own.rule.then, options: found.asked.ask.ask.choose.options };
+  });
+  const past = choice === undefined || hit ? undefined : others.find(({ answer }) => answer.chosen.includes(choice));
+  const dated = datedAnswers(
+    others.map(({ of, answer }) => ({
+      of,
+      answer: answer.chosen.map((id) => fill(answer.options[id] ?? id)).join(' or '),
+    })),
+    outcome,
+  );
   const why = rule.rule.why ?? ask.why ?? scenario.scenario.why;
   return {
     marks: { [rule.key]: mark },
@@ -128,7 +165,11 @@ function markChoice(
       form: 'scenario' as const,
       right: outcome,
       given: choice === undefined ? '' : (shown.choices.find((c) => c.id === choice)?.text ?? option(choice)),
-      slip: taken?.if ? `That is right where ${working.say(taken.if)}.` : undefined,
+      slip: past
+        ? rightThere(past.of, rule.rule, ask, scenario.scenario)
+        : taken?.if
+          ? `That is right where ${working.say(taken.if)}.`
+          : undefined,
       working: [
         ...working.values([...earlier, ...(rule.if ? [rule.if] : [])]),
         ...earlier.map((tree) => `Does not hold: ${working.say(tree)}`),
@@ -137,6 +178,7 @@ function markChoice(
       why: why === undefined ? undefined : fill(why),
       usualSlip: rule.rule.slip === undefined ? undefined : fill(rule.rule.slip),
       source: sourceLine(resolved.deck, rule.rule, ask, scenario.scenario) ?? undefined,
+      dated: dated.length === 0 ? undefined : dated,
     }) as AnswerDetail,
   };
 }

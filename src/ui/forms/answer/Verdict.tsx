@@ -49,6 +49,11 @@ export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown>) {
           <Text text={detail.slip} />
         </p>
       )}
+      {(detail.dated ?? []).map((line) => (
+        <p class="note" key={line}>
+          <Text text={line} />
+        </p>
+      ))}
       {detail.working.length > 0 && (
         <ul class="working small number">
           {detail.working.map((line) => (

@@ -17,7 +17,7 @@ const good = (state: ChipFinding['state']) => state === 'right' || state === 'le
 /** The rows where they were, the verdict in their margin; then the procedure as it is done. */
 export function RunVerdict(props: VerdictProps<RunShown>) {
   const { shown, told } = props;
-  const { chips } = told.marked.detail as RunDetail;
+  const { chips, slip } = told.marked.detail as RunDetail;
   const found = new Map(chips.map((chip) => [chip.id, chip]));
   const steps = chips.filter(({ state }) => state !== 'stranger' && state !== 'left-out');
   const asked = told.given !== null;
@@ -25,6 +25,7 @@ export function RunVerdict(props: VerdictProps<RunShown>) {
   return (
     <>
       <h2 class="asked">{shown.title}</h2>
+      {slip !== undefined && <p class="note bad">{slip}</p>}
       {asked && (
         <ul class="run">
           {shown.chips.map(({ id }) => {

@@ -1,0 +1,145 @@
+/**
+ * Several revisions of one deck on a device: which is asked on a study day, until when an answer was right, and what
+ * is new to a learner. Pure: the day is passed in.
+ */
+import { dayOfIso } from '../lib/date-words.ts';
+import type { Deck } from '../model/deck.ts';
+import { type Item, type ItemKey, parseItemKey } from '../model/item.ts';
+import type { OtherRevision, Resolved } from '../subjects/resolved.ts';
+import { compareVersions } from './version.ts';
+
+/** A revision of a deck, as far as it decides when it is asked. */
+export interface Revision {
+  /** `<deck id>@<16 hex of content id>` */
+  readonly ref: string;
+  readonly version: string;
+  /** UTC ms at which it came to the device: of equal versions the later one counts as newer. */
+  readonly installed: number;
+  readonly deck: Pick<Deck, 'effective' | 'until'>;
+}
+
+/** So many days before a check what holds on the check day is asked, whatever is in force. */
+export const LAST_DAYS = 10;
+
+/** Below 0 where a is older. */
+export const olderFirst = <R extends Pick<Revision, 'ref' | 'version' | 'installed'>>(a: R, b: R): number =>
+  compareVersions(a.version, b.version) || a.installed - b.installed || (a.ref < b.ref ? -1 : 1);
+
+/** The chosen revision and those older than it, the newest first. Newer ones were taken back: they say nothing. */
+export const chainOf = <R extends Revision>(revisions: readonly R[], chosen: R): R[] => [
+  chosen,
+  ...revisions.filter((one) => one.ref !== chosen.ref && olderFirst(one, chosen) < 0).sort((a, b) => olderFirst(b, a)),
+];
+
+/** First day on which it is in force; −∞ where none is named. */
+const firstDay = ({ deck: { effective } }: Revision): number =>
+  (effective === undefined ? null : dayOfIso(effective)) ?? Number.NEGATIVE_INFINITY;
+/** Last one; ∞ where it has no end. */
+const lastDay = ({ deck: { until } }: Revision): number =>
+  (until === undefined ? null : dayOfIso(until)) ?? Number.POSITIVE_INFINITY;
+
+/**
+ * The newest that is in force on a day. Where none is, the newest: a first revision is practised before it takes
+ * effect, and a bulletin that nothing stands behind is asked on.
+ * @param chain of `chainOf`
+ */
+const inForceOn = <R extends Revision>(chain: readonly R[], day: number): R =>
+  chain.find((one) => firstDay(one) <= day && day <= lastDay(one)) ?? (chain[0] as R);
+
+/**
+ * The revision whose answers are asked on a day: the one in force; in the last ten days before a check, and on its
+ * day, the one that is in force on the check day.
+ * @param chain of `chainOf`
+ * @param day study day
+ * @param checkDay study day of the next check; null without one
+ */
+export const revisionOn = <R extends Revision>(chain: readonly R[], day: number, checkDay: number | null): R => {
+  const isNear = checkDay !== null && day <= checkDay && checkDay - day <= LAST_DAYS;
+  return inForceOn(chain, isNear ? checkDay : day);
+};
+
+/** A revision and the days on which it is in force, both inclusive; `to` null: without end. */
+export interface Period<R> {
+  readonly revision: R;
+  readonly from: number;
+  readonly to: number | null;
+}
+
+/** What is in force from a day on, in order of time; the first period begins on that day. */
+export const periodsFrom = <R extends Revision>(chain: readonly R[], day: number): Period<R>[] => {
+  const turns = [...new Set(chain.flatMap((one) => [firstDay(one), lastDay(one) + 1]))]
+    .filter((turn) => turn > day && Number.isFinite(turn))
+    .sort((a, b) => a - b);
+  const found: { revision: R; from: number }[] = [];
+  for (const from of [day, ...turns]) {
+    const revision = inForceOn(chain, from);
+    if (found.at(-1)?.revision !== revision) found.push({ revision, from });
+  }
+  return found.map(({ revision, from }, i) => ({
+    revision,
+    from,
+    to: found[i + 1] ? (found[i + 1]?.from ?? 0) - 1 : null,
+  }));
+};
+
+/** The first day after today on which another revision is asked than today; null: none, as far as is known. */
+export const nextTurn = (chain: readonly Revision[], day: number, checkDay: number | null): number | null => {
+  const now = revisionOn(chain, day, checkDay);
+  const days = periodsFrom(chain, day).map(({ from }) => from);
+  if (checkDay !== null && checkDay >= day) days.push(checkDay - LAST_DAYS, checkDay + 1);
+  const turns = days.filter((one) => one > day).sort((a, b) => a - b);
+  return turns.find((one) => revisionOn(chain, one, checkDay) !== now) ?? null;
+};
+
+/**
+ * The other revisions of the chain as marking needs them, the newest first: what is in force now, what comes, and what
+ * was right once.
+ * @param asked the revision asked on `day`
+ * @param resolvedOf called when an answer is looked for, not before
+ */
+export const otherRevisions = <R extends Revision & { readonly deck: Deck }>(
+  chain: readonly R[],
+  asked: R,
+  day: number,
+  resolvedOf: (revision: R) => Resolved,
+): OtherRevision[] => {
+  const periods = periodsFrom(chain, day);
+  return chain.flatMap((one, i): OtherRevision[] => {
+    if (one === asked) return [];
+    const lazy = { deck: one.deck, resolved: () => resolvedOf(one) };
+    const place = periods.findIndex(({ revision }) => revision === one);
+    const period = periods[place];
+    if (period !== undefined && place === 0 && period.to !== null) return [{ ...lazy, when: 'now', day: period.to }];
+    if (period !== undefined && place > 0) return [{ ...lazy, when: 'coming', day: period.from }];
+    const last = lastDay(one);
+    const next = chain[i - 1];
+    if (last < day) return [{ ...lazy, when: 'past', day: last, next: next?.deck ?? asked.deck }];
+    // The newest of all is neither in force nor to come only where its end is past.
+    if (next === undefined) return [];
+    const turn = firstDay(next);
+    return [{ ...lazy, when: 'past', day: Number.isFinite(turn) ? turn - 1 : null, next: next.deck }];
+  });
+};
+
+/** What an item asks about, whatever the answer: of a choice the whole question, since a new rule changes others' reach. */
+const subjectOf = ({ key, thing, facet }: Item): string => {
+  if (facet !== 'rule' && facet !== 'number') return `${thing}.${facet}`;
+  const said = parseItemKey(key)?.facet ?? '';
+  return `${thing}.${said.slice(0, Math.max(0, said.lastIndexOf('.')))}`;
+};
+
+/**
+ * Items that ask what an older revision asked too, but with another answer there: fresh, and first among what is new.
+ * Where an author says that an old answer goes on (`keeps`) it is no other one.
+ * @param before older revisions, as the same learner flies them
+ */
+export const changedItems = (now: Resolved, before: readonly Resolved[]): Set<ItemKey> => {
+  const joined = new Map<ItemKey, ItemKey[]>();
+  for (const [old, key] of now.aliases) joined.set(key, [...(joined.get(key) ?? []), old]);
+  const asked = before.map(({ items }) => ({ items, subjects: new Set([...items.values()].map(subjectOf)) }));
+  const isChanged = (item: Item): boolean => {
+    const keys = [item.key, ...(joined.get(item.key) ?? [])];
+    return asked.some(({ items, subjects }) => subjects.has(subjectOf(item)) && !keys.some((key) => items.has(key)));
+  };
+  return new Set([...now.items.values()].filter(isChanged).map(({ key }) => key));
+};
