@@ -1,6 +1,9 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
+import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
+import { type SeenSignature, signersOf } from '../models/trust.ts';
 import { Sheet } from '../parts/Sheet.tsx';
+import { Signers } from '../parts/Signers.tsx';
 import { BASIS_WORDS, dayWords, NATURE_WORDS } from '../words.ts';
 
 /** One deck: what is in it to read, whose it is, and whether it is practised. */
@@ -100,6 +103,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
               <code>{stored.contentId.slice(0, 16)}</code>
             </dd>
           </dl>
+          <SignedBy key={stored.contentId} learner={learner} stored={stored} />
           <ul class="lines small">
             {deck.sources.map((source) => (
               <li key={source.id}>
@@ -123,5 +127,26 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
         </>
       )}
     </Sheet>
+  );
+}
+
+/** Its signers, as the signatures in it say now. */
+function SignedBy(props: { readonly learner: Learner; readonly stored: StoredDeck }) {
+  const { learner, stored } = props;
+  const [signers, setSigners] = useState<readonly SeenSignature[] | null>(null);
+  const [shipped, setShipped] = useState(false);
+  useEffect(() => {
+    signersOf(learner, stored).then(setSigners, () => setSigners([]));
+    learner.device.demoDecks().then(
+      (demos) => setShipped(demos.some(({ contentId }) => contentId === stored.contentId)),
+      () => undefined,
+    );
+  }, [learner, stored]);
+  if (signers === null) return null;
+  if (signers.length > 0) return <Signers signatures={signers} />;
+  return (
+    <p class="small soft">
+      {shipped ? 'It came with the app and is not signed.' : 'Not signed: nothing proves who made it.'}
+    </p>
   );
 }

@@ -3,6 +3,7 @@ import { CAUTIONS } from '../cautions.ts';
 import { type Appearance, appearance, setAppearance } from '../models/appearance.ts';
 import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
+import { KnownSigners } from '../parts/KnownSigners.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
@@ -112,6 +113,8 @@ export function Settings(props: { readonly learner: Learner }) {
           </p>
         )}
       </section>
+
+      <KnownSigners learner={learner} />
 
       <section class="rule">
         <fieldset>

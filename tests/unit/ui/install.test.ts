@@ -1,9 +1,13 @@
 import { afterEach, expect, test, vi } from 'vitest';
 import { contentId } from '../../../src/exchange/content-id.ts';
+import { makeKey, signingKey } from '../../../src/exchange/keys.ts';
+import { signDeck } from '../../../src/exchange/signature.ts';
+import { signing } from '../../../src/exchange/signing.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Checked, Device } from '../../../src/ui/device.ts';
 import { accept, incoming, stopChecking, takeDemo, takeFile, takeText } from '../../../src/ui/models/install.ts';
-import { benchOf, LIMITS } from './learners.ts';
+import { forgetSigner, keepKey, knownSigners, signersOf } from '../../../src/ui/models/trust.ts';
+import { AT, benchOf, LIMITS } from './learners.ts';
 
 const NEXT: Deck = { ...LIMITS, version: '1.1.0' };
 const good: Checked = { deck: NEXT, findings: [] };
@@ -106,4 +110,160 @@ test('a fault of the checker itself is said', async () => {
   const { learner } = await benchOf(LIMITS, { check });
   await takeText(learner, 'x', 'x.json');
   expect(incoming.value).toEqual({ step: 'failed', name: 'x.json', why: 'It broke.' });
+});
+
+const AUTHOR = { role: 'author', name: 'A. Author', date: '2026-11-25' } as const;
+const CHECKER = { role: 'checker', name: 'C. Checker', date: '2026-11-25' } as const;
+const author = await signingKey(await makeKey());
+const stranger = await signingKey(await makeKey());
+const at = (version: string, more: Partial<Deck> = {}): Deck => ({ ...LIMITS, id: 'calder/signed', version, ...more });
+
+/** A learner whose checker finds nothing, and what becomes of a deck that comes. */
+const trusting = async () => {
+  const bench = await benchOf(LIMITS, {
+    check: async (text) => ({ deck: JSON.parse(text) as Deck, findings: [] }),
+    contentId,
+    signing: async () => signing,
+  });
+  const { learner } = bench;
+  const come = async (deck: object) => {
+    await takeText(learner, JSON.stringify(deck), 'a.deck.json');
+    return incoming.value;
+  };
+  const asked = async (deck: object) => {
+    const now = await come(deck);
+    if (now.step !== 'ask') throw new Error(JSON.stringify(now));
+    return now;
+  };
+  const take = async (deck: object) => {
+    await asked(deck);
+    return accept(learner);
+  };
+  return { ...bench, come, asked, take };
+};
+
+test('the first deck of a signer is told as such; the next one is known', async () => {
+  const { asked, learner, store } = await trusting();
+  const first = await asked(await signDeck(at('1.0.0'), author, AUTHOR));
+  expect(first.trust.signatures).toMatchObject([{ name: 'A. Author', met: 'new', valid: true }]);
+  expect(await knownSigners(store)).toEqual([]);
+  await accept(learner);
+  expect(await knownSigners(store)).toMatchObject([{ name: 'A. Author', since: AT }]);
+  const next = await asked(await signDeck(at('1.1.0'), author, AUTHOR));
+  expect(next.trust).toMatchObject({ signatures: [{ met: 'known' }], changed: [], missing: [] });
+  await forgetSigner(store, next.trust.signatures[0]?.key ?? '');
+  expect((await asked(await signDeck(at('1.1.0'), author, AUTHOR))).trust.signatures).toMatchObject([{ met: 'new' }]);
+});
+
+test('another key under a known name is told apart; the key of this device is known', async () => {
+  const { asked, take, store } = await trusting();
+  await take(await signDeck(at('1.0.0'), author, AUTHOR));
+  const other = { ...at('1.0.0'), id: 'calder/other' };
+  expect((await asked(await signDeck(other, stranger, { ...AUTHOR, name: 'a. author' }))).trust).toMatchObject({
+    signatures: [{ met: 'namesake' }],
+    changed: [],
+  });
+  const { key } = await signing.makeKey('twelve characters');
+  await keepKey(store, { ...key, name: 'Me' });
+  expect((await asked(await signing.sign(other, key, AUTHOR))).trust.signatures).toMatchObject([{ met: 'own' }]);
+});
+
+test('an unsigned deck says so; it takes the place of no signed one, whatever its version', async () => {
+  const { asked, come, take, learner } = await trusting();
+  expect((await asked(at('1.0.0'))).trust.signatures).toEqual([]);
+  await accept(learner);
+  // A signed one takes the place of an unsigned one.
+  await take(await signDeck(at('1.1.0'), author, AUTHOR));
+  const before = learner.decks.value;
+  for (const deck of [at('1.2.0'), { ...at('2.0.0'), signatures: [] }, at('1.0.0', { title: 'x' })]) {
+    const now = await come(deck);
+    expect(now).toMatchObject({ step: 'refused', findings: [{ severity: 'error', where: 'the deck' }] });
+    expect(JSON.stringify(now)).toMatch(/signed by A\. Author; this one is not signed.*Ask whoever gave it/);
+    expect(await accept(learner)).toBeNull();
+  }
+  expect(learner.decks.value).toEqual(before);
+  // The same content without its signature is there already.
+  expect(await asked(at('1.1.0'))).toMatchObject({ same: true, trust: { signatures: [{ name: 'A. Author' }] } });
+});
+
+test('at rest it is protected all the same', async () => {
+  const { come, take, learner } = await trusting();
+  const stored = await take(await signDeck(at('1.0.0'), author, AUTHOR));
+  if (stored !== null) await learner.setActive(stored, false);
+  expect(await come(at('2.0.0'))).toMatchObject({ step: 'refused' });
+});
+
+test('another signer of a deck that is here is told with the one who is known', async () => {
+  const { asked, take, learner } = await trusting();
+  await take(await signDeck(at('1.0.0'), author, AUTHOR));
+  const other = await signDeck(at('1.1.0'), stranger, { ...AUTHOR, name: 'S. Stranger' });
+  expect((await asked(other)).trust).toMatchObject({
+    signatures: [{ name: 'S. Stranger', met: 'new' }],
+    changed: [{ name: 'A. Author' }],
+  });
+  // The known author's key as a checker makes it no deck of theirs.
+  expect((await asked(await signDeck(other, author, CHECKER))).trust.changed).toMatchObject([{ name: 'A. Author' }]);
+  // Taken in all the same, it is the stranger's from then on.
+  await accept(learner);
+  expect((await asked(await signDeck(at('1.2.0'), author, AUTHOR))).trust.changed).toMatchObject([
+    { name: 'S. Stranger' },
+  ]);
+});
+
+test("a checker's signature may come later, and its absence is told", async () => {
+  const { asked, take, learner } = await trusting();
+  const signed = await signDeck(at('1.0.0'), author, AUTHOR);
+  await take(signed);
+  const both = await signDeck(signed, stranger, CHECKER);
+  expect(await asked(both)).toMatchObject({ same: false, trust: { changed: [], missing: [] } });
+  const stored = await accept(learner);
+  expect(learner.decks.value.filter(({ id }) => id === 'calder/signed')).toHaveLength(1);
+  if (stored !== null) expect(await signersOf(learner, stored)).toMatchObject([{ met: 'known' }, { met: 'known' }]);
+  expect((await asked(await signDeck(at('1.1.0'), author, AUTHOR))).trust).toMatchObject({
+    changed: [],
+    missing: [{ name: 'C. Checker' }],
+  });
+});
+
+test('a deck changed after it was signed is refused, known or not', async () => {
+  const { come, take } = await trusting();
+  const signed = await signDeck(at('1.0.0'), author, AUTHOR);
+  const both = await signDeck(signed, stranger, CHECKER);
+  expect(await come({ ...both, title: 'Changed' })).toMatchObject({
+    step: 'refused',
+    findings: [{ where: '/signatures/0', text: expect.stringContaining('changed after it was signed') }],
+  });
+  expect(await come({ ...signed, signatures: [(signed.signatures[0] as string).replace(/^./, 'f')] })).toMatchObject({
+    step: 'refused',
+    findings: [{ where: '/signatures' }],
+  });
+  await take(signed);
+  expect(await come({ ...signed, version: '1.1.0' })).toMatchObject({ step: 'refused' });
+});
+
+test('where the browser cannot check signatures, a deck is taken as unsigned and its signer is not known', async () => {
+  const { asked, take, store, come, learner } = await trusting();
+  const deck = await signDeck(at('1.0.0'), author, AUTHOR);
+  const none = vi
+    .spyOn(crypto.subtle, 'importKey')
+    .mockImplementation(() => Promise.reject(new DOMException('no', 'NotSupportedError')));
+  try {
+    expect((await asked(deck)).trust.signatures).toMatchObject([{ met: 'unchecked' }]);
+    await accept(learner);
+    expect(await knownSigners(store)).toEqual([]);
+    expect(await asked({ ...deck, version: '1.1.0' })).toMatchObject({ step: 'ask' });
+  } finally {
+    none.mockRestore();
+  }
+  await take(await signDeck(at('1.2.0'), author, AUTHOR));
+  expect(await come(at('1.3.0'))).toMatchObject({ step: 'refused' });
+});
+
+test('a lower version is told, signed or not', async () => {
+  const { asked, take } = await trusting();
+  await take(await signDeck(at('1.1.0'), author, AUTHOR));
+  expect(await asked(await signDeck(at('1.0.9'), author, AUTHOR))).toMatchObject({
+    older: true,
+    trust: { changed: [] },
+  });
 });
