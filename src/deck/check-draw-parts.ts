@@ -13,6 +13,7 @@ const MOST_LIVE = 100;
 export interface DrawJob {
   /** One slice. @returns whether it is done */
   step(): boolean;
+  done(): boolean;
   /** So far; paths start at the scenario. */
   readonly found: readonly Noted[];
   /** Does it end as one begun now, with so much left to try? */
@@ -23,7 +24,8 @@ export interface DrawJob {
 
 /** Where jobs of earlier checks are found again, by all that a job reads but how much is left to try. */
 export interface Jobs {
-  get(reads: () => readonly string[], left: Readonly<Budget>, make: () => DrawJob): DrawJob;
+  peek(reads: readonly string[]): DrawJob | undefined;
+  get(reads: readonly string[], left: Readonly<Budget>, make: () => DrawJob): DrawJob;
 }
 
 /** Tries out all scenarios, pausing often. */
@@ -31,11 +33,7 @@ export function* checkAllDraws(setting: Setting, jobs: Jobs): Generator<undefine
   let left: Budget = { points: MOST_DRAWS, live: MOST_LIVE };
   const out: Noted[] = [];
   for (const [i, scenario] of (setting.deck.scenarios ?? []).entries()) {
-    const job = jobs.get(
-      () => drawReads(setting, scenario),
-      left,
-      () => jobOf(setting, scenario, left),
-    );
+    const job = jobs.get(drawReads(setting, scenario), left, () => jobOf(setting, scenario, left));
     while (!job.step()) yield;
     left = job.after(left);
     out.push(...placed(job.found, i));
@@ -43,8 +41,24 @@ export function* checkAllDraws(setting: Setting, jobs: Jobs): Generator<undefine
   return out;
 }
 
+/** What jobs that are done found, and whether that is all that `checkAllDraws` would say. */
+export function knownDraws(setting: Setting, jobs: Jobs): { readonly found: Noted[]; readonly all: boolean } {
+  let left: Budget = { points: MOST_DRAWS, live: MOST_LIVE };
+  let all = true;
+  const found: Noted[] = [];
+  for (const [i, scenario] of (setting.deck.scenarios ?? []).entries()) {
+    const job = jobs.peek(drawReads(setting, scenario));
+    if (job?.done()) {
+      all &&= job.fits(left);
+      left = job.after(left);
+      found.push(...placed(job.found, i));
+    } else all = false;
+  }
+  return { found, all };
+}
+
 /** Findings of a job where its scenario stands. */
-export const placed = (found: readonly Noted[], scenario: number): Noted[] =>
+const placed = (found: readonly Noted[], scenario: number): Noted[] =>
   found.map(([code, path, args]) => [code, at('/scenarios', scenario) + path, args]);
 
 function jobOf({ deck, views }: Setting, scenario: Scenario, before: Readonly<Budget>): DrawJob {
@@ -59,6 +73,7 @@ function jobOf({ deck, views }: Setting, scenario: Scenario, before: Readonly<Bu
   let exact: boolean | null = null;
   return {
     found,
+    done: () => exact !== null,
     step: () => {
       if (exact !== null) return true;
       const { done, value } = work.next();
@@ -114,4 +129,4 @@ const circumstances = (deck: Deck): string =>
   ]);
 
 /** For one check alone. */
-export const noJobs: Jobs = { get: (_reads, _left, make) => make() };
+export const noJobs: Jobs = { peek: () => undefined, get: (_reads, _left, make) => make() };

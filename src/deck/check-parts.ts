@@ -19,6 +19,7 @@ import { checkHead } from './check-head.ts';
 export type Noted = readonly [code: Code, path: string, args?: Args | undefined];
 
 export interface Part {
+  readonly kind: string;
   /** What it reads, as texts: equal texts, equal findings. */
   readonly reads: () => readonly string[];
   readonly work: (add: Add) => void;
@@ -107,18 +108,22 @@ function readOf(limit: Limit): unknown {
 /** What the text of each thing says by itself. */
 export function textParts({ deck, checking, context }: Setting, today: string): Part[] {
   const head: Part = {
+    kind: 'head',
     reads: () => [JSON.stringify(deck), today],
     work: (add) => checkHead({ ...checking, add }, today),
   };
   const procedure = (p: Procedure, path: string): Part => ({
+    kind: 'procedure',
     reads: () => [path, context.head(), context.limitKinds(), context.named(), withBlocks(p, context)],
     work: (add) => checkProcedure({ ...checking, add }, p, path),
   });
   const limit = (l: Limit, path: string): Part => ({
+    kind: 'limit',
     reads: () => [path, context.head(), JSON.stringify(l)],
     work: (add) => checkLimit({ ...checking, add }, l, path),
   });
   const scenario = (s: Scenario, path: string): Part => ({
+    kind: 'scenario',
     reads: () => [path, context.head(), context.limitKinds(), JSON.stringify(s)],
     work: (add) => checkScenario({ ...checking, add }, s, path),
   });
@@ -148,6 +153,7 @@ export function viewParts(setting: Setting): Part[] {
     return places;
   });
   const orders = (p: Procedure, path: string): Part => ({
+    kind: 'orders',
     reads: () => {
       const text = withBlocks(p, context);
       return [path, context.head(), text, context.limitsIn(text)];
@@ -158,6 +164,7 @@ export function viewParts(setting: Setting): Part[] {
     },
   });
   const cases = (l: Limit, path: string): Part => ({
+    kind: 'cases',
     reads: () => [path, context.head(), JSON.stringify(l)],
     work: (add) => checkCases({ ...checking, add }, l, path, views()),
   });
@@ -165,6 +172,7 @@ export function viewParts(setting: Setting): Part[] {
     ...(deck.procedures ?? []).map((p, i) => orders(p, at('/procedures', i))),
     ...(deck.limits ?? []).map((l, i) => cases(l, at('/limits', i))),
     {
+      kind: 'day',
       reads: () => [context.head(), context.limitsIn('')],
       work: (add) => checkDay({ ...checking, add }, views()),
     },

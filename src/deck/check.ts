@@ -45,8 +45,13 @@ export function told(noted: readonly Noted[]): Finding[] {
     counts.set(code, count);
     if (count <= MOST_OF_ONE) found.push(finding(code, path, args));
   }
+  return inOrder(found);
+}
+
+/** Errors first, then warnings and hints. */
+export function inOrder(found: readonly Finding[]): Finding[] {
   const rank = { error: 0, warning: 1, hint: 2 };
-  return found.sort((a, b) => rank[a.severity] - rank[b.severity]);
+  return [...found].sort((a, b) => rank[a.severity] - rank[b.severity]);
 }
 
 function drained<T>(steps: Generator<undefined, T>): T {
