@@ -1,6 +1,7 @@
 import { checkText } from '../deck/check.ts';
 import { messageOf } from '../deck/messages.ts';
 import { readDeck } from '../deck/read.ts';
+import { compare } from './compare.ts';
 import { placesOf } from './places.ts';
 import { showDeck } from './show.ts';
 
@@ -18,10 +19,18 @@ const HELP = `Checks and shows decks.
 
   npm run deck -- check FILE… [--json]   say what is wrong with each deck
   npm run deck -- show FILE              print its procedures, limits and scenarios
+  npm run deck -- format FILE [--write]  lay it out in the order of the schema; what it says stays
+  npm run deck -- verify FILE…           say who signed each deck; 1 where nobody did or it does not hold
+  npm run deck -- sign FILE --key KEY.jwk [--role author|checker] [--name NAME]
+                                         write a signature into it; the name is madeBy or checkedBy otherwise
+  npm run deck -- key OUT.jwk            make a key that signs
+  npm run deck -- compare A B [--json]   say what changed from A to B, and whether the version of B says so
 
 FILE may be - for standard input.
 Findings are errors (the deck cannot be installed), warnings (it should be mended) and hints (look again).
-Exit code: 0 nothing but hints, 1 errors or warnings, 2 wrong usage or a file that cannot be read.`;
+Exit code: 0 nothing but hints, 1 errors or warnings, 2 wrong usage or a file that cannot be read.
+compare: 0 the version of B says what changed, 1 it must rise further. It rises by SemVer: major where an answer changed
+or something went, minor where something was added, patch for words.`;
 
 /** @returns the exit code */
 export function run(args: readonly string[], machine: Machine): number {
@@ -36,13 +45,16 @@ export function run(args: readonly string[], machine: Machine): number {
     machine.err(`${what}\n\n${HELP}`);
     return 2;
   };
-  if (command !== 'check' && command !== 'show')
-    return wrong(command === undefined ? 'Say what to do: check or show.' : `There is no command “${command}”.`);
-  const allowed = command === 'check' ? ['--json'] : [];
+  if (command !== 'check' && command !== 'show' && command !== 'compare')
+    return wrong(
+      command === undefined ? 'Say what to do: check, show or compare.' : `There is no command “${command}”.`,
+    );
+  const allowed = command === 'show' ? [] : ['--json'];
   const unknown = flags.find((f) => !allowed.includes(f));
   if (unknown !== undefined) return wrong(`There is no option “${unknown}” for ${command}.`);
   if (files.length === 0) return wrong('Name a deck file.');
   if (command === 'show' && files.length > 1) return wrong('show takes one deck.');
+  if (command === 'compare' && files.length !== 2) return wrong('compare takes two decks: before and after.');
   const texts: [string, string][] = [];
   for (const file of files) {
     try {
@@ -52,6 +64,7 @@ export function run(args: readonly string[], machine: Machine): number {
       return 2;
     }
   }
+  if (command === 'compare') return compare(texts, flags.includes('--json'), machine);
   return command === 'check' ? check(texts, flags.includes('--json'), machine) : show(texts, machine);
 }
 
