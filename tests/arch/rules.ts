@@ -19,7 +19,7 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   drill: ['forms', 'memory', 'deck'],
   store: ['log'],
   journal: ['log'],
-  exchange: ['log', 'deck'],
+  exchange: ['log', 'deck', 'draft'],
   workers: ['drill', 'draft', 'exchange'],
   sw: [],
   ui: ['drill', 'draft'],
@@ -35,12 +35,24 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   preact: ['ui', 'app'],
   '@preact/signals': ['ui', 'app'],
   valibot: ['model', 'log', 'subjects', 'deck', 'exchange'],
+  papaparse: ['exchange/rows.ts', 'exchange/rows-out.ts'],
   'workbox-window': ['app/update.ts'],
   'workbox-precaching': ['sw'],
   'workbox-routing': ['sw'],
 };
 
-export const PURE = ['lib', 'model', 'formula', 'log', 'subjects', 'forms', 'deck', 'draft', 'memory', 'drill'] as const;
+export const PURE = [
+  'lib',
+  'model',
+  'formula',
+  'log',
+  'subjects',
+  'forms',
+  'deck',
+  'draft',
+  'memory',
+  'drill',
+] as const;
 
 /** A folder, all that it may import, and itself. */
 const reach = (folder: string, seen = new Set<string>()): Set<string> => {

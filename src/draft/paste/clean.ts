@@ -1,0 +1,76 @@
+/** Runs of dots or lines between a challenge and its response. */
+const LEADERS = /(\S)\s*(?:\.{3,}|…{2,}|(?:\. ){3,}\.?|_{3,})\s*(?=[\p{L}\p{N}"“„«‘'([])/gu;
+const OLD_QUOTES = /``|''/g;
+
+/**
+ * Words as they are meant: soft hyphens, invisible characters and control characters gone, every run of white space one
+ * space, hyphens and leader dots in one form. Twice gives the same as once.
+ */
+export const plain = (text: string): string =>
+  text
+    .normalize('NFC')
+    .replaceAll(/\u00ad\s*/g, '')
+    .replaceAll(/[\u200b\u2060\ufeff]/g, '')
+    .replaceAll(/\p{Cc}/gu, ' ')
+    .replaceAll('\u2011', '-')
+    .replaceAll(OLD_QUOTES, '"')
+    .replaceAll(LEADERS, '$1 – ')
+    .replaceAll(/\s+/g, ' ')
+    .trim();
+
+/** Signs that stand before an item of a list; private-use ones are those of office programs' symbol fonts. */
+const BULLET =
+  /^(?:[\u2022\u2023\u2043\u2219\u25a0-\u25ff\u2610-\u2612\u2713-\u2718\u27a2\u2794\u2192\u00b7\u203a\u00bb\u2756\uf000-\uf0ff]|\[[ xX]?\])\s*(?=\S)/u;
+/** Those that are also something else need a space behind them. */
+const DASH = /^(?:[-–—‒―*>+]|o(?=\t| {2}))\s+(?=\S)/u;
+/** `1.` `1)` `(1)` `2.3.` `a)` `(b)` `iv.` `Step 3:` */
+const NUMBER =
+  /^(?:(?:step|item|no\.?)\s+\d{1,3}\s*[.:)–—-]?\s+|\((?:\d{1,3}|[a-z]|[ivxl]{1,6})\)\s*|(?:\d{1,3}(?:\.\d{1,3}){0,4}|[ivxl]{1,6}|[a-zA-Z])[.)]\s+|\d{1,3}[.)](?=\p{Lu}|["“„«]))(?=\S)/iu;
+/** `1` and `2.3` without a point or bracket behind: only where the whole list is numbered so. */
+const BARE = /^\d{1,3}(?:\.\d{1,3}){0,4}\s+(?=\S)/;
+
+export interface Marked {
+  /** The sign or number before the item; '' where there is none. */
+  readonly marker: string;
+  readonly rest: string;
+}
+
+/** Parts what stands before an item from the item. @param bare bare numbers are markers too */
+export const unmarked = (line: string, bare = false): Marked => {
+  let rest = line.trimStart();
+  let marker = '';
+  // A tick box may stand before a number; more than two is no list.
+  for (let n = 0; n < 2; n++) {
+    const found = BULLET.exec(rest) ?? DASH.exec(rest) ?? NUMBER.exec(rest) ?? (bare ? BARE.exec(rest) : null);
+    if (found === null) break;
+    marker += found[0];
+    rest = rest.slice(found[0].length);
+  }
+  return { marker: marker.trim(), rest };
+};
+
+/** Is the list numbered with bare numbers: most lines begin with one, and they rise? */
+export const isBareNumbered = (lines: readonly string[]): boolean => {
+  const numbers = lines.map((line) => Number(/^\s*(\d{1,3})(?:\.\d{1,3})*\s+\S/.exec(line)?.[1] ?? Number.NaN));
+  const there = numbers.filter((n) => !Number.isNaN(n));
+  if (there.length < 2 || there.length * 2 < lines.length) return false;
+  return there.every((n, i) => i === 0 || n >= (there[i - 1] as number)) && (there[0] as number) <= 1;
+};
+
+/** A cell of a table: its words without a number or sign before them. */
+export const cellWords = (cell: string): string => plain(unmarked(plain(cell)).rest);
+
+const OPEN = '"“”„‟«»‹›＂「『';
+const CLOSE = '"“”‟«»‹›＂」』';
+/** A pair of quotation marks around words, of any kind; single ones only where they stand like such. */
+export const QUOTED = new RegExp(
+  `[${OPEN}]\\s*([^${OPEN}${CLOSE}]+?)\\s*[${CLOSE}]|(?<=^|[\\s(:,–—-])[‘'‚\`]([^‘‚\`]+?)[’'‘´](?=$|[\\s).,;:!?–—-])`,
+  'gu',
+);
+
+/** Without quotation marks, where they enclose the whole. */
+export const unquoted = (text: string): string => {
+  const [first, ...more] = [...text.matchAll(QUOTED)];
+  const inner = first?.[1] ?? first?.[2];
+  return first !== undefined && more.length === 0 && first[0] === text && inner !== undefined ? inner : text;
+};
