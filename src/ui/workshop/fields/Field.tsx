@@ -1,0 +1,63 @@
+import './fields.css';
+import { Band } from './Band.tsx';
+import { Given } from './Given.tsx';
+import { IdBox } from './IdBox.tsx';
+import { ListField, Part, ThingsField } from './Many.tsx';
+import { Choice, DateBox, Formula, NumberBox, Words, Yes } from './Plain.tsx';
+import { RecordField } from './RecordField.tsx';
+import { Reference, Source } from './Refer.tsx';
+import { Rows } from './Rows.tsx';
+import { Strangers } from './Strangers.tsx';
+import type { Spec } from './spec.ts';
+import { WhenField } from './When.tsx';
+
+/** The input for a value of the draft, by its kind. */
+export function Field(props: {
+  readonly spec: Spec;
+  readonly path: string;
+  readonly onWords?: (begins: boolean) => void;
+}) {
+  const { spec, path, onWords } = props;
+  const { kind } = spec;
+  const at = { spec, path };
+  switch (kind.is) {
+    case 'words':
+      return <Words {...at} long={kind.long === true} {...(onWords !== undefined && { onWords })} />;
+    case 'formula':
+      return <Formula {...at} />;
+    case 'number':
+      return <NumberBox {...at} />;
+    case 'date':
+      return <DateBox {...at} />;
+    case 'yes':
+      return <Yes {...at} inherits={kind.inherits} />;
+    case 'choice':
+      return <Choice {...at} of={kind.of} />;
+    case 'id':
+      return <IdBox {...at} id={kind} />;
+    case 'refer':
+      return <Reference {...at} to={kind.to} />;
+    case 'source':
+      return <Source {...at} />;
+    case 'band':
+      return <Band {...at} />;
+    case 'when':
+      return <WhenField {...at} />;
+    case 'given':
+      return <Given {...at} />;
+    case 'rows':
+      return <Rows {...at} />;
+    case 'strangers':
+      return <Strangers {...at} />;
+    case 'list':
+      return <ListField {...at} kind={kind} />;
+    case 'things':
+      return <ThingsField {...at} kind={kind} />;
+    case 'part':
+      return <Part {...at} kind={kind} />;
+    case 'record':
+      return <RecordField {...at} kind={kind} />;
+    case 'elsewhere':
+      return null;
+  }
+}

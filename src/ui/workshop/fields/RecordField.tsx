@@ -1,0 +1,140 @@
+import { useState } from 'preact/hooks';
+import { valueAt } from '../../../draft/change.ts';
+import { mint } from '../../../draft/mint.ts';
+import { namesIn } from '../../../draft/mint-name.ts';
+import { rename } from '../../../draft/rename.ts';
+import { below, useDraft, useOf } from './editing.ts';
+import { Group } from './Labelled.tsx';
+import { AddButton, Handles, useKeys } from './Many.tsx';
+import { nameFault } from './naming.ts';
+import { type FieldProps, Formula, Words } from './Plain.tsx';
+import { Shaped } from './Shaped.tsx';
+import { isMembers, type Kept, type Spec } from './spec.ts';
+
+/** Choices of a condition may be written like a name, and so may events. */
+const formOf = (kind: Kept) => (kind.name ? 'name' : kind.free ? 'crew' : 'id');
+
+/** The key of a member: what formulas and references call it. */
+function KeyBox(props: {
+  readonly path: string;
+  readonly member: string;
+  readonly kind: Kept;
+  readonly label: string;
+}) {
+  const { path, member, kind, label } = props;
+  const draft = useDraft();
+  const [typed, setTyped] = useState<string | null>(null);
+  const place = below(path, member);
+  const fault = (to: string): string | null => {
+    if (to === member) return null;
+    const doc = draft.value.peek();
+    const there = valueAt(doc, path);
+    const beside = isMembers(there) ? Object.keys(there) : [];
+    return nameFault(to, formOf(kind), kind.name ? [...namesIn(doc), ...beside] : beside);
+  };
+  const now = typed === null ? null : fault(typed.trim());
+  return (
+    <span class="field key">
+      <input
+        type="text"
+        class="formula"
+        aria-label={label}
+        {...(now !== null && { 'aria-invalid': true as const })}
+        data-key={place}
+        spellcheck={false}
+        autocapitalize="off"
+        autocomplete="off"
+        value={typed ?? member}
+        onInput={(event) => setTyped(event.currentTarget.value)}
+        onChange={(event) => {
+          const to = event.currentTarget.value.trim();
+          if (fault(to) !== null) return;
+          draft.change('Name in the file', rename(draft.value.peek(), place, to));
+          setTyped(null);
+        }}
+      />
+      {now !== null && (
+        <span class="note bad small" role="status">
+          {now}
+        </span>
+      )}
+    </span>
+  );
+}
+
+/** Words of an option; the first ones give its key. */
+function OptionWords(props: {
+  readonly path: string;
+  readonly member: string;
+  readonly kind: Kept;
+  readonly spec: Spec;
+}) {
+  const { path, member, kind, spec } = props;
+  const draft = useDraft();
+  const [wordless, setWordless] = useState(false);
+  const place = below(path, member);
+  const plain = new RegExp(`^${kind.plain}-?\\d*$`);
+  const onWords = (begins: boolean) => {
+    const words = draft.at(place);
+    if (begins) return setWordless(words === '' && plain.test(member));
+    if (!wordless || typeof words !== 'string' || words === '') return;
+    const beside = draft.at(path);
+    const taken = new Set(isMembers(beside) ? Object.keys(beside).filter((key) => key !== member) : []);
+    draft.change('Name in the file', rename(draft.value.peek(), place, mint(words, taken, kind.plain)));
+    setWordless(false);
+  };
+  return <Words spec={spec} path={place} {...(!kind.name && { onWords })} />;
+}
+
+/** Named things in an order: options, drawn values, what is worked out. */
+export function RecordField(props: FieldProps & { readonly kind: Kept }) {
+  const { spec, path, kind } = props;
+  const text = useOf((draft) => {
+    const there = draft.at(path);
+    return JSON.stringify(isMembers(there) ? Object.keys(there) : []);
+  }, path);
+  const members = JSON.parse(text) as string[];
+  const { keys, moved } = useKeys(members.length);
+  return (
+    <Group
+      spec={spec}
+      path={path}
+      end={
+        <div class="row">
+          <AddButton path={path} kind={kind} label={kind.add} />
+        </div>
+      }
+    >
+      {members.map((member, i) => {
+        const name = `${kind.one} ${i + 1}`;
+        const place = below(path, member);
+        return (
+          <div class="one member" key={keys[i]}>
+            <KeyBox path={path} member={member} kind={kind} label={`${kind.key} ${i + 1}`} />
+            {!('single' in kind.each) ? (
+              <Shaped shape={kind.each} path={place} />
+            ) : kind.each.single === 'formula' ? (
+              <Formula spec={{ label: kind.each.label, required: true, kind: { is: 'formula' } }} path={place} />
+            ) : (
+              <OptionWords
+                path={path}
+                member={member}
+                kind={kind}
+                spec={{ label: kind.each.label, required: true, kind: { is: 'words' } }}
+              />
+            )}
+            <Handles
+              path={path}
+              index={i}
+              length={members.length}
+              member={member}
+              name={name}
+              required={spec.required === true}
+              onMoved={moved}
+            />
+          </div>
+        );
+      })}
+    </Group>
+  );
+}

@@ -1,0 +1,72 @@
+import { parted, valueAt } from '../../../draft/change.ts';
+import { mint } from '../../../draft/mint.ts';
+import { mintName, namesIn } from '../../../draft/mint-name.ts';
+import { rename } from '../../../draft/rename.ts';
+import { isName } from '../../../formula/parse.ts';
+import type { Json } from '../../../lib/canonical-json.ts';
+import type { DraftModel } from '../model/draft.ts';
+import { nodesWithin, objectsAt } from './choices.ts';
+import { below } from './editing.ts';
+import { type Fields, type Id, isMembers } from './spec.ts';
+
+const FORMS: Readonly<Record<Id['form'], { readonly is: (text: string) => boolean; readonly what: string }>> = {
+  id: { is: (text) => /^[a-z0-9][a-z0-9-]*$/.test(text), what: 'small letters, digits and hyphens, such as gear-up' },
+  name: { is: isName, what: 'a small letter, then letters and digits, such as windSpeed' },
+  crew: { is: (text) => /^[A-Za-z0-9][A-Za-z0-9-]*$/.test(text), what: 'letters, digits and hyphens, such as PF' },
+};
+
+/** Ids of procedures, steps, blocks, limits and scenarios: they are unique in a deck. */
+const thingIds = (doc: Json): string[] =>
+  ['/procedures', '/limits', '/scenarios'].flatMap((list) =>
+    objectsAt(doc, list).flatMap((one) => [one, ...nodesWithin(one.steps)].map(({ id }) => String(id ?? ''))),
+  );
+
+const isThing = (path: string): boolean =>
+  path.startsWith('/procedures/') || /^\/(limits|scenarios)\/\d+\/id$/.test(path);
+
+/** What the id at that place must not be. */
+const takenBy = (doc: Json, path: string, form: Id['form']): string[] => {
+  if (form === 'name') return [...namesIn(doc)];
+  if (isThing(path)) return thingIds(doc);
+  const { parent } = parted(path);
+  return objectsAt(doc, parted(parent).parent).map(({ id }) => String(id ?? ''));
+};
+
+/** What is wrong with a new name; null: nothing. @param taken names beside it */
+export const nameFault = (to: string, form: Id['form'], taken: readonly string[]): string | null => {
+  if (!FORMS[form].is(to)) return `Write ${FORMS[form].what}. The old name stays until then.`;
+  return taken.includes(to) ? `“${to}” is taken. The old name stays until you choose another.` : null;
+};
+
+export const idFault = (doc: Json, path: string, to: string, form: Id['form']): string | null =>
+  valueAt(doc, path) === to ? null : nameFault(to, form, takenBy(doc, path, form));
+
+const isPlain = (id: Json | undefined, plain: string): boolean =>
+  typeof id === 'string' && (id === '' || new RegExp(`^${plain}-?\\d*$`).test(id));
+
+/** A thing without words, called as things are before there are any: nobody can have a memory of it. */
+export const isNameless = (draft: DraftModel, path: string, id: Id): boolean => {
+  const value = draft.at(path);
+  if (!isMembers(value) || !isPlain(value.id, id.plain)) return false;
+  return id.words.every((key) => value[key] === undefined || value[key] === '');
+};
+
+/** Calls a thing after its words. */
+export const nameAfterWords = (draft: DraftModel, path: string, id: Id): void => {
+  const value = draft.at(path);
+  const words = isMembers(value)
+    ? id.words.map((key) => value[key]).find((one) => one !== undefined && one !== '')
+    : '';
+  if (typeof words !== 'string' || words === '') return;
+  const doc = draft.value.peek();
+  const place = below(path, 'id');
+  const own = valueAt(doc, place);
+  const taken = new Set(takenBy(doc, place, id.form).filter((one) => one !== own));
+  const name = id.form === 'name' ? mintName(words, taken, id.plain) : mint(words, taken, id.plain);
+  draft.change('Name in the file', rename(doc, place, name));
+};
+
+export const idOf = (fields: Fields): Id | null => {
+  const kind = fields.id?.kind;
+  return kind?.is === 'id' ? kind : null;
+};
