@@ -106,17 +106,23 @@ function reasons(
   where: ReadonlyMap<Id, string>,
   once: Once,
 ): void {
-  for (const [a, b] of order.covers) {
-    const [first, second] = [steps[a] as Step, steps[b] as Step];
-    if (b !== a + 1) continue;
-    if (second.cue || second.answers || second.after || second.needs?.length || second.from || first.until) continue;
-    if (second.if !== undefined || second.why !== undefined) continue;
+  for (const [first, second] of withoutReason(steps, order))
     if (once(`reason ${second.id}`))
       c.add('order-reason', where.get(second.id) ?? '', {
         first: short(stepText(first)),
         second: short(stepText(second)),
       });
-  }
+}
+
+/** Steps that follow one another, in the order of the text, and nothing says why the one must wait for the other. */
+export function withoutReason(steps: readonly Step[], order: PartialOrder): (readonly [Step, Step])[] {
+  return order.covers
+    .filter(([a, b]) => b === a + 1)
+    .map(([a, b]) => [steps[a] as Step, steps[b] as Step] as const)
+    .filter(([first, { cue, answers, after, needs, from, if: condition, why }]) => {
+      if (cue || answers || after || needs?.length || from || first.until) return false;
+      return condition === undefined && why === undefined;
+    });
 }
 
 function strangers(c: Checking, procedure: Procedure, path: string): void {
