@@ -76,7 +76,12 @@ export const fetchLinked = async (
     const bytes = response.body === null ? new Uint8Array() : await readAtMost(response.body, limits.most);
     if (bytes === null) return fail(`The file is larger than ${limits.most / 1_000_000} MB. A deck never is.`);
     if (bytes.byteLength === 0) return fail('The file is empty.');
-    return ok({ from, text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) });
+    const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    if (/^\s*</.test(text))
+      return fail(
+        `${new URL(from).host} sent a web page, not a deck. Perhaps one must sign in there first, or the link leads to a page that shows the file: ask for the address of the file itself.`,
+      );
+    return ok({ from, text });
   } catch (error) {
     if (error instanceof DOMException && error.name === 'TimeoutError') {
       return fail(`${url.host} did not send the deck within ${limits.timeout / 1000} s. Try again later.`);

@@ -3,7 +3,8 @@ import '../ui/screens.css';
 import { render } from 'preact';
 import type { StoreProblem } from '../model/ports.ts';
 import { openStore } from '../store/open.ts';
-import { App, openIncoming } from '../ui/App.tsx';
+import { App } from '../ui/App.tsx';
+import { followDrops, openFile, openIncoming } from '../ui/arrivals.ts';
 import { loadAppearance } from '../ui/models/appearance.ts';
 import { createDrillDoor } from '../ui/models/drill-door.ts';
 import { createLearner } from '../ui/models/learner.ts';
@@ -11,6 +12,19 @@ import { followAddress, go } from '../ui/route.ts';
 import { Broken, Opening } from '../ui/screens/Opening.tsx';
 import { browserDevice } from './device.ts';
 import { takeIncoming } from './incoming.ts';
+
+/** File Handling API of the WICG, where the browser has it. */
+interface LaunchQueue {
+  setConsumer(consumer: (launch: { readonly files?: readonly { getFile(): Promise<File> }[] }) => void): void;
+}
+
+/** What the page of linked decks, or another app, left for this one. */
+const handedOver = async () => {
+  const linked = takeIncoming(sessionStorage);
+  if (linked !== null) return { ...linked, name: linked.from };
+  const shared = await (await import('./shared.ts')).takeShared();
+  return shared === null ? null : { ...shared, from: null };
+};
 
 const root = document.getElementById('app');
 
@@ -36,9 +50,14 @@ const main = async (at: HTMLElement): Promise<void> => {
       if (drill.underWay.value === null) await drill.start(learner.course.value);
       go({ at: 'drill' }, 'instead');
     }
-    const incoming = wanted === 'incoming' ? takeIncoming(sessionStorage) : null;
+    const incoming = wanted === 'incoming' ? await handedOver() : null;
     followAddress();
     if (incoming !== null) openIncoming(learner, incoming);
+    followDrops(learner);
+    // A file that the device opens with the app.
+    (window as { launchQueue?: LaunchQueue }).launchQueue?.setConsumer(
+      ({ files }) => void files?.[0]?.getFile().then((file) => openFile(learner, file)),
+    );
     render(<App learner={learner} drill={drill} cautioned={cautioned} />, at);
     // The date may have been set while the app was out of sight.
     document.addEventListener('visibilitychange', () => {

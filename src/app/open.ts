@@ -3,6 +3,7 @@
  * hands the text to the app, which checks it like any other file.
  */
 import './open.css';
+import { verifyDeck } from '../exchange/signature.ts';
 import { putIncoming } from './incoming.ts';
 import { fetchLinked, linkedAddress } from './linked-deck.ts';
 
@@ -24,6 +25,41 @@ const say = (text: string): void => {
 const showAddress = (url: URL): void => {
   part('host', HTMLElement).textContent = url.host;
   part('address', HTMLElement).textContent = url.href;
+};
+
+/**
+ * Who signed the deck, one line each.
+ * @throws Error with words for people where a signature does not hold
+ */
+const signersOf = async (text: string): Promise<string[]> => {
+  const found = await verifyDeck(text).catch((error: unknown) => {
+    // No deck at all: the app has the words for it.
+    if (error instanceof SyntaxError) return null;
+    throw error;
+  });
+  if (found === null) return ['not known: this file is no deck as it stands'];
+  const bad = found.find(({ valid }) => valid === false);
+  if (bad !== undefined)
+    throw new Error(
+      `The signature of ${bad.name} does not fit this deck: it was changed after it was signed. Nothing was taken.`,
+    );
+  if (found.length === 0) return ['nobody: nothing proves who made it'];
+  return found.map(
+    ({ name, role, fingerprint: { letters }, valid }) =>
+      `${name} (${role}), key ${letters}${valid === true ? '' : ': this browser cannot check it'}`,
+  );
+};
+
+const showSigners = (lines: readonly string[]): void => {
+  const place = part('signers', HTMLElement);
+  place.replaceChildren(
+    ...lines.map((line) => {
+      const one = document.createElement('p');
+      one.textContent = line;
+      return one;
+    }),
+  );
+  for (const name of ['signers', 'signed']) part(name, HTMLElement).hidden = false;
 };
 
 /** Waits for the one button. */
@@ -56,8 +92,14 @@ const main = async (): Promise<void> => {
     if (source.href !== url.href) {
       showAddress(source);
       say(`${url.host} sent us on: the deck really comes from the address below.`);
-      await pressed('Take it from there');
+    } else say(`The deck came from ${url.host}. Look who signed it before you go on.`);
+    try {
+      showSigners(await signersOf(fetched.value.text));
+    } catch (error) {
+      say(error instanceof Error ? error.message : String(error));
+      continue;
     }
+    await pressed(source.href === url.href ? 'Look at it in Recency' : 'Take it from there');
     try {
       putIncoming(sessionStorage, fetched.value);
     } catch {

@@ -11,6 +11,7 @@ import { PrecacheRoute } from 'workbox-precaching/PrecacheRoute.js';
 import { NavigationRoute } from 'workbox-routing/NavigationRoute.js';
 import { registerRoute } from 'workbox-routing/registerRoute.js';
 import { keepRest, matchRest, type RestEntry, sweepRest } from './rest.ts';
+import { takeShare } from './share.ts';
 
 declare const self: ServiceWorkerGlobalScope;
 declare const __FIRST__: readonly RestEntry[];
@@ -56,6 +57,11 @@ registerRoute(new PrecacheRoute(first, { cleanURLs: false }));
 registerRoute(
   ({ url, sameOrigin }) => sameOrigin && __REST__.some((entry) => new URL(entry.url, scope).pathname === url.pathname),
   ({ url }) => matchRest(scope, __REST__, url),
+);
+registerRoute(
+  ({ url, sameOrigin }) => sameOrigin && url.pathname === new URL('share', scope).pathname,
+  ({ request }) => takeShare(scope, request),
+  'POST',
 );
 // The app lives at one address; `?go=…` says where in it. Any other page, open.html among them, is its own file.
 const home = new URL(scope).pathname;

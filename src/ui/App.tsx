@@ -4,7 +4,7 @@ import type { Learner } from './models/learner.ts';
 import { lazy } from './parts/lazy.tsx';
 import { OtherTab } from './parts/OtherTab.tsx';
 import { Sheet, Tabs } from './parts/Sheet.tsx';
-import { go, route } from './route.ts';
+import { route } from './route.ts';
 import { Brief } from './screens/Brief.tsx';
 
 const Caution = lazy(() => import('./screens/Caution.tsx').then((module) => module.Caution));
@@ -87,11 +87,3 @@ export function App(props: AppProps) {
     }
   }
 }
-
-/** A deck handed over by a link. */
-export const openIncoming = (learner: Learner, incoming: { readonly from: string; readonly text: string }): void => {
-  go({ at: 'install' }, 'instead');
-  void import('./models/install.ts').then(({ takeText }) =>
-    takeText(learner, incoming.text, incoming.from, incoming.from),
-  );
-};

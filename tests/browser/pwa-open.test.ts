@@ -1,7 +1,16 @@
 import { afterAll, beforeAll, beforeEach, expect, inject, test } from 'vitest';
+import { makeKey, signingKey } from '../../src/exchange/keys.ts';
+import { signDeck } from '../../src/exchange/signature.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 
 const text = '{"title": "<img src=x onerror=alert(1)>"}';
+const deck: { readonly signatures?: readonly string[]; readonly title: string } = { title: 'As it was' };
+const signed = await signDeck(deck, await signingKey(await makeKey()), {
+  role: 'author',
+  name: 'A. Author',
+  date: '2026-11-25',
+});
+const broken = JSON.stringify({ ...signed, title: 'Changed' });
 let browser: Visit;
 let asked: string[] = [];
 
@@ -16,7 +25,11 @@ beforeAll(async () => {
     const headers = { 'Access-Control-Allow-Origin': '*' };
     if (url.endsWith('/gone')) await route.fulfill({ status: 404, headers });
     else if (url.endsWith('/down')) await route.abort('connectionrefused');
+    else if (url.endsWith('/page'))
+      await route.fulfill({ status: 200, headers, body: '<!doctype html><p>Sign in</p>' });
+    else if (url.endsWith('/broken')) await route.fulfill({ status: 200, headers, body: broken });
     else if (url.endsWith('/large')) await route.fulfill({ status: 200, headers, body: 'x'.repeat(2_000_001) });
+    else if (url.endsWith('/signed')) await route.fulfill({ status: 200, headers, body: JSON.stringify(signed) });
     else await route.fulfill({ status: 200, headers, body: text });
   });
   // What the app finds, before it takes it.
@@ -46,16 +59,29 @@ test('shows the host, asks, fetches nothing before, and hands the text to the ap
   expect(await page.locator('#caution').innerText()).toContain('your operator lets you copy');
   expect(asked).toEqual([]);
   await page.getByRole('button', { name: 'Fetch it' }).tap();
+  expect(await page.locator('#signers').innerText()).toBe('nobody: nothing proves who made it');
+  await page.getByRole('button', { name: 'Look at it in Recency' }).tap();
   await page.waitForURL(`${inject('baseUrl')}?go=incoming`);
   expect(asked).toEqual(['https://decks.example/a.deck.json cookie=none referer=none']);
   const found = await page.evaluate(() => (window as unknown as { found: string }).found);
   expect(JSON.parse(found)).toEqual({ from: 'https://decks.example/a.deck.json', text });
 });
 
+test('shows who signed it, with the key, before it hands it over', async () => {
+  const page = await open('https://decks.example/signed');
+  await page.getByRole('button', { name: 'Fetch it' }).tap();
+  await expect
+    .poll(() => page.locator('#signers').innerText())
+    .toMatch(/^A\. Author \(author\), key ([A-Z2-7]{4} ?){4}$/);
+  expect(await axe(page)).toEqual([]);
+});
+
 test.each([
   ['gone', 'answered 404'],
   ['down', 'could not be reached'],
   ['large', 'larger than 2 MB'],
+  ['page', 'a web page, not a deck'],
+  ['broken', 'The signature of A. Author does not fit this deck'],
 ])('%s: says so, keeps nothing, and can be tried again', async (path, why) => {
   const page = await open(`https://decks.example/${path}`);
   await page.getByRole('button', { name: 'Fetch it' }).tap();

@@ -59,16 +59,21 @@ export const stopChecking = (): void => {
   incoming.value = { step: 'none' };
 };
 
+/** Says why something that came is not even looked at. */
+export const refuse = (name: string, why: string): void => {
+  stopChecking();
+  incoming.value = { step: 'failed', name, why };
+};
+
 /** More than the checker takes; files beyond are not even read. */
 const MOST_BYTES = 8_000_000;
 
 export const takeFile = async (learner: Learner, file: File): Promise<void> => {
   if (file.size > MOST_BYTES) {
-    incoming.value = {
-      step: 'failed',
-      name: file.name,
-      why: `This file has ${Math.round(file.size / 1e6)} MB. A deck has at most 2 MB: is it the right file?`,
-    };
+    refuse(
+      file.name,
+      `This file has ${Math.round(file.size / 1e6)} MB. A deck has at most 2 MB: is it the right file?`,
+    );
     return;
   }
   const stop = begin(file.name);

@@ -51,6 +51,11 @@ describe('fetchLinked', () => {
     expect(got).toEqual({ ok: true, value: { from, text: '{"ä": 1}' } });
   });
 
+  test.each(['<!doctype html><p>Sign in</p>', '\n  <html>'])('a web page is told as one: %j', async (page) => {
+    const result = await fetchLinked(url, answer(page), { ...limits, most: 100 });
+    expect(result.ok ? '' : result.error).toMatch(/decks\.example sent a web page, not a deck/);
+  });
+
   test('sends no cookies and no referrer', async () => {
     let sent: RequestInit | undefined;
     await fetchLinked(url, (async (_url, init) => {
