@@ -36,6 +36,10 @@ export const compose = (session: Session, world: World): Now => {
 
   const first = pick(session, world, state, left, false);
   const { picked } = first;
+  // Another answer than before comes ahead of all else that is new, and of what is due: the old one is still known.
+  const amended = fresh.filter(({ key }) => world.amended?.has(key));
+  const amendment = mayRead && amended.length > 0 ? introduction(session, world, amended, true) : null;
+  if (amendment !== null && (picked === null || picked.tier < TIER.met)) return amendment;
   // What was read is asked before more is read; new items are never starved by what is due.
   if (picked?.urgent && (picked.tier >= TIER.missed || (plan === null && !hasTimeForNew(session)))) return picked.now;
   // By the plan, reading comes when it gains more for each second than the best question.

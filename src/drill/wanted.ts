@@ -5,7 +5,7 @@ import { planOrder } from '../memory/plan/order.ts';
 import { covers } from '../memory/plan/worth.ts';
 import type { Item, ItemKey } from '../model/item.ts';
 import type { Session } from './types.ts';
-import { allOffers, checkDayOf, itemsOf, readKey, type World, wasRead } from './world.ts';
+import { allOffers, checkDayOf, itemsOf, readDay, type World, wasRead } from './world.ts';
 
 /**
  * What comes first: missed a while ago, just read, sure but wrong, missed in an earlier drill of today (with a plan), due
@@ -98,7 +98,8 @@ const wantedToday = (world: World, asked: ReadonlySet<ItemKey>): Day => {
   for (const item of order.fresh) {
     if (asked.has(item.key) || !wasRead(world, item)) continue;
     // What is due comes before it: it was never known, so nothing of it can be lost.
-    const isToday = memory.read.get(readKey(item.deck, item.thing)) === day;
+    // Of what was amended the old answer is known: the new one does not wait.
+    const isToday = readDay(world, item) === day || world.amended?.has(item.key) === true;
     wanted.set(item.key, { tier: isToday ? TIER.met : TIER.due, worth: isToday ? 1 : 0.1, urgent: true });
   }
   return { wanted, fresh: order.fresh };
@@ -141,7 +142,7 @@ const wantedByPlan = (world: World, asked: ReadonlySet<ItemKey>): (Day & { reado
   }
   for (const item of order.fresh) {
     if (asked.has(item.key) || !wasRead(world, item)) continue;
-    const isToday = memory.read.get(readKey(item.deck, item.thing)) === day;
+    const isToday = readDay(world, item) === day || world.amended?.has(item.key) === true;
     const gain = Math.max(HARDLY, (worth.get(item.key) ?? 0) * withReading(item));
     wanted.set(item.key, { tier: isToday ? TIER.met : TIER.due, worth: gain, urgent: isToday });
   }

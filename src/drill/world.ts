@@ -18,6 +18,10 @@ export interface World {
   readonly checkDay: number | null;
   /** Study days of checks before it, by `<deck id>#<procedure>`. */
   readonly ownCheckDays?: ReadonlyMap<string, number>;
+  /** Items with another answer than in an older revision: read anew, and first among what is new. */
+  readonly amended?: ReadonlySet<ItemKey>;
+  /** Items that a later revision takes out before the check: no business of the plan. */
+  readonly leaving?: ReadonlySet<ItemKey>;
   /** The plan for the check, once there is one. Of another check day, or of days gone by, it is left aside. */
   readonly plan?: Plan | null;
 }
@@ -87,11 +91,14 @@ const timedOf = (resolved: Resolved, memory: Memory): readonly DeckOffer[] => {
   return list;
 };
 
-/** Every question of the decks, with the seconds that this learner needs. */
-/** Study day of the check that an item is for; null without one. */
-export const checkDayOf = ({ checkDay, ownCheckDays }: World, { deck, group, groupKind }: Item): number | null =>
-  (groupKind === 'procedure' ? ownCheckDays?.get(`${deck}#${group}`) : undefined) ?? checkDay;
+/** Study day of the check that an item is for; null without one, or where the item goes before. */
+export const checkDayOf = ({ checkDay, ownCheckDays, leaving }: World, item: Item): number | null => {
+  const { key, deck, group, groupKind } = item;
+  if (leaving?.has(key)) return null;
+  return (groupKind === 'procedure' ? ownCheckDays?.get(`${deck}#${group}`) : undefined) ?? checkDay;
+};
 
+/** Every question of the decks, with the seconds that this learner needs. */
 export const allOffers = ({ decks, memory }: Pick<World, 'decks' | 'memory'>): readonly DeckOffer[] =>
   decks.flatMap((resolved) => timedOf(resolved, memory));
 
@@ -107,13 +114,22 @@ export const itemIn = ({ decks }: World, key: ItemKey): Item | undefined => {
   return undefined;
 };
 
-/** How reading is remembered. */
-export const readKey = (deckId: string, thing: string): string => `${deckId}#${thing}`;
+/** How reading is remembered. @param deck id of the deck, or ref of a revision */
+export const readKey = (deck: string, thing: string): string => `${deck}#${thing}`;
 
 /** Some form asks it: cues, crew and words wait for forms of their own. */
 export const isAsked = ({ facet }: Item): boolean => ASKED_FACETS.has(facet);
 
-export const wasRead = ({ memory }: World, item: Item): boolean => memory.read.has(readKey(item.deck, item.thing));
+/**
+ * Study day on which an item was first read, undefined where it was not. What has another answer than in an older
+ * revision counts as read only by this one.
+ */
+export const readDay = ({ memory, decks, amended }: World, { key, deck, thing }: Item): number | undefined => {
+  const by = amended?.has(key) ? decks.find((one) => one.deck.id === deck)?.ref : deck;
+  return memory.read.get(readKey(by ?? deck, thing));
+};
+
+export const wasRead = (world: World, item: Item): boolean => readDay(world, item) !== undefined;
 
 /** Was everything that an offer asks read, or answered, before; and right as often as it needs? */
 export const mayAsk = (world: World, { needs, proves }: Offer): boolean =>

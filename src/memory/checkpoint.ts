@@ -12,6 +12,7 @@ interface Stored {
   readonly items: readonly (readonly [ItemKey, ItemMemory])[];
   readonly read: readonly (readonly [string, number])[];
   readonly settings: readonly (readonly [string, SettingValue])[];
+  readonly seen: readonly string[];
   readonly days: readonly number[];
   readonly answers: number;
   readonly predicted: number;
@@ -28,6 +29,7 @@ export const toCheckpoint = (memory: Memory): unknown =>
     items: [...memory.items],
     read: [...memory.read],
     settings: [...memory.settings],
+    seen: [...memory.seen],
     days: [...memory.days],
     answers: memory.answers,
     predicted: memory.predicted,
@@ -53,6 +55,7 @@ export const fromCheckpoint = (value: unknown, own: MemoryModel | null = null): 
     items: new Map(stored.items),
     read: new Map(stored.read),
     settings,
+    seen: new Set(stored.seen),
     days: new Set(stored.days),
     answers: stored.answers,
     predicted: stored.predicted,

@@ -10,7 +10,7 @@ import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
 import { type Evidence, verdictOf } from './verdict.ts';
 
 /** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
-export const FOLD_VERSION = 2;
+export const FOLD_VERSION = 3;
 
 /** A memory while it is being folded. Outside this folder it is read only. */
 export interface Folding {
@@ -19,6 +19,7 @@ export interface Folding {
   items: Map<ItemKey, ItemMemory>;
   read: Map<string, number>;
   settings: Map<string, SettingValue>;
+  seen: Set<string>;
   days: Set<number>;
   answers: number;
   predicted: number;
@@ -34,6 +35,7 @@ export const emptyMemory = (model: MemoryModel = DEFAULT_MODEL): Folding => ({
   items: new Map(),
   read: new Map(),
   settings: new Map(),
+  seen: new Set(),
   days: new Set(),
   answers: 0,
   predicted: 0,
@@ -72,8 +74,9 @@ export const step = (
     case 'read': {
       const deck = known.deck.slice(0, known.deck.indexOf('@'));
       for (const thing of known.about) {
-        const key = `${deck}#${thing}`;
-        if (!memory.read.has(key)) memory.read.set(key, now.day);
+        // What a revision changed must be read in it.
+        for (const key of [`${deck}#${thing}`, `${known.deck}#${thing}`])
+          if (!memory.read.has(key)) memory.read.set(key, now.day);
       }
       return null;
     }
@@ -83,6 +86,9 @@ export const step = (
         memory.settings.set(known.key, { value: known.value, order });
       return null;
     }
+    case 'deck':
+      if (known.state === 'seen') memory.seen.add(known.deck);
+      return null;
     case 'missed':
       for (const key of known.items) miss(memory, facts.today(key), { day: known.day, at: now.at });
       return null;

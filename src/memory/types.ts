@@ -51,9 +51,11 @@ export interface Memory {
   /** With the weights that it was folded with: all that is predicted from it is predicted with them. */
   readonly model: MemoryModel;
   readonly items: ReadonlyMap<ItemKey, ItemMemory>;
-  /** `<deck id>#<thing>` → study day of the first reading. */
+  /** `<deck id>#<thing>`, and `<deck ref>#<thing>` of a revision → study day of the first reading. */
   readonly read: ReadonlyMap<string, number>;
   readonly settings: ReadonlyMap<string, SettingValue>;
+  /** Refs of revisions of decks of which the learner has seen what they change. */
+  readonly seen: ReadonlySet<string>;
   /** Study days with at least one answer. */
   readonly days: ReadonlySet<number>;
   /** Answers that count, that is not void. */

@@ -1,6 +1,9 @@
+import type { Deck } from '../../model/deck.ts';
 import type { Item } from '../../model/item.ts';
 import type { Course } from '../words.ts';
 import type { Learner } from './learner.ts';
+
+type Dates = Pick<Learner, 'checkDay' | 'today' | 'setting'>;
 
 /** Some procedures that are checked on a day of their own, before the check of all. As it is set in the log. */
 export interface CheckGroup {
@@ -32,7 +35,7 @@ const isGroup = (value: unknown): value is CheckGroup => {
 };
 
 /** As set; what is no group is left aside. */
-export const checkGroups = (learner: Learner, course: Course): readonly CheckGroup[] => {
+export const checkGroups = (learner: Pick<Learner, 'setting'>, course: Course): readonly CheckGroup[] => {
   const value = learner.setting(checkGroupsKey(course));
   return Array.isArray(value) ? value.filter(isGroup) : [];
 };
@@ -42,7 +45,7 @@ export const checkGroups = (learner: Learner, course: Course): readonly CheckGro
  * for the check of all again. One later than the check of all counts as on it.
  * @returns `<deck id>#<procedure>` → study day, the earliest where it is in several groups; empty without a check of all
  */
-export const ownCheckDays = (learner: Learner, course: Course): ReadonlyMap<string, number> => {
+export const ownCheckDays = (learner: Dates, course: Course): ReadonlyMap<string, number> => {
   const last = learner.checkDay(course);
   const days = new Map<string, number>();
   if (last === null) return days;
@@ -52,6 +55,16 @@ export const ownCheckDays = (learner: Learner, course: Course): ReadonlyMap<stri
     for (const thing of things) days.set(thing, Math.min(day, days.get(thing) ?? day));
   }
   return days;
+};
+
+/**
+ * Study day of the next check of a deck: of all of it, or before that of some of its procedures. Null where none is ahead.
+ */
+export const nextCheck = (of: Dates, course: Course, deckId: string, deck: Pick<Deck, 'procedures'>): number | null => {
+  const last = of.checkDay(course);
+  if (last === null || last < of.today()) return null;
+  const own = ownCheckDays(of, course);
+  return (deck.procedures ?? []).reduce((next, { id }) => Math.min(next, own.get(`${deckId}#${id}`) ?? next), last);
 };
 
 /** The name under which a group knows the procedure of an item. */

@@ -10,7 +10,7 @@ import type { Given } from '../../model/form.ts';
 import type { Sure } from '../../model/item.ts';
 import type { AnyEntry } from '../../model/ports.ts';
 import { givenOf } from '../forms/given.ts';
-import { type Course, courseOf } from '../words.ts';
+import type { Course } from '../words.ts';
 import { ownCheckDays } from './check-groups.ts';
 import type { SessionSignal } from './drill-door.ts';
 import type { Learner } from './learner.ts';
@@ -23,6 +23,7 @@ export interface DrillModel {
   readonly busy: ReadonlySignal<boolean>;
   /** What is to be read now. */
   readonly reading: ReadonlySignal<Walk | null>;
+import { decksAsked, readyToAsk } from './plan-input.ts';
   readonly title: ReadonlySignal<string>;
   /** Where the question is from. */
   readonly about: ReadonlySignal<string>;
@@ -54,9 +55,7 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
 
   const plans = planModelOf(learner);
   const worldOf = (course: string): World => ({
-    decks: learner.practised.value
-      .filter(({ stored }) => courseOf(stored.nature) === course)
-      .map(({ resolved }) => resolved),
+    ...decksAsked(learner, course as Course),
     memory: learner.memory.value,
     day: learner.today(),
     checkDay: learner.checkDay(course as Course),

@@ -8,6 +8,8 @@ import type { Flown } from '../../subjects/resolved.ts';
 export interface FactsData {
   readonly critical: readonly ItemKey[];
   readonly decision: readonly ItemKey[];
+  /** Neither of both. Left out where revisions are joined already. */
+  readonly other: readonly ItemKey[];
   /** Old key → key of today. */
   readonly today: readonly (readonly [ItemKey, ItemKey])[];
 }
@@ -20,6 +22,7 @@ export const factsOf = (deck: Deck, contentId: string): FactsData => {
   return {
     critical: list.filter(({ critical }) => critical).map(({ key }) => key),
     decision: list.filter(({ facet }) => facet === 'rule').map(({ key }) => key),
+    other: list.filter(({ critical, facet }) => !critical && facet !== 'rule').map(({ key }) => key),
     today: [...aliases],
   };
 };
@@ -33,14 +36,46 @@ export const keptFacts = (built: number, data: FactsData): unknown => ({ built, 
 /** @returns null where nothing was kept, or by another build, or it is damaged */
 export const factsKept = (value: unknown, built: number): FactsData | null => {
   if (typeof value !== 'object' || value === null || built === 0) return null;
-  const { built: by, critical, decision, today } = value as Partial<FactsData> & { readonly built?: unknown };
-  const whole = by === built && [critical, decision, today].every((list) => Array.isArray(list));
-  return whole ? ({ critical, decision, today } as FactsData) : null;
+  const { built: by, critical, decision, other, today } = value as Partial<FactsData> & { readonly built?: unknown };
+  const whole = by === built && [critical, decision, other, today].every((list) => Array.isArray(list));
+  return whole ? ({ critical, decision, other, today } as FactsData) : null;
+};
+
+/** A key joined to one that was joined itself, so often. */
+const MOST_JOINS = 20;
+
+/**
+ * What holds for a deck of which several revisions are here: each key as the first that has it says; keys joined by any
+ * of them, but for those that the first asks itself.
+ * @param all the revision asked, then the others, the newest first
+ */
+export const revisionFacts = (all: readonly FactsData[]): FactsData => {
+  const [first] = all;
+  if (first === undefined || all.length === 1) return first ?? { critical: [], decision: [], other: [], today: [] };
+  const asked = new Set([...first.critical, ...first.decision, ...first.other]);
+  const known = new Set<ItemKey>();
+  const critical: ItemKey[] = [];
+  const decision: ItemKey[] = [];
+  const joined = new Map<ItemKey, ItemKey>();
+  for (const data of all) {
+    const isNew = (key: ItemKey) => !known.has(key);
+    critical.push(...data.critical.filter(isNew));
+    decision.push(...data.decision.filter(isNew));
+    for (const key of [...data.critical, ...data.decision, ...data.other]) known.add(key);
+    for (const [old, key] of data.today) if (!joined.has(old) && !asked.has(old)) joined.set(old, key);
+  }
+  const last = (key: ItemKey): ItemKey => {
+    let now = key;
+    for (let i = 0; i < MOST_JOINS; i++) now = joined.get(now) ?? now;
+    return now;
+  };
+  return { critical, decision, other: [], today: [...joined].map(([old, key]) => [old, last(key)] as const) };
 };
 
 export const joinFacts = (all: readonly FactsData[]): FactsData => ({
   critical: all.flatMap(({ critical }) => critical),
   decision: all.flatMap(({ decision }) => decision),
+  other: [],
   today: all.flatMap(({ today }) => today),
 });
 
@@ -51,7 +86,7 @@ export const lazyFacts = (ofDeck: (deck: string) => FactsData | undefined): Fact
     const deck = key.slice(0, key.indexOf('#'));
     let facts = known.get(deck);
     if (facts === undefined) {
-      facts = readFacts(ofDeck(deck) ?? { critical: [], decision: [], today: [] });
+      facts = readFacts(ofDeck(deck) ?? { critical: [], decision: [], other: [], today: [] });
       known.set(deck, facts);
     }
     return facts;

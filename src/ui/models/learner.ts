@@ -1,5 +1,4 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import { resolve, resolveInSteps } from '../../deck/resolve.ts';
 import { studyDay } from '../../log/study-day.ts';
 import type { MemoryModel } from '../../memory/fsrs.ts';
 import { createKeeper, type Keeper } from '../../memory/keeper.ts';
@@ -8,19 +7,25 @@ import type { Memory, Outcome } from '../../memory/types.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { Entry, NewEntry } from '../../model/entry.ts';
 import type { NewDeck, Store, StoredDeck } from '../../model/ports.ts';
-import type { Flown, Resolved } from '../../subjects/resolved.ts';
+import type { Flown } from '../../subjects/resolved.ts';
 import type { Device } from '../device.ts';
 import { type Course, courseOf } from '../words.ts';
+import { nextCheck } from './check-groups.ts';
 import { type Clock, createClock, doubtedIn } from './clock.ts';
-import { type FactsData, factsKept, factsName, factsOf, joinFacts, keptFacts, lazyFacts } from './facts.ts';
-import { inPieces, pause } from './in-pieces.ts';
+import { createDayTurn } from './day-turn.ts';
+import {
+  type FactsData,
+  factsKept,
+  factsName,
+  factsOf,
+  joinFacts,
+  keptFacts,
+  lazyFacts,
+  revisionFacts,
+} from './facts.ts';
+import { createRevisions, type Practised } from './revisions.ts';
 
-/** A deck in practice, as this learner flies it. */
-export interface Practised {
-  readonly stored: StoredDeck;
-  readonly deck: Deck;
-  readonly resolved: Resolved;
-}
+export type { Practised };
 
 type Bare = NewEntry extends infer E ? (E extends unknown ? Omit<E, 'at' | 'off'> : never) : never;
 /** An entry without its time: the learner model says when. */
@@ -40,6 +45,7 @@ export interface Learner {
   lookAtClock(): Promise<void>;
   /** All revisions that are here. */
   readonly decks: ReadonlySignal<readonly StoredDeck[]>;
+  /** Decks in practice, each by the revision that is asked today. */
   readonly practised: ReadonlySignal<readonly Practised[]>;
   readonly course: ReadonlySignal<Course>;
   /** Courses with a deck in practice. */
@@ -112,9 +118,15 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     const all = decks.value.filter((one) => one.id === id);
     return all.find(({ active }) => active) ?? all.at(-1);
   };
+  /** Revisions as they were when the log was folded last, those of decks with several: the one asked first. */
+  let foldedFor: Readonly<Record<string, readonly string[]>> = {};
   const factsFor = (id: string): FactsData | undefined => {
-    const stored = revision(id);
-    if (stored === undefined) return undefined;
+    const several = foldedFor[id]?.flatMap((ref) => decks.value.find((one) => one.ref === ref) ?? []) ?? [];
+    const [first, ...others] = several.length > 0 ? several : [revision(id) ?? []].flat();
+    if (first === undefined) return undefined;
+    return others.length === 0 ? factsIn(first) : revisionFacts([first, ...others].map(factsIn));
+  };
+  const factsIn = (stored: StoredDeck): FactsData => {
     let data = facts.get(stored.ref);
     if (data === undefined) {
       data = factsOf(deckOf(stored), stored.contentId);
@@ -182,13 +194,33 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     // A lost checkpoint costs a fold, nothing else.
     await store.checkpoint.put(keeper.checkpoint()).catch(() => undefined);
   };
+  /** The log is folded with what the revisions say that are asked today: where these are others by now, it is folded anew. */
+  const settleRevisions = async (): Promise<void> => {
+    const now = revisions.order.value;
+    if (JSON.stringify(now) === JSON.stringify(foldedFor)) return;
+    foldedFor = now;
+    // A checkpoint of the one must not pass for one of the other: until the new one is stored, there is none.
+    const note = (value: unknown) => (writing.value ? store.device.put('folded-for', value) : Promise.resolve());
+    await note(null).catch(() => undefined);
+    await refold();
+    await note(now).catch(() => undefined);
+  };
+  const lookAtDay = async (): Promise<void> => {
+    const before = day.value;
+    day.value = today();
+    if (day.value !== before) await settleRevisions();
+  };
   const load = async (): Promise<void> => {
+    const folded = await store.device.get('folded-for');
+    foldedFor = typeof folded === 'object' && folded !== null ? (folded as typeof foldedFor) : {};
     decks.value = await store.decks.list();
     const kept = await store.device.get('course');
     if (kept === 'fictional' || kept === 'real') course.value = kept;
     await readFacts();
     await startKeeper();
+    day.value = today();
     await lookAtClock();
+    await settleRevisions();
   };
 
   const fail = (error: unknown): never => {
@@ -218,16 +250,20 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   };
   const append = async (said: Said): Promise<{ entry: Entry; outcome: Outcome | null }> => {
     const entry = await write(said);
-    return { entry, outcome: await settled(entry) };
+    const outcome = await settled(entry);
+    // Dates are set by these.
+    if (entry.k === 'set' || entry.k === 'clock') await settleRevisions();
+    await lookAtDay();
+    return { entry, outcome };
   };
   async function lookAtClock(): Promise<void> {
     const due = await clock.look(lastAt());
-    if (due === null || !writing.value) return;
-    await append(due);
-    await doubtedIn.put(store, null);
+    if (due !== null && writing.value) {
+      await append(due);
+      await doubtedIn.put(store, null);
+    }
+    await lookAtDay();
   }
-
-  await load();
 
   const memory = computed((): Memory => {
     version.value;
@@ -240,34 +276,34 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     return typeof value === 'object' && value !== null ? (value as Flown) : {};
   };
 
-  const resolvedBefore = new Map<string, { of: string; resolved: Resolved }>();
-  const active = computed(() => decks.value.filter(({ active }) => active));
-  /** Changes only when a deck's variants do: answers must not resolve decks anew. */
-  const flownNow = computed(() => active.value.map(({ id }) => JSON.stringify(flown(id))).join('\n'));
-  const practised = computed((): readonly Practised[] => {
-    flownNow.value;
-    return active.value.map((stored) => {
-      const deck = deckOf(stored);
-      const own = flown(stored.id);
-      const of = JSON.stringify(own);
-      const before = resolvedBefore.get(stored.ref);
-      if (before?.of === of) return { stored, deck, resolved: before.resolved };
-      const resolved = resolve(deck, stored.contentId, own);
-      resolvedBefore.set(stored.ref, { of, resolved });
-      return { stored, deck, resolved };
-    });
-  });
-  /** The first screen draws from all decks: they are resolved before, with pauses. */
-  const resolveAhead = async (): Promise<void> => {
-    for (const stored of active.value) {
-      const own = flown(stored.id);
-      await pause();
-      const resolved = await inPieces(resolveInSteps(deckOf(stored), stored.contentId, own), device.elapsed);
-      resolvedBefore.set(stored.ref, { of: JSON.stringify(own), resolved });
-    }
-    await pause();
+  const today = (): number => {
+    const { days } = memory.value;
+    if (clock.suspicion.value !== null && days.size > 0) return Math.max(...days);
+    const now = device.now();
+    return studyDay(now, device.off(now));
   };
-  await resolveAhead();
+  const checkDay = (which: Course): number | null => {
+    const value = setting(`check-date/${which}`);
+    const at = typeof value === 'string' ? Date.parse(`${value}T00:00:00Z`) : Number.NaN;
+    return Number.isNaN(at) ? null : at / 86_400_000;
+  };
+  /** Study day, as far as is known to signals. */
+  const day = signal(Number.NaN);
+  const active = computed(() => decks.value.filter(({ active }) => active));
+  const revisions = createRevisions({
+    decks,
+    deckOf,
+    flown,
+    day: () => day.value,
+    nextCheck: ({ id, nature }, deck) =>
+      nextCheck({ checkDay, today: () => day.value, setting }, courseOf(nature), id, deck),
+    elapsed: device.elapsed,
+  });
+  const { practised } = revisions;
+
+  await load();
+  await revisions.resolveAhead();
+  const dayTurn = createDayTurn(device, () => void inTurn(lookAtClock).catch(() => undefined));
 
   const courses = computed(() => [...new Set(active.value.map(({ nature }) => courseOf(nature)))]);
   const chosen = computed(
@@ -298,22 +334,13 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
       course.value = next;
     },
     memory,
-    today: () => {
-      const { days } = memory.value;
-      if (clock.suspicion.value !== null && days.size > 0) return Math.max(...days);
-      const now = device.now();
-      return studyDay(now, device.off(now));
-    },
+    today,
     setting,
     minutes: (which) => {
       const value = setting(`minutes/${which}`);
       return typeof value === 'number' && value >= 1 && value <= 120 ? value : DEFAULT_MINUTES;
     },
-    checkDay: (which) => {
-      const value = setting(`check-date/${which}`);
-      const at = typeof value === 'string' ? Date.parse(`${value}T00:00:00Z`) : Number.NaN;
-      return Number.isNaN(at) ? null : at / 86_400_000;
-    },
+    checkDay,
     flown,
     facts: allFacts,
     append: (said) => inTurn(() => append(said)),
@@ -322,14 +349,12 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     set: (key, value) => inTurn(async () => void (await append({ k: 'set', key, value }))),
     install: (deck) =>
       inTurn(async () => {
-        const amended = decks.value.some(({ id }) => id === deck.id);
         const stored = await store.decks.put(deck).catch(fail);
         decks.value = await store.decks.list();
         factsFor(stored.id);
         await append({ k: 'deck', deck: stored.ref, state: 'in' });
         course.value = courseOf(stored.nature);
-        // Another revision may join old items to new ones.
-        if (amended) await refold();
+        await settleRevisions();
         return stored;
       }),
     setActive: (deck, active) =>
@@ -337,6 +362,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
         await store.decks.setActive(deck.ref, active).catch(fail);
         decks.value = await store.decks.list();
         await append({ k: 'deck', deck: deck.ref, state: active ? 'in' : 'out' });
+        await settleRevisions();
       }),
     problem,
     retry: () =>
@@ -354,6 +380,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
       await inTurn(load);
     },
     dispose: () => {
+      dayTurn.stop();
       stopChanged();
       stopLost();
       stopCourse();

@@ -1,8 +1,6 @@
 import { type Confusion, confusionsOf } from '../../drill/confusions.ts';
 import type { Past, PastWanted } from '../../drill/past.ts';
 import type { Session } from '../../drill/types.ts';
-import type { Deck } from '../../model/deck.ts';
-import { factsOf, joinFacts } from './facts.ts';
 import type { Learner } from './learner.ts';
 import { fittedInUse } from './own-memory.ts';
 
@@ -11,15 +9,8 @@ export const LOOKED_BACK = 28;
 
 /** Reads the whole log, which takes a moment: for screens that are asked for, never at the start. */
 export const lookBackOf = async (learner: Learner, wanted: Omit<PastWanted, 'fitted' | 'since'>): Promise<Past> => {
-  const decks = learner.decks.value;
-  // Of each deck the revision that is practised, or the one that came last: as the fold does.
-  const revisions = [...new Set(decks.map(({ id }) => id))].flatMap((id) => {
-    const all = decks.filter((one) => one.id === id);
-    return all.find(({ active }) => active) ?? all.at(-1) ?? [];
-  });
-  const facts = joinFacts(revisions.map(({ text, contentId }) => factsOf(JSON.parse(text) as Deck, contentId)));
   return learner.device.lookBack(learner.store, {
-    ...facts,
+    ...learner.facts(),
     fitted: await fittedInUse(learner),
     since: learner.today() - LOOKED_BACK + 1,
     ...wanted,

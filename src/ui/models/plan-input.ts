@@ -1,9 +1,10 @@
-import { allOffers, itemsOf, offersAhead } from '../../drill/world.ts';
+import { allOffers, itemsOf, offersAhead, type World } from '../../drill/world.ts';
 import { DEFAULT_MODEL } from '../../memory/fsrs.ts';
 import { itemSeconds, planRows } from '../../memory/plan/input.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
 import type { PlanInput } from '../../memory/plan/types.ts';
-import type { Item } from '../../model/item.ts';
+import type { Item, ItemKey } from '../../model/item.ts';
+import type { Resolved } from '../../subjects/resolved.ts';
 import { type Course, courseOf, shortDay } from '../words.ts';
 import { ownCheckDays, thingOf } from './check-groups.ts';
 import { inPieces, pause } from './in-pieces.ts';
@@ -23,6 +24,23 @@ export interface PlanAsk {
 const decksOf = (learner: Learner, course: Course): readonly Practised[] =>
   learner.practised.value.filter(({ stored }) => courseOf(stored.nature) === course);
 
+/** Decks of a course as a drill sees them: with what was amended, and what a later revision takes out before the check. */
+export const decksAsked = (learner: Learner, course: Course): Pick<World, 'decks' | 'amended' | 'leaving'> => {
+  const practised = decksOf(learner, course);
+  return {
+    decks: practised.map(({ resolved }) => resolved),
+    amended: union(practised.map((one) => one.amended())),
+    leaving: union(practised.map((one) => one.leaving())),
+  };
+};
+
+const union = (all: readonly ReadonlySet<ItemKey>[]): ReadonlySet<ItemKey> =>
+  all.length === 1 ? (all[0] ?? new Set()) : new Set(all.flatMap((one) => [...one]));
+
+/** As they will be asked on the day of the check: what is planned for. */
+const decksAtCheck = (learner: Learner, course: Course): readonly Resolved[] =>
+  decksOf(learner, course).map((one) => one.atCheck()?.resolved ?? one.resolved);
+
 /** The learner's own weights of memory, where they are in use. */
 const weightsOf = (learner: Learner): Pick<PlanInput, 'weights'> | null => {
   const { model } = learner.memory.value;
@@ -34,7 +52,10 @@ const weightsOf = (learner: Learner): Pick<PlanInput, 'weights'> | null => {
  * `same`: without the day and the minutes.
  */
 export const planKey = (learner: Learner, course: Course): { readonly key: string; readonly same: string } => {
-  const decks = decksOf(learner, course).map(({ stored }) => [stored.ref, learner.flown(stored.id)]);
+  const decks = decksOf(learner, course).map((one) => [
+    one.atCheck()?.ref ?? one.stored.ref,
+    learner.flown(one.stored.id),
+  ]);
   const own = weightsOf(learner)?.weights ?? null;
   const days = [learner.checkDay(course), ...ownCheckDays(learner, course)];
   const same = JSON.stringify([learner.device.build.version, decks, days, own]);
@@ -45,17 +66,23 @@ export const planKey = (learner: Learner, course: Course): { readonly key: strin
 export const readyToAsk = async (learner: Learner, course: Course): Promise<void> => {
   await pause();
   const decks = decksOf(learner, course).map(({ resolved }) => resolved);
-  await inPieces(offersAhead(decks), learner.device.elapsed);
+  const ahead = decksAtCheck(learner, course).filter((one) => !decks.includes(one));
+  await inPieces(offersAhead([...decks, ...ahead]), learner.device.elapsed);
   await pause();
 };
 
-/** @returns null where there is nothing to plan: no check ahead, one too far off, no questions */
+/**
+ * Planned for are the items that are asked on the check day. Where a revision comes into force before it, what it
+ * changes counts as not met from now on, though it is asked only from then; what it takes out is no part of the plan,
+ * and kept at its target until then.
+ * @returns null where there is nothing to plan: no check ahead, one too far off, no questions
+ */
 export const planAsk = (learner: Learner, course: Course): PlanAsk | null => {
   const day = learner.today();
   const checkDay = learner.checkDay(course);
   if (checkDay === null || checkDay <= day || checkDay - day > FARTHEST) return null;
   const practised = decksOf(learner, course);
-  const decks = practised.map(({ resolved }) => resolved);
+  const decks = decksAtCheck(learner, course);
   const memory = learner.memory.value;
   const seconds = itemSeconds(allOffers({ decks, memory }).map(({ offer }) => offer));
   const all = itemsOf(decks);

@@ -45,10 +45,11 @@ function Outlook(props: {
   const told = useMemo(() => {
     const items = practised
       .filter(({ stored }) => courseOf(stored.nature) === course)
-      .flatMap(({ resolved }) => [...resolved.items.values()]);
+      .flatMap(({ resolved, atCheck }) => [...((isAhead && atCheck()?.resolved) || resolved).items.values()]);
     return forecast(items, memory, on);
-  }, [practised, course, memory, on]);
-  const outlook = record?.outlook ?? null;
+  }, [practised, course, memory, on, isAhead]);
+  const isTurn = useTurn((record?.outlook ?? null) !== null);
+  const outlook = isTurn ? (record?.outlook ?? null) : null;
   const since = record === null ? 0 : memory.answers - record.answers;
   const groups = isAhead ? checkGroups(learner, course).filter(({ date }) => dayOfDate(date) > today) : [];
   return (

@@ -13,7 +13,7 @@ test('facts are kept on the device when a deck is installed, and read at the nex
   // Seen to be read: what was kept says that all is critical.
   const first = answered(bench.learner, 'one', 'wrong');
   const key = 'marks' in first ? (Object.keys(first.marks)[0] ?? '') : '';
-  await bench.store.device.put(factsName(stored), keptFacts(BUILT, { critical: [key], decision: [], today: [] }));
+  await bench.store.device.put(factsName(stored), keptFacts(BUILT, { critical: [key], decision: [], other: [], today: [] }));
   const again = await bench.again();
   await again.append(first);
   expect(again.memory.value.items.get(key)?.alert).toBe(0);
@@ -26,7 +26,7 @@ test('facts are kept on the device when a deck is installed, and read at the nex
   );
 });
 
-test.each([undefined, null, 7, {}, { built: 5 }, { built: 5, critical: [], decision: [], today: 'x' }])(
+test.each([undefined, null, 7, {}, { built: 5 }, { built: 5, critical: [], decision: [], other: [], today: 'x' }])(
   'a record that is none is passed over: %j',
   (value) => {
     expect(factsKept(value, 5)).toBeNull();
@@ -34,7 +34,7 @@ test.each([undefined, null, 7, {}, { built: 5 }, { built: 5, critical: [], decis
 );
 
 test('outside a build nothing is kept: the code changes without one', () => {
-  const data = { critical: ['a'], decision: [], today: [] };
+  const data = { critical: ['a'], decision: [], other: [], today: [] };
   expect(factsKept(keptFacts(0, data), 0)).toBeNull();
   expect(factsKept(keptFacts(5, data), 5)).toEqual(data);
   expect(factsKept(keptFacts(5, data), 6)).toBeNull();
