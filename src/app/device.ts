@@ -40,6 +40,7 @@ export const browserDevice = (): Device => {
     planner: async () => (await import('../workers/plan-client.ts')).connectPlanner(),
     save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
     signing: async () => (await import('../exchange/signing.ts')).signing,
+    handing: async () => (await import('./hand-over.ts')).handing,
     qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
     updates: laterUpdates(),
   };

@@ -16,12 +16,16 @@ export const saveText = async (name: string, text: string): Promise<boolean> => 
       // Sharing is not to be had after all: download it.
     }
   }
+  download(file);
+  return true;
+};
+
+export const download = (file: File): void => {
   const address = URL.createObjectURL(file);
   const link = document.createElement('a');
   link.href = address;
-  link.download = name;
+  link.download = file.name;
   link.click();
   // The download reads it after the click has returned.
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
-  return true;
 };

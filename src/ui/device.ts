@@ -48,9 +48,24 @@ export interface Device {
   save(name: string, text: string): Promise<boolean>;
   /** Signatures and the keys that make them. @throws where their code cannot be had */
   signing(): Promise<Signing>;
+  /** How a deck leaves the device. @throws where its code cannot be had */
+  handing(): Promise<Handing>;
   /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
   qrCode(text: string): Promise<readonly (readonly boolean[])[]>;
   readonly updates: Updates;
+}
+
+export interface Handing {
+  /** Saves a file where the browser saves files. */
+  download(name: string, text: string): void;
+  /** Can other apps be given it? */
+  canShare(): boolean;
+  /** @returns false when it was called off */
+  share(name: string, text: string): Promise<boolean>;
+  /** To the clipboard. */
+  copy(text: string): Promise<void>;
+  /** Address that opens the app with the deck that lies at an https address. */
+  linkTo(deck: string): string;
 }
 
 /** Each call fails with an Error whose message is for people. */

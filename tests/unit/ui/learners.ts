@@ -70,6 +70,7 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     save: never,
     signing: never,
     qrCode: never,
+    handing: never,
     updates: { subscribe: () => () => undefined, setBusy: never, accept: never, reload: never },
     ...more,
   };

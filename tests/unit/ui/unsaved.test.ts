@@ -32,6 +32,7 @@ const device: Device = {
   save: never,
   signing: never,
   qrCode: never,
+  handing: never,
   updates: { subscribe: never, setBusy: never, accept: never, reload: never },
 };
 
@@ -55,7 +56,7 @@ beforeEach(async () => {
   await begin();
   const { id, version, title, nature, contentId, text } = await revision(deckText());
   await learner.install({ id, version, title, nature, contentId, text });
-  drill.start('fictional');
+  await drill.start('fictional');
   await drill.readDone();
   expect(session.value?.now.kind).toBe('ask');
 });
