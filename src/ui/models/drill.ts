@@ -1,5 +1,12 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import { afterReading, type DrillEntry, type DrillEvent, reduce, startSession } from '../../drill/session.ts';
+import {
+  afterReading,
+  type DrillEntry,
+  type DrillEvent,
+  type Reduced,
+  reduce,
+  startSession,
+} from '../../drill/session.ts';
 import type { Draft, Session } from '../../drill/types.ts';
 import { type Walk, walkOf } from '../../drill/walk.ts';
 import type { World } from '../../drill/world.ts';
@@ -13,8 +20,10 @@ import { givenOf } from '../forms/given.ts';
 import type { Course } from '../words.ts';
 import { ownCheckDays } from './check-groups.ts';
 import type { SessionSignal } from './drill-door.ts';
+import { pause } from './in-pieces.ts';
 import type { Learner } from './learner.ts';
 import { planModelOf } from './plan.ts';
+import { decksAsked, readyToAsk } from './plan-input.ts';
 
 /** The drill under way: state is stored at each change, so that it goes on exactly there. */
 export interface DrillModel {
@@ -23,18 +32,17 @@ export interface DrillModel {
   readonly busy: ReadonlySignal<boolean>;
   /** What is to be read now. */
   readonly reading: ReadonlySignal<Walk | null>;
-import { decksAsked, readyToAsk } from './plan-input.ts';
   readonly title: ReadonlySignal<string>;
   /** Where the question is from. */
   readonly about: ReadonlySignal<string>;
   readonly nature: ReadonlySignal<Nature | null>;
   /** Something changed under the drill: say so once. */
   readonly gone: ReadonlySignal<string | null>;
-  start(course: Course): void;
+  start(course: Course): Promise<void>;
   readDone(): Promise<void>;
   draft(draft: Draft): void;
   answer(sure: Sure, unsure: readonly string[]): Promise<void>;
-  next(): void;
+  next(): Promise<void>;
   misTap(): Promise<void>;
   query(note: string): Promise<void>;
   enough(): Promise<void>;
@@ -66,13 +74,25 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     session.value = next;
     store.drill.put(next);
   };
-  const act = (event: DrillEvent): DrillEntry | undefined => {
-    const now = session.value;
-    if (now === null) return undefined;
-    const { session: next, entry, said } = reduce(now, event, worldOf(now.course));
+  const take = ({ session: next, entry, said }: Reduced): DrillEntry | undefined => {
     if (said === 'gone') gone.value = 'The last question was of a deck that is no longer practised. It was left out.';
     keep(next);
     return entry;
+  };
+  const act = (event: DrillEvent): DrillEntry | undefined => {
+    const now = session.value;
+    return now === null ? undefined : take(reduce(now, event, worldOf(now.course)));
+  };
+  /** What comes next is worked out in one turn and drawn in another: on a slow phone both take their time. */
+  const inTurns = async (work: (now: Session) => Reduced): Promise<void> => {
+    const before = session.value;
+    if (before === null) return;
+    await readyToAsk(learner, before.course as Course);
+    const now = session.value ?? before;
+    const worked = work(now);
+    await pause();
+    // Time may have been added to it meanwhile.
+    take(session.value === now ? worked : work(session.value ?? now));
   };
   const passTime = (): void => {
     if (since === null) return;
@@ -167,30 +187,23 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     }),
     about: computed(() => resolvedNow.value?.stored.title ?? ''),
     nature: computed(() => resolvedNow.value?.stored.nature ?? null),
-    start: (course) => {
+    start: async (course) => {
+      await readyToAsk(learner, course);
       const at = device.now();
       gone.value = null;
       const seed = device.seed();
-      keep(
-        startSession(
-          {
-            id: `${store.writer}-${at.toString(36)}`,
-            course,
-            started: at,
-            seconds: learner.minutes(course) * 60,
-            seed,
-          },
-          worldOf(course),
-        ),
-      );
+      const id = `${store.writer}-${at.toString(36)}`;
+      const seconds = learner.minutes(course) * 60;
+      const begun = startSession({ id, course, started: at, seconds, seed }, worldOf(course));
+      await pause();
+      keep(begun);
     },
     readDone: () =>
       whileBusy(async () => {
         passTime();
         const entry = act({ k: 'read' });
         if (entry !== undefined) await learner.append(entry);
-        const now = session.value;
-        if (now !== null && now.now.kind === 'read') keep(afterReading(now, worldOf(now.course)));
+        await inTurns((now) => ({ session: afterReading(now, worldOf(now.course)) }));
         await finish();
       }),
     draft: (draft) => void act({ k: 'draft', draft }),
@@ -207,9 +220,15 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
         const written = await learner.append(entry);
         act({ k: 'stored', entry: written.entry.id, outcome: written.outcome });
       }),
-    next: () => {
-      passTime();
-      act({ k: 'next' });
+    next: async () => {
+      if (busy.value) return;
+      busy.value = true;
+      try {
+        passTime();
+        await inTurns((now) => reduce(now, { k: 'next' }, worldOf(now.course)));
+      } finally {
+        busy.value = false;
+      }
       void finish();
     },
     misTap: () =>

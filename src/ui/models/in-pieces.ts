@@ -19,6 +19,24 @@ export const pause = (): Promise<void> => {
   });
 };
 
+/** After the next drawing; a page that is not seen draws nothing, and waits no longer than for a timer. */
+const drawn = (): Promise<void> =>
+  new Promise((done) => {
+    const timer = setTimeout(done, 100);
+    requestAnimationFrame(() => {
+      clearTimeout(timer);
+      setTimeout(done);
+    });
+  });
+
+let turns: Promise<void> = Promise.resolve();
+
+/** For parts of a screen that come up together: each is drawn before the next has its turn. */
+export const inTurn = (): Promise<void> => {
+  turns = turns.then(drawn);
+  return turns;
+};
+
 /**
  * Does work that can be stopped anywhere, with pauses.
  * @param elapsed monotonic ms

@@ -1,6 +1,7 @@
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Plan } from '../../memory/plan/types.ts';
 import { COURSE_WORDS, type Course } from '../words.ts';
+import { pause } from './in-pieces.ts';
 import type { Learner } from './learner.ts';
 import { type PlanAsk, planAsk, planKey, readyToAsk } from './plan-input.ts';
 import { keepPlan, keptPlan, type PlanRecord } from './plan-record.ts';
@@ -114,6 +115,7 @@ export const createPlanModel = (learner: Learner): PlanModel => {
             tables = next.plan;
             // One after the other: an older one must not be written last.
             one.keeping = one.keeping
+              .then(pause)
               .then(() => keepPlan(learner.store.device, STORED(course), next, isNew))
               .catch(() => undefined);
           }
@@ -147,6 +149,7 @@ export const createPlanModel = (learner: Learner): PlanModel => {
         const { labels, groups, minutes, answers } = ask;
         record = { v: 1, key, same, plan, labels, groups, minutes, answers, outlook: null, advice: null };
         tell(record, 'working', 0.2);
+        await pause();
       }
       const { plan } = record;
       if (record.outlook === null) {
@@ -154,6 +157,7 @@ export const createPlanModel = (learner: Learner): PlanModel => {
         const outlook = await planner.outlook({ input, plan, groupOf, groups: groups.length }, part(0.2, 0.5));
         record = { ...record, outlook };
         tell(record, 'working', 0.5);
+        await pause();
       }
       record = { ...record, advice: await planner.advice({ input: ask.input, plan }, ask.minutes, part(0.5, 1)) };
       tell(record, 'ready', 1);

@@ -1,6 +1,7 @@
 import { ADVISED } from '../../memory/outlook.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { percent as broken, plural } from '../words.ts';
+import { Folded } from './Later.tsx';
 
 /** So many are named. */
 const NAMED = 5;
@@ -54,28 +55,29 @@ export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGues
           {saved > 0 && `, and ${plural(saved, 'question')} fewer given up`}.
         </p>
       )}
-      <details>
-        <summary class="button plain">Other minutes</summary>
-        <table class="forecast">
-          <caption class="hidden-visually">Recall expected on the day, for other minutes a day</caption>
-          <thead>
-            <tr>
-              <th scope="col">Minutes a day</th>
-              <th scope="col">on the day, about</th>
-              <th scope="col">given up</th>
-            </tr>
-          </thead>
-          <tbody>
-            {others.map((one) => (
-              <tr key={one.minutes}>
-                <th scope="row">{one.minutes === minutes ? `${one.minutes}, as now` : one.minutes}</th>
-                <td class="number">{percent(one.recall)}</td>
-                <td class="number">{one.givenUp}</td>
+      <Folded summary="Other minutes">
+        {() => (
+          <table class="forecast">
+            <caption class="hidden-visually">Recall expected on the day, for other minutes a day</caption>
+            <thead>
+              <tr>
+                <th scope="col">Minutes a day</th>
+                <th scope="col">on the day, about</th>
+                <th scope="col">given up</th>
               </tr>
-            ))}
-          </tbody>
-        </table>
-      </details>
+            </thead>
+            <tbody>
+              {others.map((one) => (
+                <tr key={one.minutes}>
+                  <th scope="row">{one.minutes === minutes ? `${one.minutes}, as now` : one.minutes}</th>
+                  <td class="number">{percent(one.recall)}</td>
+                  <td class="number">{one.givenUp}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        )}
+      </Folded>
     </section>
   );
 }

@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Learner } from '../models/learner.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { type Course, plural, SHORT_CAUTION } from '../words.ts';
+import { Later } from './Later.tsx';
 
 const isoDay = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
@@ -41,17 +42,21 @@ export function PlanCalendar(props: {
         {plural(record.minutes, 'minute')} on each of {plural(checkDay - day, 'day')} until the check. A later file
         takes the place of the days that it has in common with this one.
       </p>
-      <label class="row spread">
-        At
-        <input
-          type="time"
-          value={time}
-          onInput={(event) => {
-            setSaid('');
-            setTime(event.currentTarget.value);
-          }}
-        />
-      </label>
+      <Later>
+        {() => (
+          <label class="row spread">
+            At
+            <input
+              type="time"
+              value={time}
+              onInput={(event) => {
+                setSaid('');
+                setTime(event.currentTarget.value);
+              }}
+            />
+          </label>
+        )}
+      </Later>
       <button type="button" class="wide" disabled={time === ''} onClick={() => void save()}>
         Put the days in a calendar
       </button>

@@ -1,6 +1,7 @@
 import type { Outlook } from '../../memory/outlook.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { percent, shortDay } from '../words.ts';
+import { Folded } from './Later.tsx';
 
 const WIDE = 328;
 const HIGH = 150;
@@ -49,28 +50,29 @@ export function PlanCurve(props: { readonly record: PlanRecord; readonly outlook
         <span class="key-keep">if you keep to the plan</span> <span class="key-stop">if you stop now</span>{' '}
         <span class="key-band">eight of ten learners</span>
       </p>
-      <details>
-        <summary class="button plain">The same as a table</summary>
-        <table class="forecast">
-          <caption class="hidden-visually">Expected recall at the beginning of each day</caption>
-          <thead>
-            <tr>
-              <th scope="col">Day</th>
-              <th scope="col">plan</th>
-              <th scope="col">stop now</th>
-            </tr>
-          </thead>
-          <tbody>
-            {curve.map((share, u) => (
-              <tr key={u}>
-                <th scope="row">{shortDay(day + u)}</th>
-                <td class="number">{percent(share)}</td>
-                <td class="number idle">{percent(idleCurve[u] ?? 0)}</td>
+      <Folded summary="The same as a table">
+        {() => (
+          <table class="forecast">
+            <caption class="hidden-visually">Expected recall at the beginning of each day</caption>
+            <thead>
+              <tr>
+                <th scope="col">Day</th>
+                <th scope="col">plan</th>
+                <th scope="col">stop now</th>
               </tr>
-            ))}
-          </tbody>
-        </table>
-      </details>
+            </thead>
+            <tbody>
+              {curve.map((share, u) => (
+                <tr key={u}>
+                  <th scope="row">{shortDay(day + u)}</th>
+                  <td class="number">{percent(share)}</td>
+                  <td class="number idle">{percent(idleCurve[u] ?? 0)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        )}
+      </Folded>
     </section>
   );
 }

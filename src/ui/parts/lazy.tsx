@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
+import { inTurn } from '../models/in-pieces.ts';
 
 /** A screen in a chunk of its own; the last line of defence where it cannot be had (an older page after an update). */
 export const lazy = <P extends object>(
@@ -28,7 +29,8 @@ export const lazy = <P extends object>(
     const Component = loaded.value;
     if (Component !== null) return <Component {...props} />;
     if (part !== undefined) {
-      if (!failed.value) ask();
+      // To ask for a file takes a slow phone some ms: not while the rest of the screen is drawn.
+      if (!failed.value) void inTurn().then(ask);
       return null;
     }
     if (failed.value)

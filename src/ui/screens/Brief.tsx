@@ -1,4 +1,5 @@
-import { useMemo } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
+import { loadDrillAhead } from '../drill-ahead.ts';
 import { briefOf } from '../models/brief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
@@ -8,6 +9,9 @@ import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
 import { go } from '../route.ts';
 import { COURSE_WORDS, dayWords, SHORT_CAUTION } from '../words.ts';
+
+/** ms, until all of the first screen stands. */
+const SETTLED = 1500;
 
 const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
@@ -26,6 +30,10 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
   const minutes = learner.minutes(course);
   const open = drill.underWay.value;
   const year = new Date(today * 86_400_000).getUTCFullYear();
+  useEffect(() => {
+    const timer = setTimeout(() => void loadDrillAhead(), SETTLED);
+    return () => clearTimeout(timer);
+  }, []);
   const start = async () => {
     if (open === null) await drill.start(course);
     go({ at: 'drill' });

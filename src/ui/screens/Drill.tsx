@@ -120,7 +120,7 @@ function AskedOrTold(props: {
         top={props.top}
         bar={
           <div class="bar">
-            <button type="button" class="main wide" disabled={drill.busy.value} onClick={() => drill.next()}>
+            <button type="button" class="main wide" disabled={drill.busy.value} onClick={() => void drill.next()}>
               Next
             </button>
           </div>

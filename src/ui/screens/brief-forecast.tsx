@@ -7,6 +7,7 @@ import { checkGroups, dayOfDate } from '../models/check-groups.ts';
 import type { Learner, Practised } from '../models/learner.ts';
 import { type PlanNow, planModelOf } from '../models/plan.ts';
 import { groupTitle } from '../models/titles.ts';
+import { Later, useTurn } from '../parts/Later.tsx';
 import { PlanAdvice } from '../parts/PlanAdvice.tsx';
 import { PlanCalendar } from '../parts/PlanCalendar.tsx';
 import { PlanCurve } from '../parts/PlanCurve.tsx';
@@ -89,11 +90,13 @@ function Outlook(props: {
           </p>
         )}
       </section>
-      {told !== null && record !== null && outlook !== null && <PlanCurve record={record} outlook={outlook} />}
+      {told !== null && record !== null && outlook !== null && (
+        <Later>{() => <PlanCurve record={record} outlook={outlook} />}</Later>
+      )}
       {record !== null && (
         <>
-          <PlanAdvice record={record} isGuess={told === null} />
-          <PlanCalendar learner={learner} course={course} record={record} />
+          <Later>{() => <PlanAdvice record={record} isGuess={told === null} />}</Later>
+          <Later>{() => <PlanCalendar learner={learner} course={course} record={record} />}</Later>
         </>
       )}
     </>
