@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import { crewFinder } from '../draft/paste/crew.ts';
-import { isHeadings } from '../draft/paste/headings.ts';
+import { columnOf, isHeadings } from '../draft/paste/headings.ts';
 import type { Rows } from '../draft/paste/types.ts';
 import { DEFAULT_CREW } from '../model/deck.ts';
 import { FORMULA } from './rows-out.ts';
@@ -59,17 +59,18 @@ const delimiterOf = (lines: readonly string[]): string | null => {
   const [first = ''] = there;
   const parted = (line: string, delimiter: string): string[] =>
     line.split(delimiter).map((cell) => cell.replaceAll('"', ''));
-  const tabbed = there.filter((line) => line.trim().includes('\t'));
-  if (tabbed.length > 0) {
-    const inside = there.filter((line) => line.replace(NUMBERED, '').trim().includes('\t') || /^\t+\S/.test(line));
-    if (inside.length * 2 >= there.length || isHeadings(parted(first, '\t'), isCrew)) return '\t';
+  const goesOn = (delimiter: string) =>
+    there.slice(1).filter((line) => line.includes(delimiter)).length * 2 >= there.length - 1;
+  for (const delimiter of ['\t', ',', ';']) {
+    const cells = parted(first, delimiter);
+    if (cells.length < 2 || !isHeadings(cells, isCrew)) continue;
+    // Headings alone tell, where all are known: cells of many lines hide how a table goes on.
+    if (goesOn(delimiter) || cells.every((cell) => columnOf(cell) !== null || isCrew(cell))) return delimiter;
   }
+  const tabbed = there.filter((line) => line.replace(NUMBERED, '').trim().includes('\t') || /^\t+\S/.test(line));
+  if (tabbed.length > 0 && tabbed.length * 2 >= there.length) return '\t';
   for (const delimiter of [',', ';']) {
-    const rest = there.slice(1);
-    const share = rest.filter((line) => line.includes(delimiter)).length;
-    if (share * 2 < rest.length || !first.includes(delimiter)) continue;
-    if (isHeadings(parted(first, delimiter), isCrew)) return delimiter;
-    const crewFirst = there.filter((line) => isCrew(parted(line, delimiter)[0] ?? ''));
+    const crewFirst = there.filter((line) => line.includes(delimiter) && isCrew(parted(line, delimiter)[0] ?? ''));
     if (there.length > 1 && crewFirst.length * 2 > there.length) return delimiter;
   }
   return null;

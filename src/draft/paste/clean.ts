@@ -57,8 +57,13 @@ export const isBareNumbered = (lines: readonly string[]): boolean => {
   return there.every((n, i) => i === 0 || n >= (there[i - 1] as number)) && (there[0] as number) <= 1;
 };
 
+const untilSame = (text: string, change: (text: string) => string): string => {
+  const next = change(text);
+  return next === text ? text : untilSame(next, change);
+};
+
 /** A cell of a table: its words without a number or sign before them. */
-export const cellWords = (cell: string): string => plain(unmarked(plain(cell)).rest);
+export const cellWords = (cell: string): string => untilSame(plain(cell), (text) => plain(unmarked(text).rest));
 
 const OPEN = '"“”„‟«»‹›＂「『';
 const CLOSE = '"“”‟«»‹›＂」』';
@@ -68,9 +73,11 @@ export const QUOTED = new RegExp(
   'gu',
 );
 
-/** Without quotation marks, where they enclose the whole. */
-export const unquoted = (text: string): string => {
+/** A callout in a cell: without quotation marks, where they enclose the whole. */
+export const callout = (cell: string): string => untilSame(plain(cell), unquoted);
+
+const unquoted = (text: string): string => {
   const [first, ...more] = [...text.matchAll(QUOTED)];
   const inner = first?.[1] ?? first?.[2];
-  return first !== undefined && more.length === 0 && first[0] === text && inner !== undefined ? inner : text;
+  return first !== undefined && more.length === 0 && first[0] === text && inner !== undefined ? plain(inner) : text;
 };

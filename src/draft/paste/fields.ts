@@ -1,5 +1,5 @@
 import type { Id, Step } from '../../model/deck.ts';
-import { plain } from './clean.ts';
+import { callout, cellWords, plain } from './clean.ts';
 import { cueCell, cueOf } from './known.ts';
 import type { Fields, Known } from './types.ts';
 
@@ -33,6 +33,10 @@ export const cellOf = (step: Step, key: Key): string => {
 const cell = (fields: Fields, key: Key): string | undefined =>
   key === 'critical' ? fields.critical && 'yes' : fields[key] === undefined ? undefined : plain(fields[key] as string);
 
+/** What a table takes away before it reads a cell makes no difference. */
+const alike = (key: Key, text: string): string =>
+  key === 'do' ? cellWords(text) : key === 'say' ? callout(text) : text;
+
 const inStep = (fields: Fields, key: Key, known: Known): Step[Key] =>
   key === 'cue' ? cueOf(fields.cue as string, known) : (fields[key] as Step[Key]);
 
@@ -58,7 +62,7 @@ export const taught = (
     // A cue that names a limit, a value of the day or an event says more than words of a line.
     if (key === 'cue' && fields.cueInWords && Object.keys(step.cue ?? {}).some((one) => one !== 'text')) return false;
     const now = cell(fields, key);
-    return now !== undefined && now !== '' && now !== cellOf(step, key);
+    return now !== undefined && now !== '' && alike(key, now) !== alike(key, cellOf(step, key));
   });
   if (keys.length === 0) return { step, changed: [] };
   const next = { ...step, ...Object.fromEntries(keys.map((key) => [key, inStep(fields, key, known)])) };

@@ -1,8 +1,8 @@
-import { cellWords, isBareNumbered, plain, unmarked } from './clean.ts';
+import { callout, cellWords, isBareNumbered, plain, unmarked } from './clean.ts';
 import type { CrewOf } from './crew.ts';
 import { type Column, columnOf, isHeadings } from './headings.ts';
 import type { Fields, Lane, Read, Reading } from './types.ts';
-import { callout, readWords } from './words.ts';
+import { readWords } from './words.ts';
 
 type Row = readonly string[];
 

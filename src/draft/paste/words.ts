@@ -1,4 +1,4 @@
-import { plain, QUOTED, unquoted } from './clean.ts';
+import { plain, QUOTED } from './clean.ts';
 import type { CrewOf } from './crew.ts';
 import type { Fields } from './types.ts';
 
@@ -141,6 +141,3 @@ const calloutIn = (text: string, crewOf: CrewOf): Parts => {
 
 /** What stood before it (crew, cue) is gone: the first letter begins a sentence. */
 const capital = (text: string): string => text.replace(/^\p{Ll}(?!\p{Lu})/u, (letter) => letter.toUpperCase());
-
-/** A cell under a heading for callouts. */
-export const callout = (cell: string): string => unquoted(plain(cell));
