@@ -1,4 +1,14 @@
 import type { Learner } from '../models/learner.ts';
+import {
+  ConditionsForm,
+  CrewForm,
+  DayForm,
+  HeadForm,
+  LimitForm,
+  SourcesForm,
+  VariantsForm,
+} from './forms/DeckForms.tsx';
+import { ScenarioForm } from './forms/ScenarioForm.tsx';
 import type { DraftModel } from './model/draft.ts';
 import type { Live } from './model/live.ts';
 import { Overview } from './pages/Overview.tsx';
@@ -16,6 +26,22 @@ export function PageOf(props: PageProps & { readonly page: string }) {
   switch (page.split('/')[0]) {
     case '':
       return <Overview {...rest} />;
+    case 'head':
+      return <HeadForm {...rest} />;
+    case 'sources':
+      return <SourcesForm {...rest} />;
+    case 'variants':
+      return <VariantsForm {...rest} />;
+    case 'crew':
+      return <CrewForm {...rest} />;
+    case 'day':
+      return <DayForm {...rest} />;
+    case 'conditions':
+      return <ConditionsForm {...rest} />;
+    case 'limits':
+      return <LimitForm key={page} draft={rest.draft} path={`/${page}`} />;
+    case 'scenarios':
+      return <ScenarioForm key={page} draft={rest.draft} path={`/${page}`} />;
     case 'try':
       return <Try {...props} />;
     default:

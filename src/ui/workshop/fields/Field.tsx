@@ -22,7 +22,14 @@ export function Field(props: {
   const at = { spec, path };
   switch (kind.is) {
     case 'words':
-      return <Words {...at} long={kind.long === true} {...(onWords !== undefined && { onWords })} />;
+      return (
+        <Words
+          {...at}
+          long={kind.long === true}
+          filled={kind.filled === true}
+          {...(onWords !== undefined && { onWords })}
+        />
+      );
     case 'formula':
       return <Formula {...at} />;
     case 'number':

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { useAt, useDraft } from './editing.ts';
 import { Found, Help, Labelled, useDescribed } from './Labelled.tsx';
+import { Names } from './Names.tsx';
 import { notRead, readTyped } from './read-typed.ts';
 import type { Choices, Spec } from './spec.ts';
 
@@ -18,8 +19,14 @@ export const usePutText = (path: string, spec: Spec) => {
   return (text: string) => draft.put(path, text === '' && spec.required !== true ? undefined : text, spec.label);
 };
 
-export function Words(props: FieldProps & { readonly long?: boolean; readonly onWords?: (empty: boolean) => void }) {
-  const { spec, path, long, onWords } = props;
+export function Words(
+  props: FieldProps & {
+    readonly long?: boolean;
+    readonly filled?: boolean;
+    readonly onWords?: (empty: boolean) => void;
+  },
+) {
+  const { spec, path, long, filled, onWords } = props;
   const value = useAt(path);
   const put = usePutText(path, spec);
   const described = useDescribed(path, spec.help !== undefined);
@@ -30,7 +37,7 @@ export function Words(props: FieldProps & { readonly long?: boolean; readonly on
     onBlur: () => onWords?.(false),
   };
   return (
-    <Labelled spec={spec} path={path}>
+    <Labelled spec={spec} path={path} note={filled && <Names spec={spec} path={path} />}>
       {long ? (
         <textarea {...common} rows={2} onInput={(event) => put(event.currentTarget.value)} />
       ) : (

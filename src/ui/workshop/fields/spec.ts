@@ -33,7 +33,8 @@ export type Single =
   | { readonly is: 'refer'; readonly to: Refer };
 
 export type Kind =
-  | { readonly is: 'words'; readonly long?: true }
+  /** `filled`: names of values in braces are filled in. */
+  | { readonly is: 'words'; readonly long?: true; readonly filled?: true }
   | { readonly is: 'formula' }
   | { readonly is: 'number' }
   | { readonly is: 'date' }

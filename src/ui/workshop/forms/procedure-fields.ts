@@ -22,7 +22,11 @@ const has =
     keys.some((key) => value[key] !== undefined);
 
 const CUE: FieldsOf<Cue> = {
-  text: { label: 'Cue in words', help: 'What is seen or heard: “Engines stable”.', kind: { is: 'words' } },
+  text: {
+    label: 'Cue in words',
+    help: 'What is seen or heard: “Engines stable”.',
+    kind: { is: 'words', filled: true },
+  },
   limit: {
     label: 'A limit is reached',
     help: 'Its number is then written once for the whole deck.',
@@ -54,8 +58,12 @@ const WAIT: FieldsOf<Wait> = {
 };
 
 export const STEP: FieldsOf<Step> = {
-  do: { label: 'What is done', help: '“Landing lights ON”.', kind: { is: 'words', long: true } },
-  say: { label: 'What is said', help: 'The callout, word by word: “Positive climb”.', kind: { is: 'words' } },
+  do: { label: 'What is done', help: '“Landing lights ON”.', kind: { is: 'words', long: true, filled: true } },
+  say: {
+    label: 'What is said',
+    help: 'The callout, word by word: “Positive climb”.',
+    kind: { is: 'words', filled: true },
+  },
   by: { label: 'By whom', kind: { is: 'refer', to: 'crew' } },
   cue: { label: 'Cue', kind: { is: 'part', fields: CUE, add: 'Add a cue', blank: {} } },
   why: WHY,
