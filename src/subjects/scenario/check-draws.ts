@@ -7,7 +7,7 @@ import { at } from '../finding.ts';
 import { type Call, callsIn, comparisonsOf, evaluate, inlined, isTrue, namesIn, numberIn } from '../formulas.ts';
 import type { ResolvedAsk, ResolvedScenario, View } from '../resolved.ts';
 import { type Axis, axisOfDraw, axisOfName, inShort, spaceOf } from '../space.ts';
-import { drawScenario, namesUsed, planDraw } from './draw.ts';
+import { type DrawPlan, drawScenario, namesUsed, planDraw } from './draw.ts';
 
 /** Tailwind that no airliner and few light aeroplanes may take off or land with, kt. Common practice, no source. */
 const MOST_TAILWIND = 15;
@@ -209,13 +209,14 @@ function* trial(deck: Deck, view: View, resolved: ResolvedScenario, budget: Budg
 }
 
 /** What is drawn for a scenario: its own values, then those of the day and conditions that it uses. */
-function axesOf(deck: Deck, resolved: ResolvedScenario): Axis[] {
+export function axesOf(deck: Deck, resolved: ResolvedScenario): Axis[] {
   const own = Object.entries(resolved.scenario.draw).map(([name, draw]) => axisOfDraw(name, draw));
   const others = namesUsed(resolved).filter((name) => !Object.hasOwn(resolved.scenario.draw, name));
   return [...own, ...others.flatMap((name) => axisOfName(deck, name) ?? [])];
 }
 
-const limitsOf = (resolved: ResolvedScenario): string[] =>
+/** Limits that its formulas name. */
+export const limitsOf = (resolved: ResolvedScenario): string[] =>
   [...resolved.lets.map((l) => l.tree), ...resolved.require, ...resolved.asks.flatMap(treesOf)]
     .flatMap(callsIn)
     .flatMap(({ name, args: [first] }) => (name === 'limit' && first?.kind === 'string' ? [first.value] : []));
@@ -226,7 +227,7 @@ const treesOf = (ask: ResolvedAsk): Tree[] => [
 ];
 
 /** An RTO event within 5 kt below V1 is not drawn unless the author says so: as in draw.ts. */
-function nearV1(plan: NonNullable<ReturnType<typeof planDraw>>, values: Drawn, view: View): boolean {
+export function nearV1(plan: DrawPlan, values: Drawn, view: View): boolean {
   if (!plan.events.some((e) => (e.words[String(values[e.name])] ?? '') !== '')) return false;
   return plan.v1.some(({ left, right }) => {
     const [a, b] = namesIn(left).some((n) => /^v1$/i.test(n)) ? [left, right] : [right, left];

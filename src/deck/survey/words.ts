@@ -1,0 +1,43 @@
+import type { Deck, NumberAsk, Show, Unit } from '../../model/deck.ts';
+import { tradeForm } from '../../model/trade-form.ts';
+import { UNIT_FACTS } from '../../model/units.ts';
+import type { ResolvedScenario } from '../../subjects/resolved.ts';
+
+type Value = number | string | boolean | undefined;
+
+/** What stands at the head of a column of drawn values. */
+export function labelOf(deck: Deck, { scenario }: ResolvedScenario, name: string): string {
+  const own = scenario.draw[name];
+  if (own) return own.label ?? name;
+  return [...(deck.day ?? []), ...(deck.conditions ?? [])].find(({ id }) => id === name)?.label ?? name;
+}
+
+/** A drawn value as the trade writes it, with its unit where the deck gives one. */
+export function drawnWords(deck: Deck, { scenario }: ResolvedScenario, name: string, value: Value): string {
+  if (value === undefined) return '';
+  const own = scenario.draw[name];
+  if (own) {
+    if (typeof value === 'number') {
+      const { unit, show } = own as { readonly unit?: Unit; readonly show?: Show };
+      return tradeForm(value, unit ?? null, show);
+    }
+    const words = 'oneOf' in own && !Array.isArray(own.oneOf) ? (own.oneOf as Record<string, string>) : {};
+    return words[String(value)] || String(value);
+  }
+  const day = deck.day?.find(({ id }) => id === name);
+  if (day) return tradeForm(Number(value), day.unit, day.show);
+  const condition = deck.conditions?.find(({ id }) => id === name);
+  if (condition && 'yes' in condition) return value === true ? condition.yes : condition.no;
+  if (condition && 'options' in condition) return condition.options[String(value)] ?? String(value);
+  return typeof value === 'number' ? tradeForm(value, condition?.unit ?? null) : String(value);
+}
+
+/** A right answer, rounded as far as the unit is counted, one place more where it is small. */
+export function numberWords(ask: NumberAsk, value: number): string {
+  const places = ask.show === undefined && UNIT_FACTS[ask.unit].whole && Math.abs(value) >= 1000 ? 0 : 2;
+  return tradeForm(
+    Number(value.toFixed(ask.show === 'direction' || ask.show === 'runway' ? 0 : places)),
+    ask.unit,
+    ask.show,
+  );
+}
