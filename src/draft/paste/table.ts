@@ -89,7 +89,7 @@ const headed = (top: Row, below: readonly Row[], crewOf: CrewOf): Held[] => {
     let column = columnOf(cell);
     const isNumbers = cells.length > 0 && cells.every((one) => /^\s*\(?\d{0,3}[a-z]?(?:\.\d+)*[.)]?\s*$/i.test(one));
     // "Step" and "Item" may head the numbers.
-    if (column === 'do' && isNumbers) column = 'number';
+    if (/^(?:steps?|item)$/i.test(cell.trim()) && isNumbers) column = 'number';
     if (column === null || used.has(column)) return null;
     used.add(column);
     return { column };
