@@ -26,6 +26,7 @@ export const browserDevice = (): Device => {
         checker.dispose();
       }
     },
+    workshop: async () => (await import('../workers/workshop-client.ts')).connectWorkshop(),
     contentId,
     refold: async (store, facts, how) => {
       const { foldAway } = await import('../workers/fold-client.ts');
@@ -38,6 +39,8 @@ export const browserDevice = (): Device => {
     calendar: async (days) => (await import('../exchange/calendar.ts')).writeCalendar(days),
     lookBack: async (store, input) => (await import('../workers/past-client.ts')).lookBackAway(store, input),
     planner: async () => (await import('../workers/plan-client.ts')).connectPlanner(),
+    readRows: async (text, as) => (await import('../exchange/rows.ts')).readRows(text, as),
+    writeRows: async (rows) => (await import('../exchange/rows-out.ts')).writeRows(rows),
     save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
     signing: async () => (await import('../exchange/signing.ts')).signing,
     handing: async () => (await import('./hand-over.ts')).handing,

@@ -1,4 +1,6 @@
 import type { Finding } from '../deck/findings.ts';
+import type { NoSurvey, Survey, SurveyTask } from '../deck/survey/types.ts';
+import type { Rows } from '../draft/paste/types.ts';
 import type { Past, PastInput } from '../drill/past.ts';
 import type { Fit } from '../memory/fit/fit-weights.ts';
 import type { Advice, Outlook, OutlookAsk } from '../memory/outlook.ts';
@@ -25,6 +27,8 @@ export interface Device {
   demoText(deck: DemoDeck): Promise<string>;
   /** The checker, away from this thread. `today` is an ISO date; `stop` gives it up: it throws what `stop` says. */
   check(text: string, today: string, stop: AbortSignal): Promise<Checked>;
+  /** Checker and survey of an open draft. @throws where its code cannot be had; `dispose` when the draft is closed */
+  workshop(): Promise<WorkshopWorker>;
   /** SHA-256 of the canonical JSON of a deck's text, 64 hex. */
   contentId(text: string): Promise<string>;
   /**
@@ -44,6 +48,13 @@ export interface Device {
   calendar(days: CalendarDays): Promise<string>;
   /** The learner's own weights of memory, worked out away from this thread. Throws an AbortError when `stop` gives up. */
   fit(store: Store, facts: FactsData, stop: AbortSignal): Promise<Fit>;
+  /**
+   * Takes a pasted text or a file apart: lines of a list, or rows of a table. What cannot be read is said in `findings`.
+   * @param as what it is, where the author knows better
+   */
+  readRows(text: string, as?: Rows['kind']): Promise<Rows>;
+  /** CSV (RFC 4180) of which no spreadsheet takes a cell for a formula; `readRows` gives the same rows back. */
+  writeRows(rows: readonly (readonly string[])[]): Promise<string>;
   /** Hands a text file to the person: shared where the platform can, else saved. False when it was called off. */
   save(name: string, text: string): Promise<boolean>;
   /** Signatures and the keys that make them. @throws where their code cannot be had */
@@ -88,6 +99,19 @@ export interface OwnKey {
   /** As `SignatureFound` names it. */
   readonly key: string;
   readonly fingerprint: Fingerprint;
+}
+
+/** Checks a draft while it is written, away from this thread. */
+export interface WorkshopWorker {
+  /**
+   * @param text the draft as JSON
+   * @param today ISO calendar date
+   * @param tell of what is found, at once and, where draws are still to be tried (`more`), again; not of an older draft
+   */
+  check(text: string, today: string, tell: (findings: readonly Finding[], more: boolean) => void): Promise<void>;
+  /** @returns null where a later survey took its place */
+  survey(text: string, task: SurveyTask): Promise<Survey | NoSurvey | null>;
+  dispose(): void;
 }
 
 /** Works out plans away from this thread. Each call throws what its signal says, and a RangeError for senseless input. */

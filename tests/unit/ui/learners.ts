@@ -64,6 +64,7 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
       return { ...foldLines({ ...facts, ...how, lines: all }), entries: all.length };
     },
     lookBack: async (_, input) => lookBack({ ...input, lines: await lines() }),
+    workshop: never,
     planner: never,
     calendar: never,
     fit: never,

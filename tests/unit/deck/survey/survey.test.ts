@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { survey } from '../../../../src/deck/survey/survey.ts';
 import {
+  type Cell,
   NO_RULE,
   NO_VALUE,
   NOT_ASKED,
@@ -339,10 +340,8 @@ describe.each(['merrow-takeoff', 'merrow-abnormal', 'wind-altimetry'])('%s', (na
         expect(ask.noRule).toBe(0);
       }
       const last = s.asks.at(-1);
-      const { picture } = s;
-      if (!picture) throw new Error('There is no picture.');
-      const sum = (f: (c: (typeof picture.cells)[number]) => number): number =>
-        picture.cells.reduce((n, c) => n + f(c), 0);
+      const cells = s.picture?.cells ?? [];
+      const sum = (f: (c: Cell) => number): number => cells.reduce((n, c) => n + f(c), 0);
       expect(sum((c) => c.rules.reduce((a, b) => a + b, 0))).toBe(last?.answered);
       expect(sum((c) => c.noValue)).toBe((last?.noValue ?? 0) + s.broken);
       expect(sum((c) => c.rules.reduce((a, b) => a + b, 0) + c.noRule + c.noValue + c.out)).toBe(s.tried);
