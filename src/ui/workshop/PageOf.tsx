@@ -1,4 +1,5 @@
 import type { Learner } from '../models/learner.ts';
+import { lazy } from '../parts/lazy.tsx';
 import {
   ConditionsForm,
   CrewForm,
@@ -13,6 +14,10 @@ import type { DraftModel } from './model/draft.ts';
 import type { Live } from './model/live.ts';
 import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
+import { ProcedurePage } from './procedure/ProcedurePage.tsx';
+
+const HandOver = lazy(() => import('./pages/HandOver.tsx').then((module) => module.HandOver), 'part');
+const Print = lazy(() => import('./pages/Print.tsx').then((module) => module.Print), 'part');
 
 export interface PageProps {
   readonly learner: Learner;
@@ -38,10 +43,16 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return <DayForm {...rest} />;
     case 'conditions':
       return <ConditionsForm {...rest} />;
+    case 'procedures':
+      return <ProcedurePage key={page} draft={rest.draft} index={Number(page.split('/')[1])} />;
     case 'limits':
       return <LimitForm key={page} draft={rest.draft} path={`/${page}`} />;
     case 'scenarios':
       return <ScenarioForm key={page} draft={rest.draft} path={`/${page}`} />;
+    case 'hand-over':
+      return <HandOver {...rest} />;
+    case 'print':
+      return <Print {...rest} />;
     case 'try':
       return <Try {...props} />;
     default:
