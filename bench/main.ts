@@ -1,4 +1,4 @@
-/** `npm run bench`: measures and prints; decides nothing. Ratios compare two things in the same run, so machines may differ. */
+/** `npm run bench [-- NAME…]`: measures and prints; decides nothing. Ratios compare two things in the same run, so machines may differ. */
 import { benchBlocking } from './blocking.ts';
 import { benchCalibration, benchFit } from './fit.ts';
 import { benchFormula } from './formula.ts';
@@ -8,6 +8,7 @@ import { benchOrder } from './order.ts';
 import { benchPlan, benchPlanInBrowser } from './plan.ts';
 import { benchSimulate } from './simulate.ts';
 import { benchStore } from './store.ts';
+import { benchWorkshop } from './workshop.ts';
 
 interface Line {
   readonly name: string;
@@ -16,29 +17,39 @@ interface Line {
   readonly goal?: string | number | undefined;
 }
 
-const parts: readonly (readonly [string, () => Promise<readonly Line[]> | readonly Line[]])[] = [
-  ['Answer to stored, checkpoint start (Chromium)', benchStore],
-  ['Fold', benchFold],
-  ['Checkpoint start, folding alone', benchCheckpoint],
-  ['Personal weights: log loss over the truth, on later answers', benchFit],
-  ['Calibration', benchCalibration],
-  ['Order of the day', benchOrder],
-  ['Plan for a check date (Chromium, new worker)', benchPlanInBrowser],
-  ['Plan for a check date', benchPlan],
-  ['The page held up at most in one go, processor slowed 4 times (Chromium)', benchBlocking],
-  ['Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
-  ['Marking of sequences', benchMarking],
-  ['Formulas', benchFormula],
-  ['Scenario draws', benchDraws],
+/** Name to ask for it alone, title, measure. */
+const parts: readonly (readonly [string, string, () => Promise<readonly Line[]> | readonly Line[]])[] = [
+  ['store', 'Answer to stored, checkpoint start (Chromium)', benchStore],
+  ['fold', 'Fold', benchFold],
+  ['checkpoint', 'Checkpoint start, folding alone', benchCheckpoint],
+  ['fit', 'Personal weights: log loss over the truth, on later answers', benchFit],
+  ['calibration', 'Calibration', benchCalibration],
+  ['order', 'Order of the day', benchOrder],
+  ['plan-page', 'Plan for a check date (Chromium, new worker)', benchPlanInBrowser],
+  ['plan', 'Plan for a check date', benchPlan],
+  ['blocking', 'The page held up at most in one go, processor slowed 4 times (Chromium)', benchBlocking],
+  ['simulate', 'Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
+  ['marking', 'Marking of sequences', benchMarking],
+  ['formula', 'Formulas', benchFormula],
+  ['draws', 'Scenario draws', benchDraws],
+  ['workshop', 'A draft checked while typing (Chromium)', benchWorkshop],
 ];
+const wanted = process.argv.slice(2);
+const names = parts.map(([name]) => name);
+const unknown = wanted.filter((name) => !names.includes(name));
+if (unknown.length > 0) {
+  console.error(`bench: no part is called ${unknown.join(', ')}; there are ${names.join(', ')}`);
+  process.exit(2);
+}
 
 const digits = (value: number): string =>
   value >= 1000 ? Math.round(value).toLocaleString('en-GB') : value.toPrecision(3);
 
-for (const [title, measure] of parts) {
+for (const [part, title, measure] of parts) {
+  if (wanted.length > 0 && !wanted.includes(part)) continue;
   console.log(`\n${title}`);
   for (const { name, value, unit, goal } of await measure()) {
-    const wanted = goal === undefined ? '' : `  (goal ${goal})`;
-    console.log(`  ${name.padEnd(52)} ${digits(value).padStart(10)} ${unit}${wanted}`);
+    const aim = goal === undefined ? '' : `  (goal ${goal})`;
+    console.log(`  ${name.padEnd(52)} ${digits(value).padStart(10)} ${unit}${aim}`);
   }
 }

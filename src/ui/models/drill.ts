@@ -84,15 +84,15 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     return now === null ? undefined : take(reduce(now, event, worldOf(now.course)));
   };
   /** What comes next is worked out in one turn and drawn in another: on a slow phone both take their time. */
-  const inTurns = async (work: (now: Session) => Reduced): Promise<void> => {
+  const inTurns = async (work: (now: Session) => Reduced): Promise<DrillEntry | undefined> => {
     const before = session.value;
-    if (before === null) return;
+    if (before === null) return undefined;
     await readyToAsk(learner, before.course as Course);
     const now = session.value ?? before;
     const worked = work(now);
     await pause();
     // Time may have been added to it meanwhile.
-    take(session.value === now ? worked : work(session.value ?? now));
+    return take(session.value === now ? worked : work(session.value ?? now));
   };
   const passTime = (): void => {
     if (since === null) return;
@@ -215,8 +215,10 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
         gone.value = null;
         const given: Given | null = sure === null ? null : givenOf(now.shown, now.draft);
         if (sure !== null && given === null) return;
-        const entry = act({ k: 'answer', given, sure, unsure, ms: now.elapsed });
+        const said: DrillEvent = { k: 'answer', given, sure, unsure, ms: now.elapsed };
+        const entry = await inTurns((was) => reduce(was, said, worldOf(was.course)));
         if (entry === undefined) return;
+        await pause();
         const written = await learner.append(entry);
         act({ k: 'stored', entry: written.entry.id, outcome: written.outcome });
       }),
