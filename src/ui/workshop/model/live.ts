@@ -8,53 +8,52 @@ import type { DraftModel } from './draft.ts';
 /** What the checker says of the draft as it stands. */
 export interface LiveFindings {
   readonly findings: readonly Finding[];
-  /** What was typed last is still being looked at: at first all of it, then what scenarios draw. */
+  /** What was typed last is still being looked at. */
   readonly checking: boolean;
-  /** Why nothing is checked, if so. */
-  readonly problem?: string;
+  /** The checker itself could not be had: nothing is known of the draft. */
+  readonly failed?: true;
 }
 
 export interface Live {
   readonly found: ReadonlySignal<LiveFindings>;
-  /**
-   * What a scenario of the draft, as it stands, draws.
-   * @returns null where a later survey took its place. @throws where the worker cannot be had
-   */
+  /** @returns null where a later survey took its place. @throws where the worker cannot be had */
   survey(task: SurveyTask): Promise<Survey | NoSurvey | null>;
   dispose(): void;
 }
 
-/** Holds the draft to the checker, away from this thread, at each change. */
-export const watchDraft = (learner: Pick<Learner, 'device' | 'today'>, draft: Pick<DraftModel, 'value'>): Live => {
+/** Holds the draft to the checker, away from this thread, at each change; what was begun for an older one is given up. */
+export const watchDraft = (learner: Learner, draft: DraftModel): Live => {
   const found = signal<LiveFindings>({ findings: [], checking: true });
-  const starting: Promise<WorkshopWorker> = learner.device.workshop();
-  let gone = false;
-  const check = async (text: string, wanted: () => boolean): Promise<void> => {
-    const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
-    try {
-      await (await starting).check(text, today, (findings, more) => {
-        if (wanted()) found.value = { findings, checking: more };
-      });
-    } catch (error) {
-      const problem = error instanceof Error ? error.message : String(error);
-      if (wanted()) found.value = { findings: [], checking: false, problem };
-    }
+  let opened: Promise<WorkshopWorker> | null = null;
+  let disposed = false;
+  const worker = (): Promise<WorkshopWorker> => {
+    opened ??= learner.device.workshop().catch((error: unknown) => {
+      opened = null;
+      throw error;
+    });
+    return opened;
   };
   const stop = effect(() => {
-    const value = draft.value.value;
+    const text = JSON.stringify(draft.value.value);
+    const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
     found.value = { ...found.peek(), checking: true };
-    void check(JSON.stringify(value), () => !gone && draft.value.peek() === value);
+    worker()
+      .then((one) =>
+        one.check(text, today, (findings, more) => {
+          if (!disposed) found.value = { findings, checking: more };
+        }),
+      )
+      .catch(() => {
+        if (!disposed) found.value = { findings: [], checking: false, failed: true };
+      });
   });
   return {
     found,
-    survey: async (task) => (await starting).survey(JSON.stringify(draft.value.peek()), task),
+    survey: async (task) => (await worker()).survey(JSON.stringify(draft.value.peek()), task),
     dispose: () => {
-      gone = true;
+      disposed = true;
       stop();
-      starting.then(
-        (worker) => worker.dispose(),
-        () => undefined,
-      );
+      void opened?.then((one) => one.dispose()).catch(() => undefined);
     },
   };
 };
