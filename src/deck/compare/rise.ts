@@ -1,3 +1,4 @@
+import { compareVersions, versionOf } from '../version.ts';
 import type { Comparison, Rise } from './types.ts';
 
 const ORDER: readonly Rise[] = ['none', 'patch', 'minor', 'major'];
@@ -13,18 +14,13 @@ const greater = (a: Rise, b: Rise): Rise => (ORDER.indexOf(a) >= ORDER.indexOf(b
 export const riseOf = ({ differences }: Comparison): Rise =>
   differences.reduce<Rise>((most, { rise }) => greater(most, rise), 'none');
 
-const parse = (version: string): readonly [number, number, number, string] | null => {
-  const found = /^(\d+)\.(\d+)\.(\d+)(-.+)?$/.exec(version);
-  return found ? [Number(found[1]), Number(found[2]), Number(found[3]), found[4] ?? ''] : null;
-};
-
 /**
  * The next version. Before 1.0.0 the same rule holds: a deck in use has learners, whatever its number. Of a version
  * with a tag behind (`2.0.0-rc.1`) the one without it, where that is high enough (semver.org, 11.3).
  * @returns the version itself where nothing rises or it is no version
  */
 export function risen(version: string, rise: Rise): string {
-  const parsed = parse(version);
+  const parsed = versionOf(version);
   if (parsed === null || rise === 'none') return version;
   const [major, minor, patch, tag] = parsed;
   const enough =
@@ -32,28 +28,6 @@ export function risen(version: string, rise: Rise): string {
   if (tag !== '' && enough) return `${major}.${minor}.${patch}`;
   if (rise === 'major') return `${major + 1}.0.0`;
   return rise === 'minor' ? `${major}.${minor + 1}.0` : `${major}.${minor}.${patch + 1}`;
-}
-
-/** Below 0: `a` is the lower version. Tags by semver.org, 11.4. Texts that are no versions count as lowest. */
-export function compareVersions(a: string, b: string): number {
-  const [x, y] = [parse(a), parse(b)];
-  if (x === null || y === null) return Number(x !== null) - Number(y !== null);
-  for (const i of [0, 1, 2] as const) if (x[i] !== y[i]) return x[i] - y[i];
-  if (x[3] === '' || y[3] === '') return Number(x[3] === '') - Number(y[3] === '');
-  return compareTags(x[3].slice(1).split('.'), y[3].slice(1).split('.'));
-}
-
-function compareTags(a: readonly string[], b: readonly string[]): number {
-  for (let i = 0; i < Math.max(a.length, b.length); i++) {
-    const [p, q] = [a[i], b[i]];
-    if (p === undefined || q === undefined) return p === undefined ? -1 : 1;
-    if (p === q) continue;
-    const [n, m] = [p, q].map((x) => (/^\d+$/.test(x) ? Number(x) : Number.NaN)) as [number, number];
-    if (!Number.isNaN(n) && !Number.isNaN(m)) return n - m;
-    if (Number.isNaN(n) !== Number.isNaN(m)) return Number.isNaN(n) ? 1 : -1;
-    return p < q ? -1 : 1;
-  }
-  return 0;
 }
 
 export interface Proposal {

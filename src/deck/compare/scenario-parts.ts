@@ -1,7 +1,7 @@
 import type { Scenario } from '../../model/deck.ts';
 import { isNumberAsk } from '../../model/deck.ts';
 import { at } from '../../subjects/finding.ts';
-import { type Saying, whenWords } from './field-words.ts';
+import { conditionWords, type Saying, whenWords } from './field-words.ts';
 import { namedFields, plainFields } from './fields.ts';
 import type { Put } from './parts.ts';
 
@@ -57,7 +57,7 @@ export function scenarioParts(s: Saying, scenario: Scenario, path: string, put: 
         parent: `ask ${own}`,
         path: place,
         label: `${label}: rule “${rule.id}”`,
-        says: `${rule.if === undefined ? 'otherwise' : `if ${rule.if}`}: ${outcome}`,
+        says: `${rule.if === undefined ? 'otherwise' : `if ${conditionWords(s, rule.if)}`}: ${outcome}`,
         displaces: true,
         keeps: here,
         fields: ruleFields,

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { compareDecks } from '../../../../src/deck/compare/compare.ts';
-import { compareVersions, proposeVersion, risen, riseOf } from '../../../../src/deck/compare/rise.ts';
+import { proposeVersion, risen, riseOf } from '../../../../src/deck/compare/rise.ts';
 import type { Rise } from '../../../../src/deck/compare/types.ts';
+import { compareVersions } from '../../../../src/deck/version.ts';
 import { BASE, type Change, changed } from '../../../fixtures/decks/base.ts';
 
 const since = (change: Change) => compareDecks(BASE, changed(change));
