@@ -20,6 +20,9 @@ export function Workshop(props: { readonly learner: Learner; readonly at: At }) 
   return <Bench key={at.draft} learner={learner} id={at.draft} page={at.page ?? ''} />;
 }
 
+/** Pages on which nothing is written, so that there is nothing to take back. */
+const CHANGES_NOTHING = new Set(['try', 'print']);
+
 interface Open {
   readonly draft: DraftModel;
   readonly live: Live;
@@ -85,7 +88,7 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
         <Sheet
           title={pageTitle(draft.value.value, page)}
           top={<DraftTop draft={draft} page={page} />}
-          bar={<DraftBar draft={draft} />}
+          bar={CHANGES_NOTHING.has(page.split('/')[0] ?? '') ? undefined : <DraftBar draft={draft} />}
         >
           <PageOf learner={learner} draft={draft} live={live} page={page} />
         </Sheet>

@@ -23,7 +23,12 @@ export function DraftTop(props: { readonly draft: DraftModel; readonly page: str
 function Kept({ draft }: { readonly draft: DraftModel }) {
   const state = draft.state.value;
   if (state === 'saved' || state === 'saving')
-    return <span class="small soft">{state === 'saved' ? 'Kept on this device' : 'Keeping …'}</span>;
+    return (
+      <span class="small soft">
+        {state === 'saved' ? 'Kept' : 'Keeping …'}
+        <span class="hidden-visually"> on this device</span>
+      </span>
+    );
   return <span class="mark">Not kept</span>;
 }
 
