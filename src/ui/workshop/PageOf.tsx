@@ -1,5 +1,6 @@
 import type { Learner } from '../models/learner.ts';
 import { lazy } from '../parts/lazy.tsx';
+import { go } from '../route.ts';
 import {
   ConditionsForm,
   CrewForm,
@@ -16,6 +17,7 @@ import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
 import { ProcedurePage } from './procedure/ProcedurePage.tsx';
 
+const Paste = lazy(() => import('./pages/Paste.tsx').then((module) => module.Paste));
 const HandOver = lazy(() => import('./pages/HandOver.tsx').then((module) => module.HandOver), 'part');
 const Print = lazy(() => import('./pages/Print.tsx').then((module) => module.Print), 'part');
 
@@ -53,6 +55,18 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return <HandOver {...rest} />;
     case 'print':
       return <Print {...rest} />;
+    case 'paste': {
+      const [, at] = page.split('/');
+      return (
+        <Paste
+          key={page}
+          draft={rest.draft}
+          procedure={at === undefined ? null : Number(at)}
+          device={rest.learner.device}
+          done={(index) => go({ at: 'workshop', draft: rest.draft.id, page: `procedures/${index}` })}
+        />
+      );
+    }
     case 'try':
       return <Try {...props} />;
     default:

@@ -68,6 +68,8 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     planner: never,
     calendar: never,
     fit: never,
+    readRows: never,
+    writeRows: never,
     save: never,
     signing: never,
     qrCode: never,

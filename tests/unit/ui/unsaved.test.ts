@@ -34,6 +34,8 @@ const device: Device = {
   signing: never,
   qrCode: never,
   handing: never,
+  readRows: never,
+  writeRows: never,
   updates: { subscribe: never, setBusy: never, accept: never, reload: never },
 };
 

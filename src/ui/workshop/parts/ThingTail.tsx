@@ -32,6 +32,11 @@ export function ThingTail(props: { readonly draft: DraftModel; readonly section:
       <a class="button" href={`#/workshop/${draft.id}/try/${encodeURIComponent(String(valueAt(thing, '/id') ?? ''))}`}>
         Try this {word}
       </a>
+      {section === 'procedures' && (
+        <a class="button" href={`#/workshop/${draft.id}/paste/${index}`}>
+          Its steps from a list
+        </a>
+      )}
       <div class="row">
         <button type="button" disabled={index === 0} onClick={() => move(index - 1)}>
           Earlier in the deck
