@@ -15,11 +15,13 @@ const DeckPage = lazy(() => import('./screens/DeckPage.tsx').then((module) => mo
 const Variants = lazy(() => import('./screens/Variants.tsx').then((module) => module.Variants));
 const Read = lazy(() => import('./screens/Read.tsx').then((module) => module.Read));
 const Settings = lazy(() => import('./screens/Settings.tsx').then((module) => module.Settings));
+const Print = lazy(() => import('./screens/Print.tsx').then((module) => module.Print));
 const Install = lazy(() => import('./screens/Install.tsx').then((module) => module.Install));
 const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module.Missed));
 const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => module.Rehearsal));
 const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => module.LastLook));
 const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
+const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 export interface AppProps {
@@ -50,10 +52,17 @@ export function App(props: AppProps) {
     if (at.at === 'install') return <Install learner={learner} />;
     if (at.at === 'settings') return <Settings learner={learner} />;
     // Nothing is here yet, or nothing but decks at rest: what could be practised, or written.
-    if (learner.practised.value.length === 0 && at.at !== 'deck' && at.at !== 'workshop')
+    if (learner.practised.value.length === 0 && at.at !== 'deck' && at.at !== 'print' && at.at !== 'workshop')
       return <Decks learner={learner} />;
     // One place writes: the other shows the Brief alone.
-    if (!learner.writing.value && at.at !== 'brief' && at.at !== 'decks' && at.at !== 'deck' && at.at !== 'read')
+    if (
+      !learner.writing.value &&
+      at.at !== 'brief' &&
+      at.at !== 'decks' &&
+      at.at !== 'deck' &&
+      at.at !== 'read' &&
+      at.at !== 'print'
+    )
       return (
         <Sheet title="Open elsewhere" bar={<Tabs at="brief" />}>
           <OtherTab learner={learner} />
@@ -80,8 +89,12 @@ export function App(props: AppProps) {
         return <Workshop learner={learner} at={at} />;
       case 'deck':
         return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
+      case 'print':
+        return <Print key={at.deck} learner={learner} deck={at.deck} />;
       case 'variants':
         return <Variants key={at.deck} learner={learner} deck={at.deck} />;
+      case 'amendment':
+        return <Amendment key={at.deck} learner={learner} deck={at.deck} />;
       case 'read':
         return <Read key={`${at.deck} ${at.thing}`} learner={learner} deck={at.deck} thing={at.thing} />;
     }

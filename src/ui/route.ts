@@ -19,7 +19,7 @@ export type Route =
         | 'missed';
     }
   /** A deck by its id, or one of its things to read. */
-  | { readonly at: 'deck' | 'variants'; readonly deck: string }
+  | { readonly at: 'deck' | 'variants' | 'print' | 'amendment'; readonly deck: string }
   | { readonly at: 'read'; readonly deck: string; readonly thing: string }
   /** The Workshop: all drafts, one draft, or a page of it: `procedures/0`. */
   | { readonly at: 'workshop'; readonly draft?: string; readonly page?: string };
@@ -36,7 +36,7 @@ const readRoute = (hash: string): Route => {
     return rest.length === 1 ? { at, draft: deck } : { at, draft: deck, page: rest.slice(1).join('/') };
   }
   if (deck !== undefined && deck !== '') {
-    if (at === 'deck' || at === 'variants') return { at, deck };
+    if (at === 'deck' || at === 'variants' || at === 'print' || at === 'amendment') return { at, deck };
     if (at === 'read' && thing !== undefined) return { at, deck, thing };
   }
   return { at: 'brief' };

@@ -1,8 +1,8 @@
-import type { WalkLine, Walk as WalkText } from '../../drill/walk.ts';
+import type { WalkLine, Walk as WalkOf } from '../../drill/walk.ts';
 import { Text } from './Text.tsx';
 
 /** A procedure, limits or a scenario to read, with all that is asked later. */
-export function Walk(props: { readonly walk: WalkText }) {
+export function Walk(props: { readonly walk: WalkOf }) {
   const { title: _, scene, why, lines } = props.walk;
   // Of limits and scenarios nobody stands in the margin: a phone has no room for an empty one.
   const margin = lines.some(({ by, answers }) => by !== undefined || answers.length === 0);
@@ -19,7 +19,7 @@ export function Walk(props: { readonly walk: WalkText }) {
           <li key={line.id}>
             {margin && <span class="who number">{line.by ?? (line.answers.length > 0 ? '' : i + 1)}</span>}
             <div>
-              <Line line={line} />
+              <WalkText line={line} />
             </div>
           </li>
         ))}
@@ -28,7 +28,8 @@ export function Walk(props: { readonly walk: WalkText }) {
   );
 }
 
-function Line(props: { readonly line: WalkLine }) {
+/** One line with all that is asked of it. */
+export function WalkText(props: { readonly line: WalkLine }) {
   const { line } = props;
   return (
     <>

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { type SeenSignature, signersOf } from '../models/trust.ts';
+import { Revisions } from '../parts/Revisions.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Signers } from '../parts/Signers.tsx';
 import { BASIS_WORDS, dayWords, NATURE_WORDS } from '../words.ts';
@@ -90,6 +91,9 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
               Which variants you fly
             </a>
           )}
+          <a class="button" href={`#/print/${encodeURIComponent(stored.id)}`}>
+            Print
+          </a>
           <h2>Where it comes from</h2>
           <dl class="facts">
             <dt>Version</dt>
@@ -114,6 +118,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
           </ul>
         </>
       )}
+      <Revisions learner={learner} deck={stored.id} />
       {stored.active ? (
         <button type="button" onClick={() => put(false)}>
           Rest this deck: ask nothing of it

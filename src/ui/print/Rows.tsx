@@ -1,0 +1,57 @@
+import type { PrintRow, PrintStep } from '../../drill/print/procedure.ts';
+import { WalkText } from '../parts/Walk.tsx';
+
+/** Steps of a procedure: the pilot flying on the left, the pilot monitoring on the right. */
+export function Rows(props: { readonly rows: readonly PrintRow[] }) {
+  return (
+    <div class="duties">
+      <p class="duty-left small soft">PF</p>
+      <p class="duty-right small soft">PM</p>
+      <List rows={props.rows} />
+    </div>
+  );
+}
+
+function List(props: { readonly rows: readonly PrintRow[] }) {
+  return (
+    <>
+      {props.rows.map((row, i) =>
+        'side' in row ? (
+          <Duty key={row.line.id} step={row} />
+        ) : (
+          // Groups have no id of their own, and nothing on paper changes places.
+          <div class="duty-group" key={`group ${i}`}>
+            {row.condition !== '' && <p class="what">{row.condition}</p>}
+            {row.together && <p class="small soft">At once, in any order</p>}
+            {row.lanes.length > 1 && !row.together && (
+              <p class="small soft">Side by side: each column in its order, either column first</p>
+            )}
+            {row.lanes.length > 1 ? (
+              <div class="duty-lanes">
+                {row.lanes.map((lane, k) => (
+                  <div key={`lane ${k}`}>
+                    <List rows={lane} />
+                  </div>
+                ))}
+              </div>
+            ) : (
+              <div class="duties">
+                <List rows={row.lanes[0] ?? []} />
+              </div>
+            )}
+          </div>
+        ),
+      )}
+    </>
+  );
+}
+
+function Duty(props: { readonly step: PrintStep }) {
+  const { side, line } = props.step;
+  return (
+    <div class={`duty duty-${side}`}>
+      {line.by !== undefined && <p class="small">{line.by}</p>}
+      <WalkText line={line} />
+    </div>
+  );
+}

@@ -1,0 +1,102 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Deck } from '../../../model/deck.ts';
+import type { Role, SignatureFound } from '../../../model/signing.ts';
+import type { Learner } from '../../models/learner.ts';
+import { type KeptKey, keepKey, keptKey } from '../../models/trust.ts';
+import { KeyLetters } from '../../parts/Signers.tsx';
+import type { DraftModel } from '../model/draft.ts';
+import { NewKey } from './Key.tsx';
+
+/** Who signed the draft so far, and signing it with the key of this device. */
+export function Sign(props: {
+  readonly learner: Learner;
+  readonly draft: DraftModel;
+  readonly deck: Deck;
+  readonly found: readonly SignatureFound[];
+  /** Why it cannot be signed now. */
+  readonly hindered: boolean;
+}) {
+  const { learner, draft, deck, found } = props;
+  const [key, setKey] = useState<KeptKey | null | undefined>(undefined);
+  const [name, setName] = useState<string | null>(null);
+  const [failed, setFailed] = useState('');
+  useEffect(() => {
+    keptKey(learner.store).then(setKey, () => setKey(null));
+  }, [learner]);
+  if (key === undefined) return null;
+  const wanted = name ?? (key?.name || deck.madeBy || '');
+  const sign = async (role: Role) => {
+    if (key === null) return;
+    setFailed('');
+    try {
+      const now = learner.device.now();
+      const date = new Date(now + learner.device.off(now) * 60_000).toISOString().slice(0, 10);
+      const signed = await (await learner.device.signing()).sign(deck, key, { role, name: wanted, date });
+      draft.put('/signatures', [...(signed.signatures ?? [])], 'Signed');
+      if (key.name !== wanted) {
+        const kept = { ...key, name: wanted };
+        setKey(kept);
+        // Not kept, the name is typed again.
+        await keepKey(learner.store, kept).catch(() => undefined);
+      }
+    } catch (error) {
+      setFailed(error instanceof Error ? error.message : String(error));
+    }
+  };
+  return (
+    <section class="stack rule">
+      <h2>Signatures</h2>
+      {found.length === 0 ? <p>Nobody has signed it yet. Unsigned, it says so to everybody who takes it in.</p> : null}
+      {found.length > 0 && (
+        <ul class="lines">
+          {found.map((one) => (
+            <li key={`${one.key} ${one.role}`}>
+              <p>
+                {one.role === 'author' ? 'Author' : 'Checker'}: <strong>{one.name}</strong>{' '}
+                <code class="number">{one.fingerprint.letters}</code>
+              </p>
+              {one.valid !== true && (
+                <p class="note warn">
+                  The deck was changed after this was signed: it no longer counts and will be left out. Sign it again.
+                </p>
+              )}
+            </li>
+          ))}
+        </ul>
+      )}
+      {key === null ? (
+        <NewKey learner={learner} onKey={setKey} />
+      ) : (
+        <>
+          <p>Your key. Read it to those who take your decks, by another way than the deck goes:</p>
+          <KeyLetters {...key.fingerprint} />
+          <label class="field">
+            Your name, as everybody will read it
+            <input value={wanted} maxLength={80} onInput={(event) => setName(event.currentTarget.value)} />
+          </label>
+          <div class="row">
+            {(['author', 'checker'] as const).map((role) => (
+              <button
+                key={role}
+                type="button"
+                disabled={props.hindered || wanted.trim() === ''}
+                onClick={() => void sign(role)}
+              >
+                Sign as {role}
+              </button>
+            ))}
+          </div>
+          <p class="small soft">
+            A second person checks the deck against its sources on a device of their own, and signs there: hand them the
+            file, they open it in their Workshop. Both signatures hold as long as nothing is changed.
+          </p>
+        </>
+      )}
+      {failed !== '' && (
+        <p class="note bad" role="alert">
+          {failed}
+        </p>
+      )}
+    </section>
+  );
+}

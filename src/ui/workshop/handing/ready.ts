@@ -1,0 +1,71 @@
+import { compareDecks } from '../../../deck/compare/compare.ts';
+import { type Proposal, proposeVersion } from '../../../deck/compare/rise.ts';
+import type { Finding } from '../../../deck/findings.ts';
+import { layOut } from '../../../deck/layout.ts';
+import { readValue } from '../../../deck/read.ts';
+import type { Json } from '../../../lib/canonical-json.ts';
+import type { Deck } from '../../../model/deck.ts';
+import type { StoredDeck } from '../../../model/ports.ts';
+import type { SignatureFound } from '../../../model/signing.ts';
+import { plural } from '../../words.ts';
+
+/** The revision against which the version of a draft must rise: the one it began from, or the last of that id here. */
+export const revisionBefore = (
+  decks: readonly StoredDeck[],
+  base: string | null,
+  id: string | undefined,
+): StoredDeck | null => {
+  const own = decks.filter((one) => one.id === id);
+  return decks.find(({ ref }) => ref === base) ?? own.find(({ active }) => active) ?? own.at(-1) ?? null;
+};
+
+/** Null where there is nothing to compare with, or it cannot be compared. */
+export const proposalFor = (before: StoredDeck | null, deck: Deck): Proposal | null => {
+  if (before === null) return null;
+  try {
+    const old = JSON.parse(before.text) as Deck;
+    return proposeVersion(old.version, deck.version, compareDecks(old, deck));
+  } catch {
+    // A draft that the checker refuses: that is said elsewhere.
+    return null;
+  }
+};
+
+/** Why the draft cannot be handed over as it stands; null where it can. */
+export const hindrance = (
+  value: Json,
+  found: { readonly findings: readonly Finding[]; readonly checking: boolean },
+  proposal: Proposal | null,
+): string | null => {
+  const errors = found.findings.filter(({ severity }) => severity === 'error').length;
+  if (errors > 0) return `${plural(errors, 'fault')} must be mended first: the contents mark where.`;
+  if (found.checking) return 'The checker is still looking at what was changed last.';
+  if (readValue(value).deck === undefined)
+    return 'The draft is not yet in the shape of a deck: the contents mark where.';
+  return proposal?.problem ?? null;
+};
+
+/** "merrow-takeoff-1.2.0.deck.json" */
+export const fileName = ({ id, version }: Deck): string => `${id.split('/')[1] ?? id}-${version}.deck.json`;
+
+/** The file's text, with those signatures alone that fit the deck as it is now. */
+export const fileText = (deck: Deck, found: readonly SignatureFound[]): string => {
+  const { signatures = [], ...content } = deck;
+  const fitting = signatures.filter((_, i) => found[i]?.valid === true);
+  return layOut((fitting.length === 0 ? content : { ...content, signatures: fitting }) as unknown as Json);
+};
+
+/** The deck's address as it may stand in a link; words where it may not. */
+export const deckAddress = (written: string): { readonly url: string } | { readonly problem: string } => {
+  let url: URL;
+  try {
+    url = new URL(written.trim());
+  } catch {
+    return { problem: 'Write the whole address, from https:// to the end of the file name.' };
+  }
+  if (url.protocol !== 'https:')
+    return { problem: 'The address must begin with https://: decks are fetched in no other way.' };
+  if (url.username !== '' || url.password !== '') return { problem: 'Leave name and password out of the address.' };
+  url.hash = '';
+  return { url: url.href };
+};
