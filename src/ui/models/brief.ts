@@ -25,6 +25,9 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
 
   const titleOf = (item: Pick<Item, 'deck' | 'group' | 'groupKind'>): string => groupTitle(decks, item);
   const begins = new Map<string, string>();
+  const amended = new Set(decks.flatMap((one) => [...one.amended()]));
+  for (const item of order.fresh)
+    if (amended.has(item.key) && begins.size < SHOWN) begins.set(titleOf(item), 'amended: the new answer');
   for (const item of order.due) {
     if (begins.size >= SHOWN) break;
     const known = memory.items.get(item.key);

@@ -22,6 +22,8 @@ export interface Practised {
   readonly chosen: StoredDeck;
   /** The chosen one and those older than it, the newest first. */
   readonly chain: readonly Held[];
+  /** As the same learner flies another one of the chain. */
+  by(revision: Held): Resolved;
   /** Items with another answer than in an older revision. Worked out when first asked for. */
   amended(): ReadonlySet<ItemKey>;
   /** As it will be asked on the day of the next check, where that is another revision; else null. */
@@ -128,6 +130,7 @@ export const createRevisions = ({ decks, deckOf, flown, day, nextCheck, elapsed 
       resolved,
       chosen,
       chain,
+      by: (one) => resolvedOf(one, own),
       amended: once(() =>
         older.length === 0
           ? NOTHING

@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
 import type { Learner } from '../models/learner.ts';
 import { plural } from '../words.ts';
+import { Amended } from './Amended.tsx';
 import { ClockQuestion } from './ClockQuestion.tsx';
 import { OtherTab } from './OtherTab.tsx';
 
@@ -48,6 +49,7 @@ export function Notices(props: { readonly learner: Learner }) {
           but not counted here. Update this one.
         </p>
       )}
+      <Amended learner={learner} />
       <Update learner={learner} />
       <Reminder learner={learner} />
       {inMessenger() && (

@@ -1,10 +1,14 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { Deck } from '../../model/deck.ts';
+import type { StoredDeck } from '../../model/ports.ts';
+import { amendmentOf, isToTell } from '../models/amendment.ts';
 import { accept, type Incoming, incoming, stopChecking, type Told } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
+import { Changes } from '../parts/Changes.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Provenance } from '../parts/Signers.tsx';
 import { go } from '../route.ts';
-import { BASIS_WORDS, NATURE_WORDS, plural } from '../words.ts';
+import { BASIS_WORDS, dayWords, NATURE_WORDS, plural } from '../words.ts';
 
 const SHOWN = 60;
 const SEVERITY_WORDS = { error: 'Must be mended', warning: 'Should be looked at', hint: 'Hint' } as const;
@@ -109,7 +113,11 @@ export function Install(props: { readonly learner: Learner }) {
         try {
           const stored = await accept(learner);
           if (stored === null) return;
-          if ((deck.variants ?? []).length > 0) go({ at: 'variants', deck: stored.id }, 'instead');
+          const flown = learner.flown(stored.id);
+          const amendment = amendmentOf(learner, stored.id);
+          if ((deck.variants ?? []).some(({ id }) => (flown[id] ?? []).length === 0))
+            go({ at: 'variants', deck: stored.id }, 'instead');
+          else if (amendment !== null && isToTell(amendment)) go({ at: 'amendment', deck: stored.id }, 'instead');
           else next(learner);
         } catch {
           setBusy(false);
@@ -163,6 +171,7 @@ export function Install(props: { readonly learner: Learner }) {
               keeps its memory.
             </p>
           )}
+          {before !== null && !now.same && <Amends before={before} after={deck} />}
           <dl class="facts">
             <dt>Version</dt>
             <dd>{deck.version}</dd>
@@ -215,6 +224,22 @@ export function Install(props: { readonly learner: Learner }) {
       );
     }
   }
+}
+
+/** Before it takes the place of another: from when, why, and what it changes. */
+function Amends(props: { readonly before: StoredDeck; readonly after: Deck }) {
+  const { before, after } = props;
+  const deck = useMemo(() => JSON.parse(before.text) as Deck, [before]);
+  return (
+    <>
+      {after.effective !== undefined && <p>In force from {dayWords(after.effective, 0)}.</p>}
+      {after.until !== undefined && (
+        <p>A bulletin: its last day is {dayWords(after.until, 0)}. After it the version before is asked again.</p>
+      )}
+      {after.amendment !== undefined && <p class="note">{after.amendment}</p>}
+      <Changes before={deck} after={after} level="h2" />
+    </>
+  );
 }
 
 /** What must be confirmed by itself, in the learner's own words. */

@@ -9,7 +9,6 @@ import {
   revisionOn,
 } from '../../../src/deck/amend.ts';
 import { resolve } from '../../../src/deck/resolve.ts';
-import { compareVersions } from '../../../src/deck/version.ts';
 import { dateWords, dayOfIso } from '../../../src/lib/date-words.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import { BASE, type Change } from '../../fixtures/decks/base.ts';
@@ -107,13 +106,6 @@ describe('which revision is asked', () => {
     expect(nextTurn(chain, day('2026-11-25'), day('2026-12-12'))).toBe(day('2026-12-15'));
     expect(nextTurn(chain, day('2026-12-15'), null)).toBeNull();
     expect(nextTurn(chainOf([A], A), day('2026-11-25'), day('2026-12-20'))).toBeNull();
-  });
-
-  // SemVer 2.0.0, section 11.2: "1.0.0 < 2.0.0 < 2.1.0 < 2.1.1".
-  test('versions are compared number by number', () => {
-    const rising = ['1.0.0', '2.0.0', '2.1.0', '2.1.1', '2.1.10', '10.0.0'];
-    for (const [i, a] of rising.entries())
-      for (const [k, b] of rising.entries()) expect(Math.sign(compareVersions(a, b))).toBe(Math.sign(i - k));
   });
 });
 
