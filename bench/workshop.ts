@@ -27,9 +27,9 @@ const CHANGES: readonly (readonly [string, (deck: Loose, run: number) => void])[
     },
   ],
   [
-    'a value of a limit',
+    'a limit that rules hold the wind against',
     (d, run) => {
-      d.limits[3].value = 100 + run;
+      d.limits.find((l: Loose) => l.id === 'stick-full-crosswind').value = 15 + run / 10;
     },
   ],
   [

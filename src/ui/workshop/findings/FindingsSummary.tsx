@@ -1,0 +1,109 @@
+import type { Finding } from '../../../deck/findings.ts';
+import { messageOf } from '../../../deck/messages.ts';
+import { go } from '../../route.ts';
+import { plural } from '../../words.ts';
+import type { DraftModel } from '../model/draft.ts';
+import type { Live, LiveFindings } from '../model/live.ts';
+import { pageTitle } from '../titles.ts';
+import { focusField } from './focus.ts';
+import { fieldOf, pageOf } from './places.ts';
+
+/** In the order of the contents, the deck as a whole first. */
+const SECTIONS = ['', 'head', 'sources', 'variants', 'crew', 'day', 'conditions', 'procedures', 'limits', 'scenarios'];
+const placeIn = (page: string): number => {
+  const [section = '', index = '0'] = page.split('/');
+  return 1e6 * SECTIONS.indexOf(section) + Number(index);
+};
+
+const MARKS = { error: 'bad', warning: 'warn', hint: '' } as const;
+const WORDS = { error: 'Must be mended', warning: 'Should be looked at', hint: 'Hint' } as const;
+
+/** "2 to mend, 1 to look at, 3 hints"; '' where there is nothing. */
+const countWords = (findings: readonly Finding[]): string => {
+  const count = (severity: Finding['severity']): number => findings.filter((f) => f.severity === severity).length;
+  const [errors, warnings, hints] = [count('error'), count('warning'), count('hint')];
+  return [
+    errors > 0 ? `${errors} to mend` : '',
+    warnings > 0 ? `${warnings} to look at` : '',
+    hints > 0 ? plural(hints, 'hint') : '',
+  ]
+    .filter((one) => one !== '')
+    .join(', ');
+};
+
+const stateWords = ({ findings, checking, failed }: LiveFindings): string => {
+  if (failed) return 'The checker could not be loaded. What is typed is kept; load the app again to have it checked.';
+  const counted = countWords(findings);
+  if (checking) return counted === '' ? 'Being checked …' : `${counted}; still being checked …`;
+  return counted === '' ? 'Nothing to mend.' : `${counted}.`;
+};
+
+interface Props {
+  readonly draft: DraftModel;
+  readonly live: Live;
+}
+
+/** What the checker says of the whole draft, thing by thing; each leads to its field. */
+export function FindingsSummary({ draft, live }: Props) {
+  const found = live.found.value;
+  const value = draft.value.value;
+  const pages = new Map<string, Finding[]>();
+  for (const one of found.findings) {
+    const page = pageOf(fieldOf(one));
+    pages.set(page, [...(pages.get(page) ?? []), one]);
+  }
+  return (
+    <section class="stack" aria-label="What the checker says">
+      <h2>Checked</h2>
+      <p role="status">{stateWords(found)}</p>
+      {[...pages]
+        .sort(([a], [b]) => placeIn(a) - placeIn(b))
+        .map(([page, findings]) => (
+          <section key={page} class="stack">
+            <h3>{page === '' ? 'The deck as a whole' : pageTitle(value, page)}</h3>
+            <FindingList draft={draft} findings={findings} />
+          </section>
+        ))}
+    </section>
+  );
+}
+
+/** What is said of one page of the draft, above its fields; nothing where nothing is. */
+export function PageFindings(props: Pick<Props, 'draft' | 'live'> & { readonly page: string }) {
+  const { page, ...rest } = props;
+  const findings = props.live.found.value.findings.filter((one) => pageOf(fieldOf(one)) === page);
+  if (findings.length === 0) return null;
+  return (
+    <details class="stack" open={findings.some(({ severity }) => severity === 'error')}>
+      <summary>{countWords(findings)}</summary>
+      <FindingList {...rest} findings={findings} />
+    </details>
+  );
+}
+
+function FindingList(props: { readonly draft: DraftModel; readonly findings: readonly Finding[] }) {
+  const { draft, findings } = props;
+  return (
+    <ul class="lines">
+      {findings.map((one) => {
+        const place = fieldOf(one);
+        const page = pageOf(place);
+        return (
+          <li key={`${one.code} ${one.path} ${messageOf(one)}`} class={`note ${MARKS[one.severity]}`}>
+            <a
+              class="deck-link"
+              href={`#/workshop/${draft.id}${page === '' ? '' : `/${page}`}`}
+              onClick={(event) => {
+                event.preventDefault();
+                go({ at: 'workshop', draft: draft.id, ...(page !== '' && { page }) });
+                focusField(place);
+              }}
+            >
+              {WORDS[one.severity]}: {messageOf(one)}
+            </a>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
