@@ -211,12 +211,15 @@ function StepRow(props: { readonly path: string; readonly node: Json; readonly o
         <span class="hidden-visually">{numbers.get(path)}. </span>
         {held !== '' && <span class="small held-by">{held} </span>}
         {cue !== '' && <span class="small soft">{cue}: </span>}
-        <span>
+        <span class="act">
           {by !== '' && <span class="who">{crewWords(doc, by)} </span>}
-          <span class={stepWords(node).startsWith('A step without') ? 'soft' : 'named'}>
-            <Text text={stepWords(node)} />
-          </span>
-          {critical && <span class="mark"> critical</span>}
+          <Text text={stepWords(node)} />
+          {critical && (
+            <>
+              {' '}
+              <span class="mark">critical</span>
+            </>
+          )}
         </span>
       </button>
     </div>
@@ -261,7 +264,7 @@ function Inner(props: { readonly path: string; readonly node: Json }) {
     <>
       {isMembers(node) && node.steps !== undefined && <NodeList list={`${path}/steps`} label={label} />}
       {lanes !== null && (
-        <div class="lanes">
+        <div class={lanes.length > 2 ? 'lanes many' : 'lanes'}>
           {lanes.map((_, i) => (
             <div class="lane-box" key={i}>
               <NodeList list={`${path}/lanes/${i}`} label={`Lane ${i + 1} of ${lanes.length}`} lane />
