@@ -4,7 +4,6 @@ import { render } from 'preact';
 import type { StoreProblem } from '../model/ports.ts';
 import { openStore } from '../store/open.ts';
 import { App } from '../ui/App.tsx';
-import { followDrops, openFile, openIncoming } from '../ui/arrivals.ts';
 import { loadAppearance } from '../ui/models/appearance.ts';
 import { createDrillDoor } from '../ui/models/drill-door.ts';
 import { createLearner } from '../ui/models/learner.ts';
@@ -52,11 +51,18 @@ const main = async (at: HTMLElement): Promise<void> => {
     }
     const incoming = wanted === 'incoming' ? await handedOver() : null;
     followAddress();
-    if (incoming !== null) openIncoming(learner, incoming);
-    followDrops(learner);
-    // A file that the device opens with the app.
-    (window as { launchQueue?: LaunchQueue }).launchQueue?.setConsumer(
-      ({ files }) => void files?.[0]?.getFile().then((file) => openFile(learner, file)),
+    const arrivals = import('../ui/arrivals.ts');
+    if (incoming !== null) (await arrivals).openIncoming(learner, incoming);
+    arrivals.then(
+      ({ followDrops, openFile }) => {
+        followDrops(learner);
+        // A file that the device opens with the app.
+        (window as { launchQueue?: LaunchQueue }).launchQueue?.setConsumer(
+          ({ files }) => void files?.[0]?.getFile().then((file) => openFile(learner, file)),
+        );
+      },
+      // The file picker is left.
+      () => undefined,
     );
     render(<App learner={learner} drill={drill} cautioned={cautioned} />, at);
     // The date may have been set while the app was out of sight.

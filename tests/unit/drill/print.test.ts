@@ -171,7 +171,7 @@ describe('a sheet of questions', () => {
           tried += 1;
         }
       }
-      expect(tried).toBeGreaterThan(1);
+      expect(tried).toBeGreaterThan(0);
     },
   );
 
