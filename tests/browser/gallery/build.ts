@@ -9,12 +9,12 @@ export interface GalleryServer {
   close(): Promise<void>;
 }
 
-/** The page with the forms alone, built as the app is and served under the same policy. */
-export const galleryServer = async (): Promise<GalleryServer> => {
+/** A page of tests alone (the forms, or that of another folder), built as the app is and served under the same policy. */
+export const galleryServer = async (root = import.meta.dirname): Promise<GalleryServer> => {
   const dir = mkdtempSync(join(tmpdir(), 'recency-gallery-'));
   await build({
     configFile: false,
-    root: import.meta.dirname,
+    root,
     base: './',
     logLevel: 'warn',
     oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },

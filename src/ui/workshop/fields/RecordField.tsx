@@ -30,7 +30,7 @@ function KeyBox(props: {
     const doc = draft.value.peek();
     const there = valueAt(doc, path);
     const beside = isMembers(there) ? Object.keys(there) : [];
-    return nameFault(to, formOf(kind), kind.name ? [...namesIn(doc), ...beside] : beside);
+    return nameFault(to, formOf(kind), kind.name ? [...namesIn(doc, path), ...beside] : beside);
   };
   const now = typed === null ? null : fault(typed.trim());
   return (
@@ -77,7 +77,7 @@ function OptionWords(props: {
   const onWords = (begins: boolean) => {
     const words = draft.at(place);
     if (begins) return setWordless(words === '' && plain.test(member));
-    if (!wordless || typeof words !== 'string' || words === '') return;
+    if (!wordless || !plain.test(member) || typeof words !== 'string' || words === '') return;
     const beside = draft.at(path);
     const taken = new Set(isMembers(beside) ? Object.keys(beside).filter((key) => key !== member) : []);
     draft.change('Name in the file', rename(draft.value.peek(), place, mint(words, taken, kind.plain)));

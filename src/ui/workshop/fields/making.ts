@@ -51,7 +51,7 @@ const recordBlank = (kind: Kept): Json => ('single' in kind.each ? '' : blankOf(
 
 const newKey = (kind: Kept, doc: Json, path: string): string => {
   const there = valueAt(doc, path);
-  const taken = new Set([...(kind.name ? namesIn(doc) : []), ...(isMembers(there) ? Object.keys(there) : [])]);
+  const taken = new Set([...(kind.name ? namesIn(doc, path) : []), ...(isMembers(there) ? Object.keys(there) : [])]);
   return kind.name ? mintName('', taken, kind.plain) : mint('', taken, kind.plain);
 };
 

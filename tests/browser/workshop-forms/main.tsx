@@ -1,0 +1,84 @@
+import '../../../src/ui/base.css';
+import '../../../src/ui/screens.css';
+import '../../../src/ui/workshop/workshop.css';
+import { render } from 'preact';
+import { blankDeck, blankLimit, blankProcedure, blankScenario } from '../../../src/draft/blank.ts';
+import { insert } from '../../../src/draft/change.ts';
+import type { Json } from '../../../src/lib/canonical-json.ts';
+import type { Learner } from '../../../src/ui/models/learner.ts';
+import { Sheet } from '../../../src/ui/parts/Sheet.tsx';
+import {
+  ConditionsForm,
+  CrewForm,
+  DayForm,
+  HeadForm,
+  LimitForm,
+  SourcesForm,
+  VariantsForm,
+} from '../../../src/ui/workshop/forms/DeckForms.tsx';
+import {
+  BlockForm,
+  ProcedureHead,
+  StepForm,
+  StrangersForm,
+  UseForm,
+} from '../../../src/ui/workshop/forms/ProcedureForms.tsx';
+import { ScenarioForm } from '../../../src/ui/workshop/forms/ScenarioForm.tsx';
+import { createDraft, type DraftModel } from '../../../src/ui/workshop/model/draft.ts';
+import { fillForm } from './driver.ts';
+
+const FORMS = {
+  head: HeadForm,
+  sources: SourcesForm,
+  variants: VariantsForm,
+  crew: CrewForm,
+  day: DayForm,
+  conditions: ConditionsForm,
+  procedure: ProcedureHead,
+  step: StepForm,
+  block: BlockForm,
+  use: UseForm,
+  strangers: StrangersForm,
+  limit: LimitForm,
+  scenario: ScenarioForm,
+} as const;
+export type FormName = keyof typeof FORMS;
+
+/** A draft that is kept nowhere. */
+const begun = (value: Json): DraftModel =>
+  createDraft(
+    { store: { drafts: { put: async () => 'kept' } }, device: { now: () => 0, seed: () => 0 } } as never as Learner,
+    { id: 'draft', seq: 1, made: 0, changed: 0, value, history: null, side: {}, base: null },
+  );
+
+let draft = begun(blankDeck('2026-09-01'));
+
+const shown = {
+  /** Begins a draft: with nothing in it, or with a value. */
+  begin(value?: Json): void {
+    draft = begun(value ?? blankDeck('2026-09-01'));
+  },
+  async show(form: FormName, path: string): Promise<void> {
+    const One = FORMS[form];
+    render(
+      <div class="app broad" key={`${form} ${path}`}>
+        <Sheet title={`${form} ${path}`}>
+          <One draft={draft} path={path} />
+        </Sheet>
+      </div>,
+      document.getElementById('app') as HTMLElement,
+    );
+    await new Promise((done) => setTimeout(done));
+  },
+  /** As the pages of the draft do it. */
+  add(section: 'procedures' | 'limits' | 'scenarios', index: number): void {
+    const blank = { procedures: blankProcedure, limits: blankLimit, scenarios: blankScenario }[section];
+    draft.change('Added', [insert(`/${section}`, index, blank(draft.value.peek()))]);
+  },
+  fill: fillForm,
+  value: (): Json => draft.value.peek(),
+  undoes: (): string | null => draft.undoes.peek(),
+  undo: (): void => draft.undo(),
+};
+export type Shown = typeof shown;
+Object.assign(window, { forms: shown });
