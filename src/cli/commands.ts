@@ -1,11 +1,12 @@
 import { format } from './format.ts';
+import { fromCsv } from './from-csv.ts';
 import { run } from './run.ts';
 import { key, sign } from './sign.ts';
 import type { Tool, WritingMachine } from './tool.ts';
 import { verify } from './verify.ts';
 
 /** Commands that write files or work with keys; `run` has the others. */
-const TOOLS: Readonly<Record<string, Tool>> = { format, sign, verify, key };
+const TOOLS: Readonly<Record<string, Tool>> = { format, 'from-csv': fromCsv, sign, verify, key };
 
 /** @returns the exit code */
 export const runAny = async (args: readonly string[], machine: WritingMachine): Promise<number> => {

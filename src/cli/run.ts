@@ -25,6 +25,10 @@ const HELP = `Checks and shows decks.
                                          write a signature into it; the name is madeBy or checkedBy otherwise
   npm run deck -- key OUT.jwk            make a key that signs
   npm run deck -- compare A B [--json]   say what changed from A to B, and whether the version of B says so
+  npm run deck -- from-csv FILE [--procedure ID] [--title TITLE] [--into DECK] [--as list|table]
+                      [--order columns|rows] [--keep]
+                                         print a deck with the steps of a list or table; what was read of each row goes
+                                         to standard error. Into a procedure that is there: its steps are found again
 
 FILE may be - for standard input.
 Findings are errors (the deck cannot be installed), warnings (it should be mended) and hints (look again).

@@ -171,5 +171,13 @@ const idFor = ({ id, do: action, say }: Fields, ids: ReadonlySet<Id>): Id =>
 const names = (step: Step, id: Id): boolean =>
   step.answers === id || step.after?.step === id || (Array.isArray(step.needs) && step.needs.includes(id));
 
+/** What is chosen until the author chooses: a table's lanes only where the procedure has no blocks of its own. */
+export const choicesFor = (readings: readonly Reading[], nodes: readonly Node[]): Choices => ({
+  order: 'columns',
+  shape: !hasShape(nodes) && readings.some(({ skip, lane }) => skip === null && lane !== null) ? 'list' : 'procedure',
+  apart: new Set(),
+  keep: new Set(),
+});
+
 /** Has the procedure blocks, lanes or anything else than steps in order? */
 export const hasShape = (nodes: readonly Node[]): boolean => slotsOf(nodes).some(({ kind }) => kind !== 'step');

@@ -1,3 +1,5 @@
+import { valueAt } from '../../draft/change.ts';
+import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { lazy } from '../parts/lazy.tsx';
 import { go } from '../route.ts';
@@ -17,8 +19,10 @@ import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
 import { ProcedurePage } from './procedure/ProcedurePage.tsx';
 
-const Paste = lazy(() => import('./pages/Paste.tsx').then((module) => module.Paste));
+const Paste = lazy(() => import('./pages/Paste.tsx').then((module) => module.Paste), 'part');
 const HandOver = lazy(() => import('./pages/HandOver.tsx').then((module) => module.HandOver), 'part');
+const Compare = lazy(() => import('./pages/Compare.tsx').then((module) => module.Compare), 'part');
+const Revision = lazy(() => import('./pages/Revision.tsx').then((module) => module.Revision), 'part');
 const Print = lazy(() => import('./pages/Print.tsx').then((module) => module.Print), 'part');
 
 export interface PageProps {
@@ -53,6 +57,10 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return <ScenarioForm key={page} draft={rest.draft} path={`/${page}`} />;
     case 'hand-over':
       return <HandOver {...rest} />;
+    case 'compare':
+      return <Compare draft={rest.draft} revisions={revisionsOf(rest)} />;
+    case 'revision':
+      return <Revision draft={rest.draft} />;
     case 'print':
       return <Print {...rest} />;
     case 'paste': {
@@ -73,3 +81,12 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return <p>There is no such page. Choose one from the contents.</p>;
   }
 }
+
+/** Of the draft's deck, newest first. */
+const revisionsOf = ({ learner, draft }: PageProps): readonly StoredDeck[] => {
+  const id = valueAt(draft.value.value, '/id');
+  const base = learner.decks.value.find(({ ref }) => ref === draft.base.value);
+  return learner.decks.value
+    .filter((one) => one.id === id || one.id === base?.id)
+    .sort((a, b) => b.installed - a.installed);
+};

@@ -1,4 +1,5 @@
 import type { Line } from '../../../draft/paste/propose.ts';
+import { fateWords, rowWords } from '../../../draft/paste/report.ts';
 import type { Fields, Known, Reading } from '../../../draft/paste/types.ts';
 import { stepText } from '../../../subjects/procedure/words.ts';
 
@@ -19,7 +20,7 @@ export function PasteLine(props: {
 }) {
   const { line, isOpen } = props;
   const { reading, fate, before } = line;
-  const { fields, notes, skip } = reading;
+  const { fields, notes } = reading;
   return (
     <li class="stack">
       <div class="row spread">
@@ -30,7 +31,7 @@ export function PasteLine(props: {
           ) : (
             <>
               {fields.by !== undefined && <strong>{fields.by} </strong>}
-              {stepText({ id: '', ...wordsOf(fields) })}
+              {rowWords(fields)}
             </>
           )}
         </span>
@@ -39,9 +40,7 @@ export function PasteLine(props: {
         </button>
       </div>
       {fate !== null && <About fields={fields} />}
-      <p class="small soft">
-        {fate === null ? (skip ?? 'It has neither action nor callout.') : props.isNew ? '' : fateWords(line)}
-      </p>
+      <p class="small soft">{fate !== null && props.isNew ? '' : fateWords(line)}</p>
       {fate === 'reworded' && before !== null && <p class="small">Before: {stepText(before)}</p>}
       {fate !== null &&
         notes.map((note) => (
@@ -53,16 +52,6 @@ export function PasteLine(props: {
     </li>
   );
 }
-
-const wordsOf = ({ do: action, say }: Fields) => ({
-  ...(action !== undefined && { do: action }),
-  ...(say !== undefined && { say }),
-});
-
-const fateWords = ({ fate, moved, changed }: Line): string => {
-  const what = fate === 'new' ? 'New' : fate === 'same' ? 'The same' : `Changed: ${changed.join(', ')}`;
-  return moved ? `${what} · moved` : what;
-};
 
 const ABOUT = [
   ['cue', 'Cue'],

@@ -1,11 +1,11 @@
 import { useMemo, useState } from 'preact/hooks';
 import { idsIn } from '../../../draft/blank.ts';
-import { type Choices, hasShape, type Proposal, propose } from '../../../draft/paste/propose.ts';
+import { type Choices, choicesFor, hasShape, propose } from '../../../draft/paste/propose.ts';
+import { summary } from '../../../draft/paste/report.ts';
 import type { Known, Read, Reading, Rows } from '../../../draft/paste/types.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { Node } from '../../../model/deck.ts';
 import { stepText } from '../../../subjects/procedure/words.ts';
-import { plural } from '../../words.ts';
 import { PasteLine } from './PasteLine.tsx';
 
 /**
@@ -25,12 +25,7 @@ export function PasteReport(props: {
   const { read, kind, doc, nodes, known } = props;
   const [readings, setReadings] = useState(read.readings);
   const hasLanes = readings.some(({ skip, lane }) => skip === null && lane !== null);
-  const [choices, setChoices] = useState<Choices>({
-    order: 'columns',
-    shape: nodes !== null && !hasShape(nodes) && hasLanes ? 'list' : 'procedure',
-    apart: new Set(),
-    keep: new Set(),
-  });
+  const [choices, setChoices] = useState<Choices>(choicesFor(read.readings, nodes ?? []));
   const [title, setTitle] = useState(read.title ?? '');
   const [open, setOpen] = useState<number | null>(null);
   const proposal = useMemo(
@@ -150,25 +145,6 @@ const hintOf = (taken: number, isSame: boolean, hasNoTitle: boolean): string => 
   if (taken === 0) return 'No row is taken.';
   if (isSame) return 'Nothing would change.';
   return hasNoTitle ? 'Give the procedure a title.' : '';
-};
-
-const summary = ({ lines, gone }: Proposal, isRevised: boolean): string => {
-  const count = (test: (line: Proposal['lines'][number]) => boolean) => lines.filter(test).length;
-  const taken = count(({ fate }) => fate !== null);
-  const fates = isRevised
-    ? [
-        [count(({ fate }) => fate === 'same'), 'the same'],
-        [count(({ fate }) => fate === 'reworded'), 'reworded'],
-        [count(({ moved }) => moved), 'moved'],
-        [count(({ fate }) => fate === 'new'), 'new'],
-      ]
-    : [];
-  const told = fates.filter(([n]) => n !== 0).map(([n, words]) => `${n} ${words}`);
-  return [
-    `${plural(taken, 'step')} read${told.length > 0 ? `: ${told.join(', ')}` : ''}.`,
-    `${plural(lines.length - taken, 'row')} left out.`,
-    ...(gone.length > 0 ? [`${plural(gone.length, 'step')} of the procedure no longer in the list.`] : []),
-  ].join(' ');
 };
 
 function Pick<T extends string>(props: {
