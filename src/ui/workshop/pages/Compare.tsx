@@ -1,0 +1,180 @@
+import { useMemo, useRef, useState } from 'preact/hooks';
+import { compareDecks } from '../../../deck/compare/compare.ts';
+import { proposeVersion, riseOf } from '../../../deck/compare/rise.ts';
+import type { Comparison, Rise } from '../../../deck/compare/types.ts';
+import { readDeck, readValue } from '../../../deck/read.ts';
+import { valueAt } from '../../../draft/change.ts';
+import type { Json } from '../../../lib/canonical-json.ts';
+import type { Deck } from '../../../model/deck.ts';
+import type { StoredDeck } from '../../../model/ports.ts';
+import { dayWords, plural } from '../../words.ts';
+import type { DraftModel } from '../model/draft.ts';
+import { CompareList } from './CompareList.tsx';
+
+const DRAFT = 'draft';
+
+/** @param props.revisions of the draft's deck id on this device, newest first */
+export interface CompareProps {
+  readonly draft: DraftModel;
+  readonly revisions: readonly StoredDeck[];
+}
+
+/** Two versions of a deck, in words: what is remembered afresh, what came, what went, how the version must rise. */
+export function Compare({ draft, revisions }: CompareProps) {
+  const base = revisions.find(({ ref }) => ref === draft.base.value) ?? revisions[0];
+  const [before, setBefore] = useState(base?.ref ?? DRAFT);
+  const [after, setAfter] = useState(DRAFT);
+  const value = useContent(draft.value.value);
+  // The list is made anew whenever something is drawn; a revision never changes.
+  const refs = revisions.map(({ ref }) => ref).join(' ');
+  const decks = useMemo(() => new Map(revisions.map((one) => [one.ref, one])), [refs]);
+  const old = useMemo(() => deckOf(before, decks, value), [before, decks, before === DRAFT ? value : null]);
+  const now = useMemo(() => deckOf(after, decks, value), [after, decks, after === DRAFT ? value : null]);
+  const comparison = useMemo(() => (old === null || now === null ? null : compareSafely(old, now)), [old, now]);
+  if (revisions.length === 0)
+    return (
+      <p class="note">
+        No version of this deck is on this device yet: there is nothing to compare with. Once it is handed over and
+        practised here, later drafts are compared with it.
+      </p>
+    );
+  const choices = [
+    { ref: DRAFT, words: `This draft, version ${String(valueAt(draft.value.value, '/version') ?? '?')}` },
+    ...revisions.map(({ ref, version, installed }) => ({
+      ref,
+      words: `Version ${version}, here since ${dayWords(new Date(installed).toISOString().slice(0, 10), 0)}`,
+    })),
+  ];
+  return (
+    <>
+      <Choice label="Before" choices={choices} value={before} onChange={setBefore} />
+      <Choice label="Now" choices={choices} value={after} onChange={setAfter} />
+      {comparison === null ? (
+        <p class="note bad">
+          {old === null || now === null
+            ? 'The draft is not yet in the shape of a deck: mend what the contents mark, then compare.'
+            : 'These two cannot be compared: one of them has faults that must be mended first.'}
+        </p>
+      ) : (
+        <>
+          <Summary comparison={comparison} />
+          {after === DRAFT && before !== DRAFT && old !== null && (
+            <Version draft={draft} base={old.version} comparison={comparison} />
+          )}
+          <CompareList differences={comparison.differences} draft={after === DRAFT ? draft : null} />
+        </>
+      )}
+    </>
+  );
+}
+
+/**
+ * The draft without what the comparison does not look at, and the same object as long as that is the same: typing the
+ * note for the learner must not compare the decks at each letter.
+ */
+const useContent = (value: Json): Json => {
+  const known = useRef<Readonly<Record<string, unknown>>>({});
+  const { version: _v, amendment: _a, signatures: _s, ...rest } = value as { readonly [key: string]: Json };
+  const keys = Object.keys(rest);
+  const same =
+    keys.length === Object.keys(known.current).length && keys.every((key) => known.current[key] === rest[key]);
+  if (!same) known.current = rest;
+  return known.current as Json;
+};
+
+/** null where it has not the shape of a deck. */
+const deckOf = (which: string, revisions: ReadonlyMap<string, StoredDeck>, draft: Json): Deck | null => {
+  const read =
+    which === DRAFT
+      ? readValue({ ...(draft as object), version: '0.0.0' })
+      : readDeck(revisions.get(which)?.text ?? '');
+  if (read.deck === undefined) return null;
+  const { amendment: _, ...deck } = read.deck;
+  return deck;
+};
+
+const compareSafely = (before: Deck, after: Deck): Comparison | null => {
+  try {
+    return compareDecks(before, after);
+  } catch {
+    // A draft that the checker refuses may not be resolved.
+    return null;
+  }
+};
+
+function Choice(props: {
+  readonly label: string;
+  readonly choices: readonly { readonly ref: string; readonly words: string }[];
+  readonly value: string;
+  readonly onChange: (ref: string) => void;
+}) {
+  return (
+    <label class="field">
+      {props.label}
+      <select value={props.value} onChange={(event) => props.onChange(event.currentTarget.value)}>
+        {props.choices.map(({ ref, words }) => (
+          <option key={ref} value={ref}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+function Summary({ comparison }: { readonly comparison: Comparison }) {
+  const { differences, same, whole } = comparison;
+  return (
+    <div class="stack" role="status">
+      <p>
+        {differences.length === 0 ? 'Nothing changed.' : `${plural(differences.length, 'change')}.`}{' '}
+        {plural(same, 'thing')} to recall {same === 1 ? 'is' : 'are'} the same.
+      </p>
+      {!whole && (
+        <p class="note warn">There are more combinations of variants than are compared: some were left out.</p>
+      )}
+    </div>
+  );
+}
+
+const RISES: Readonly<Record<Rise, string>> = {
+  none: 'Nothing that needs another version.',
+  patch: 'Words changed: the last number rises.',
+  minor: 'Something was added: the middle number rises.',
+  major: 'An answer changed, or something went: the first number rises.',
+};
+
+function Version(props: { readonly draft: DraftModel; readonly base: string; readonly comparison: Comparison }) {
+  const { draft, base, comparison } = props;
+  const value = draft.value.value;
+  const own = String(valueAt(value, '/version') ?? '');
+  const { version, problem } = proposeVersion(base, own, comparison);
+  const note = valueAt(value, '/amendment');
+  return (
+    <section class="stack rule">
+      <h2>Version {own}</h2>
+      <p>{RISES[riseOf(comparison)]}</p>
+      {problem !== null && (
+        <>
+          <p class="note warn">{problem}</p>
+          <button type="button" class="main" onClick={() => draft.put('/version', version, 'Version set')}>
+            Set version {version}
+          </button>
+        </>
+      )}
+      <label class="field">
+        Note for the learner
+        <textarea
+          rows={3}
+          data-path="/amendment"
+          aria-describedby="amendment-help"
+          value={typeof note === 'string' ? note : ''}
+          onInput={(event) => draft.put('/amendment', event.currentTarget.value || undefined, 'Note for the learner')}
+        />
+      </label>
+      <p class="small soft" id="amendment-help">
+        What changed and why, in a sentence or two. It is shown before the first question after the change.
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,17 @@
+import { keysOf } from '../../draft/change.ts';
+import { go } from '../route.ts';
+import { focusAt } from './fields/focus.ts';
+
+/** The page of a draft on which a JSON Pointer's field stands. */
+export const pageOfPath = (path: string): string => {
+  const [section = '', index] = keysOf(path);
+  if (['procedures', 'limits', 'scenarios'].includes(section)) return index === undefined ? '' : `${section}/${index}`;
+  return ['sources', 'variants', 'crew', 'day', 'conditions'].includes(section) ? section : 'head';
+};
+
+/** Opens that page with the cursor in the field. */
+export const openField = (draft: string, path: string): void => {
+  go({ at: 'workshop', draft, page: pageOfPath(path) });
+  // The page is drawn in the frame after the address has changed.
+  requestAnimationFrame(() => requestAnimationFrame(() => focusAt(path)));
+};
