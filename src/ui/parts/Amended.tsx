@@ -16,7 +16,7 @@ export function Amended(props: { readonly learner: Learner }) {
           return (
             coming && (
               <p class="small" key={chosen.ref}>
-                <a href={href}>
+                <a class="deck-link" href={href}>
                   {chosen.title}: {datesOf(learner, amendment)[0]}
                 </a>
               </p>

@@ -16,9 +16,8 @@ const KINDS: readonly Kind[] = [
   { title: 'No longer asked', of: ({ kind }) => kind === 'removed' },
 ];
 
-/** What differs between two revisions, the old value beside the new one; other words of the same answers folded away. */
-export function Changes(props: { readonly before: Deck; readonly after: Deck; readonly level: 'h2' | 'h3' }) {
-  const { before, after, level: Heading } = props;
+/** Two revisions held against each other; null until that is done. */
+const useComparison = (before: Deck, after: Deck): Comparison | null => {
   const [found, setFound] = useState<Comparison | null>(null);
   useEffect(() => {
     setFound(null);
@@ -26,7 +25,43 @@ export function Changes(props: { readonly before: Deck; readonly after: Deck; re
     const timer = setTimeout(() => setFound(compareDecks(before, after)));
     return () => clearTimeout(timer);
   }, [before, after]);
-  if (found === null) return <p role="status">Comparing the two versions …</p>;
+  return found;
+};
+
+function Comparing() {
+  return <p role="status">Comparing the two versions …</p>;
+}
+
+interface Compared {
+  readonly before: Deck;
+  readonly after: Deck;
+}
+
+/** The same in a line, the rest behind a tap. */
+export function ChangesInShort({ before, after }: Compared) {
+  const found = useComparison(before, after);
+  if (found === null) return <Comparing />;
+  const said = KINDS.flatMap(({ title, of }) => {
+    const count = found.differences.filter(of).length;
+    return count === 0 ? [] : [`${title}: ${count}.`];
+  });
+  return (
+    <details>
+      <summary class="button">
+        {said.length === 0 ? 'No answer changes.' : said.join(' ')} {found.differences.length > 0 && 'See what changes'}
+      </summary>
+      <Found found={found} />
+    </details>
+  );
+}
+
+/** What differs between two revisions, the old value beside the new one; other words of the same answers folded away. */
+export function Changes({ before, after }: Compared) {
+  const found = useComparison(before, after);
+  return found === null ? <Comparing /> : <Found found={found} />;
+}
+
+function Found({ found }: { readonly found: Comparison }) {
   const groups = KINDS.map(({ title, of }) => ({ title, list: found.differences.filter(of) }));
   const rest = found.differences.filter((one) => !KINDS.some(({ of }) => of(one)));
   return (
@@ -36,9 +71,9 @@ export function Changes(props: { readonly before: Deck; readonly after: Deck; re
         ({ title, list }) =>
           list.length > 0 && (
             <section class="stack" key={title}>
-              <Heading>
+              <h2>
                 {title} ({list.length})
-              </Heading>
+              </h2>
               <List list={list} />
             </section>
           ),
@@ -60,7 +95,7 @@ export function Changes(props: { readonly before: Deck; readonly after: Deck; re
 
 function List(props: { readonly list: readonly Difference[] }) {
   return (
-    <ul class="lines changes">
+    <ul class="lines">
       {props.list.map((one) => (
         <li key={`${one.gone} ${one.path} ${one.what} ${one.variants}`}>
           <p>

@@ -75,12 +75,12 @@ export function Amendment(props: { readonly learner: Learner; readonly deck: str
         </p>
       ))}
       {notes.map(({ ref, version, text }) => (
-        <blockquote class="note" key={ref}>
+        <div class="note" key={ref}>
           {notes.length > 1 && <p class="soft small">Version {version}</p>}
           <p>
             <Text text={text} />
           </p>
-        </blockquote>
+        </div>
       ))}
       {changed > 0 && (
         <p>
@@ -89,7 +89,7 @@ export function Amendment(props: { readonly learner: Learner; readonly deck: str
           others keep what you know of them.
         </p>
       )}
-      <Changes before={base.deck} after={chosen.deck} level="h2" />
+      <Changes before={base.deck} after={chosen.deck} />
       <p class="soft small">If this differs from your current manual, the manual prevails: ask who made the deck.</p>
     </Sheet>
   );

@@ -4,7 +4,7 @@ import type { StoredDeck } from '../../model/ports.ts';
 import { amendmentOf, isToTell } from '../models/amendment.ts';
 import { accept, type Incoming, incoming, stopChecking, type Told } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
-import { Changes } from '../parts/Changes.tsx';
+import { ChangesInShort } from '../parts/Changes.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Provenance } from '../parts/Signers.tsx';
 import { go } from '../route.ts';
@@ -237,7 +237,7 @@ function Amends(props: { readonly before: StoredDeck; readonly after: Deck }) {
         <p>A bulletin: its last day is {dayWords(after.until, 0)}. After it the version before is asked again.</p>
       )}
       {after.amendment !== undefined && <p class="note">{after.amendment}</p>}
-      <Changes before={deck} after={after} level="h2" />
+      <ChangesInShort before={deck} after={after} />
     </>
   );
 }
