@@ -28,7 +28,15 @@ class CellCount {
   cell(ask: ResolvedAsk): Cell {
     const { rules, noRule, noValue, out, least, most } = this;
     const say = (x: number): string => numberWords(ask.ask as NumberAsk, x);
-    return { rules, noRule, noValue, out, range: least <= most ? [say(least), say(most)] : null };
+    const some = least <= most;
+    return {
+      rules,
+      noRule,
+      noValue,
+      out,
+      range: some ? [say(least), say(most)] : null,
+      values: some ? [least, most] : null,
+    };
   }
 }
 

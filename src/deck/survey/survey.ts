@@ -48,7 +48,9 @@ export function* survey(text: string, task: SurveyTask): Generator<undefined, Su
   const examples = examplesOf(deck, variant, looked, task.seed, axes);
   yield;
   const sides = sidesOf(axes, ask, t, task);
-  const base = task.around ?? examples.find((one) => (one.answers[looked]?.outcome ?? REFUSED) >= 0)?.drawn ?? null;
+  // The names may have changed since the draw was chosen.
+  const chosen = task.around && axes.every(({ name }) => Object.hasOwn(task.around ?? {}, name)) ? task.around : null;
+  const base = chosen ?? examples.find((one) => (one.answers[looked]?.outcome ?? REFUSED) >= 0)?.drawn ?? null;
   const walk = base && walker(deck, variant, axes, ask, base);
   const say = (axis: number, place: number): string => {
     const one = axes[axis] as Axis;
@@ -66,7 +68,7 @@ export function* survey(text: string, task: SurveyTask): Generator<undefined, Su
     examples,
     picture: !sides
       ? null
-      : task.around && walk
+      : chosen && walk
         ? around(axes, say, sides, ask, walk)
         : inShares(axes, shown, sides, ask, t),
     base,

@@ -94,8 +94,9 @@ export interface Cell {
   readonly noValue: number;
   /** Refused or not asked. */
   readonly out: number;
-  /** Of a number ask: least and greatest answer in trade form. */
+  /** Of a number ask: least and greatest answer in trade form, and as numbers. */
   readonly range: readonly [string, string] | null;
+  readonly values: readonly [number, number] | null;
 }
 
 /** How the outcome lies over one or two of the drawn values. */

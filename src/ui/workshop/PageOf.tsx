@@ -19,6 +19,7 @@ import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
 import { ProcedurePage } from './procedure/ProcedurePage.tsx';
 
+const ScenarioBench = lazy(() => import('./bench/ScenarioBench.tsx').then((module) => module.ScenarioBench), 'part');
 const Paste = lazy(() => import('./pages/Paste.tsx').then((module) => module.Paste), 'part');
 const HandOver = lazy(() => import('./pages/HandOver.tsx').then((module) => module.HandOver), 'part');
 const Compare = lazy(() => import('./pages/Compare.tsx').then((module) => module.Compare), 'part');
@@ -54,7 +55,17 @@ export function PageOf(props: PageProps & { readonly page: string }) {
     case 'limits':
       return <LimitForm key={page} draft={rest.draft} path={`/${page}`} />;
     case 'scenarios':
-      return <ScenarioForm key={page} draft={rest.draft} path={`/${page}`} />;
+      return (
+        <>
+          <ScenarioForm key={page} draft={rest.draft} path={`/${page}`} />
+          <ScenarioBench
+            key={`${page} drawn`}
+            draft={rest.draft}
+            live={rest.live}
+            scenario={Number(page.split('/')[1])}
+          />
+        </>
+      );
     case 'hand-over':
       return <HandOver {...rest} />;
     case 'compare':

@@ -3,6 +3,8 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import type { Route } from '../route.ts';
+import { PageFindings } from './findings/FindingsSummary.tsx';
+import { FindingsProvider } from './findings/Provider.tsx';
 import { createDraft, type DraftModel } from './model/draft.ts';
 import { type Live, watchDraft } from './model/live.ts';
 import { Outline } from './Outline.tsx';
@@ -90,7 +92,10 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
           top={<DraftTop draft={draft} page={page} />}
           bar={CHANGES_NOTHING.has(page.split('/')[0] ?? '') ? undefined : <DraftBar draft={draft} />}
         >
-          <PageOf learner={learner} draft={draft} live={live} page={page} />
+          <FindingsProvider live={live}>
+            {page !== '' && <PageFindings draft={draft} live={live} page={page} />}
+            <PageOf learner={learner} draft={draft} live={live} page={page} />
+          </FindingsProvider>
         </Sheet>
       </div>
     </div>

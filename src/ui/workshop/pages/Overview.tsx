@@ -1,5 +1,6 @@
 import { valueAt } from '../../../draft/change.ts';
 import { NATURE_WORDS } from '../../words.ts';
+import { FindingsSummary } from '../findings/FindingsSummary.tsx';
 import type { PageProps } from '../PageOf.tsx';
 
 const DOORS = [
@@ -10,7 +11,7 @@ const DOORS = [
 ] as const;
 
 /** The draft as a whole: what is to be mended, and what can be done with it. The contents stand beside or above it. */
-export function Overview({ draft }: PageProps) {
+export function Overview({ draft, live }: PageProps) {
   const value = draft.value.value;
   const nature = valueAt(value, '/nature');
   return (
@@ -21,6 +22,7 @@ export function Overview({ draft }: PageProps) {
         )}{' '}
         Version {String(valueAt(value, '/version') ?? '?')}
       </p>
+      <FindingsSummary draft={draft} live={live} />
       <ul class="lines">
         {DOORS.map(({ page, words }) => (
           <li key={page}>

@@ -120,7 +120,14 @@ describe('worked by hand: two figures from 0 to 9', () => {
     const { picture } = surveyed(deckOf({ draw, asks: [rules] }), { x: 'a', y: '' });
     expect(picture).toMatchObject({ x: 0, y: null, xBins: ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'] });
     // Of a = 3, b = 7, 8, 9 are more than 9 together, b = 3 is the same.
-    expect(picture?.cells[3]).toEqual({ rules: [3, 1, 0, 6], noRule: 0, noValue: 0, out: 0, range: null });
+    expect(picture?.cells[3]).toEqual({
+      rules: [3, 1, 0, 6],
+      noRule: 0,
+      noValue: 0,
+      out: 0,
+      range: null,
+      values: null,
+    });
   });
 
   test('a map has one draw in each of its cells where only two values are drawn', () => {
@@ -167,7 +174,7 @@ describe('worked by hand: two figures from 0 to 9', () => {
     const s = surveyed(deckOf({ draw, asks }));
     expect(s.asks[0]).toMatchObject({ answered: 100, rules: null, range: ['0\u00a0ft', '99\u00a0ft'] });
     expect(s.picture).toMatchObject({ x: 0, y: null });
-    expect(s.picture?.cells[4]?.range).toEqual(['40\u00a0ft', '49\u00a0ft']);
+    expect(s.picture?.cells[4]).toMatchObject({ range: ['40\u00a0ft', '49\u00a0ft'], values: [40, 49] });
     for (const { drawn, answers } of s.examples)
       expect(answers[0]?.words).toBe(`${10 * Number(drawn.a) + Number(drawn.b)}\u00a0ft`);
   });
