@@ -14,7 +14,7 @@ const MOST_ABOVE = 15;
 
 /**
  * A table as steps. Of a table with a column for each of several pilots each cell is a step, and its column a lane.
- * Without headings the column with names of the crew is the crew's, and the one with most words the action's.
+ * Without headings the column with names of the crew is the crew's, and all words are the action's.
  */
 export const readTable = (rows: readonly Row[], crewOf: CrewOf): Read => {
   const isCrew = (cell: string) => crewOf(cell) !== null;
@@ -103,12 +103,10 @@ const guessed = (rows: readonly Row[], crewOf: CrewOf): Held[] => {
   const crew = there.findIndex(
     (column) => column.length > 0 && column.filter((one) => crewOf(one) !== null).length * 2 > column.length,
   );
-  const letters = there.map((column, i) => (i === crew ? -1 : column.join('').length));
-  const most = letters.indexOf(Math.max(...letters));
   return cells.map((column, i): Held => {
     if (i === crew) return { column: 'by' };
-    if (i === most) return { column: 'do' };
-    return isBareNumbered(column.map((cell) => `${cell} x`)) ? { column: 'number' } : null;
+    const isNumbers = isBareNumbered(column.map((cell) => `${cell.replace(/[.)]$/, '')} x`));
+    return { column: isNumbers ? 'number' : 'do' };
   });
 };
 
@@ -133,7 +131,8 @@ const readRow = (row: Row, n: number, columns: readonly Held[], crewOf: CrewOf, 
   columns.forEach((held, i) => {
     const cell = row[i] ?? '';
     if (held === null || cell.trim() === '') return;
-    if ('column' in held) cells.set(held.column, cell);
+    const there = 'column' in held ? cells.get(held.column) : undefined;
+    if ('column' in held) cells.set(held.column, there === undefined ? cell : `${there} – ${cell}`);
     else lanes.push({ crew: held.crew, column: held.lane, cell });
   });
   const text = line(row);

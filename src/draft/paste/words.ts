@@ -11,8 +11,10 @@ export interface Said {
 
 const VERB =
   /(?:^|[,;:]\s*|\s)(?:and\s+|then\s+)*((?:calls?(?: out| for)?|says?|announces?|responds?(?: with)?|repl(?:y|ies)(?: with)?|answers?(?: with)?|callout|call-out))\s*[:,–—-]?\s*$/i;
-const VERB_FIRST =
-  /^(?:(?:calls?(?: out)?|says?|announces?|responds?|replies|answers?|callout|call-out)\s*[:–—]\s*(?<any>\S.*)|(?:calls|says|announces|responds|replies|answers)(?: out| with)?\s+(?<words>[\p{Lu}\d].*))$/u;
+/** Said behind a colon; or, without one, what begins like a sentence or a number. */
+const SPOKEN = /^(?:calls?(?: out)?|says?|announces?|responds?|replies|answers?|callout|call-out)\s*[:–—]\s*(\S.*)$/i;
+const SPOKEN_WORDS = /^(?:calls|says|announces|responds|replies|answers)(?: out| with)?\s+([\p{Lu}\d].*)$/u;
+const spoken = (text: string): string | undefined => (SPOKEN.exec(text) ?? SPOKEN_WORDS.exec(text))?.[1];
 const RESPONDS = /\b(?:respon(?:ds?|se)|repl(?:y|ies)|answers?)\b/i;
 const LATER = /^(?:at|when|passing|reaching|after|before|on|upon|once|as|if)\b/i;
 const CUE =
@@ -86,7 +88,7 @@ const crewBefore = (text: string, crewOf: CrewOf): Crewed | null => {
     if (by === null || JOINS.test(rest)) continue;
     // "Both engines stable" is about engines: words alone name the crew only before a verb of speech or in capitals.
     const isShort = /^[A-Z][A-Z0-9/&+]{1,5}$/.test(words[0] as string);
-    if (isShort || VERB.test(` ${rest.split(/["“„«‘']/)[0]}`) || VERB_FIRST.test(rest)) return { by, rest };
+    if (isShort || VERB.test(` ${rest.split(/["“„«‘']/)[0]}`) || spoken(rest) !== undefined) return { by, rest };
   }
   return null;
 };
@@ -121,8 +123,7 @@ const calloutIn = (text: string, crewOf: CrewOf): Parts => {
       notes: ['More than one callout in quotation marks: part this row in the list, or say below what is said.'],
     };
   if (first === undefined) {
-    const { any, words } = VERB_FIRST.exec(text)?.groups ?? {};
-    const say = any ?? words;
+    const say = spoken(text);
     return say === undefined ? { do: text, notes: [] } : { say: say.trim(), notes: [] };
   }
   const say = (first[1] ?? first[2] ?? '').trim();
