@@ -70,6 +70,9 @@ export const makeLanes = (doc: Json, span: Span, by: 'each' | 'crew'): Change[] 
 
 const byActor = (nodes: readonly Json[]): Map<string, Json[]> => {
   const lanes = new Map<string, Json[]>();
+  const named = nodes.map(actorOf);
+  // As on the page: the PF on the left, the PM on the right.
+  for (const by of ['PF', 'PM']) if (named.includes(by)) lanes.set(by, []);
   for (const node of nodes) {
     const lane = lanes.get(actorOf(node));
     if (lane === undefined) lanes.set(actorOf(node), [node]);

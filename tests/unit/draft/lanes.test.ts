@@ -42,6 +42,11 @@ describe('of neighbours', () => {
       { lanes: [[s('a', 'PF'), s('c', 'PF')], [s('b', 'PM')]] },
       s('d'),
     ]);
+    expect(done(doc, makeLanes(doc, span(1, 2), 'crew'))).toMatchObject([
+      {},
+      { lanes: [[{ id: 'c' }], [{ id: 'b' }]] },
+      {},
+    ]);
     const alone = draft(s('a', 'PF'), s('b', 'PF'));
     expect(makeLanes(alone, span(0, 1), 'crew')).toEqual([]);
   });

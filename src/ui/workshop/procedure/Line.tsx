@@ -61,7 +61,8 @@ export function Line(props: { readonly line: LineModel; readonly wide: boolean }
     const { path, on } = wanted;
     if (on === 'form') return focusAt(path);
     const words = root.current?.querySelector<HTMLElement>(`[data-step="${CSS.escape(path)}"]`);
-    const tool = typeof on === 'object' ? root.current?.querySelector<HTMLElement>(`[data-tool="${on.tool}"]`) : null;
+    // The tools may stand beside the line.
+    const tool = typeof on === 'object' ? document.querySelector<HTMLElement>(`[data-tool="${on.tool}"]`) : null;
     (tool ?? words)?.focus();
   });
   return (
@@ -158,7 +159,7 @@ function NodeItem(props: { readonly path: string; readonly node: Json }) {
       ) : (
         <PartHead path={path} node={node} open={open} />
       )}
-      {open && <Tools line={line} path={path} node={node} />}
+      {open && !wide && <Tools line={line} path={path} node={node} />}
       {open && !wide && <NodeForm draft={line.draft} path={path} node={node} />}
       {(kind === 'block' || kind === 'lanes') && <Inner path={path} node={node} />}
       {kind === 'use' && <Used node={node} />}

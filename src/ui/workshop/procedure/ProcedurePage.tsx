@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { isList, isMembers } from '../../../draft/nodes.ts';
+import { wantedPlace } from '../findings/focus.ts';
 import { ProcedureHead, StrangersForm } from '../forms/ProcedureForms.tsx';
 import type { DraftModel } from '../model/draft.ts';
 import { Line } from './Line.tsx';
@@ -8,6 +9,10 @@ import { MatrixTable } from './MatrixTable.tsx';
 import { NodeForm } from './NodeForm.tsx';
 import { OrderQuestions } from './OrderQuestions.tsx';
 import { QuickAdd, TakeBlock } from './QuickAdd.tsx';
+import { Tools } from './Tools.tsx';
+
+/** The innermost step or block around a place. */
+const NODE = /^\/procedures\/\d+(?:\/steps\/\d+|\/lanes\/\d+\/\d+)+/;
 
 /** From here on the form stands beside the line. */
 const WIDE = '(min-width: 78rem)';
@@ -29,6 +34,11 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
   const procedure = `/procedures/${index}`;
   const line = useMemo(() => createLine(draft, procedure), [draft, procedure]);
   const wide = useWide();
+  const wanted = wantedPlace.value;
+  useEffect(() => {
+    const node = wanted === null ? undefined : NODE.exec(wanted)?.[0];
+    if (node?.startsWith(`${procedure}/`)) line.show(node);
+  }, [line, procedure, wanted]);
   const here = draft.at(procedure);
   if (!isMembers(here)) return <p>This procedure is not in the draft any more. Choose another from the contents.</p>;
   const open = line.open.value;
@@ -38,7 +48,11 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
   return (
     <div class="procedure">
       <div class="stack">
-        <Folded words="The procedure itself" open={empty}>
+        <Folded
+          words="The procedure itself"
+          open={empty}
+          holds={(at) => at.startsWith(`${path}/`) && !/^(?:steps|strangers)/.test(at.slice(path.length + 1))}
+        >
           <ProcedureHead draft={draft} path={path} />
         </Folded>
         <section class="stack" aria-label="Steps">
@@ -52,7 +66,7 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
         <Folded words="What differs between variants">
           <MatrixTable line={line} index={index} />
         </Folded>
-        <Folded words="Steps that do not belong">
+        <Folded words="Steps that do not belong" holds={(at) => at.startsWith(`${path}/strangers`)}>
           <StrangersForm draft={draft} path={path} />
         </Folded>
         <p class="hidden-visually" aria-live="polite">
@@ -64,7 +78,10 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
           {open === null || node === undefined ? (
             <p class="soft">Choose a step: its form comes here.</p>
           ) : (
-            <NodeForm draft={draft} path={open} node={node} />
+            <>
+              <Tools line={line} path={open} node={node} />
+              <NodeForm draft={draft} path={open} node={node} />
+            </>
           )}
         </section>
       )}
@@ -76,9 +93,15 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
 function Folded(props: {
   readonly words: string;
   readonly open?: boolean;
+  /** Is a place of the draft within? */
+  readonly holds?: (pointer: string) => boolean;
   readonly children: preact.ComponentChildren;
 }) {
   const [open, setOpen] = useState(props.open === true);
+  const wanted = props.holds !== undefined && wantedPlace.value !== null && props.holds(wantedPlace.value);
+  useEffect(() => {
+    if (wanted) setOpen(true);
+  }, [wanted]);
   return (
     <details class="folded" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{props.words}</summary>

@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { apply, type Change, insert } from '../../../draft/change.ts';
+import { type Change, insert } from '../../../draft/change.ts';
 import { blankStep, moveNode, type Place, pathOf, placeOf, stepPath, textOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { DraftModel } from '../model/draft.ts';
@@ -73,17 +73,22 @@ export const createLine = (draft: DraftModel, procedure: string): LineModel => {
     show,
     act,
     move: (path, to, on) => {
-      const doc = draft.value.peek();
+      const before = draft.value.peek();
       const node = draft.at(path);
-      if (to === null || node === undefined) {
-        said.value = `It stays where it is. ${whereWords(doc, procedure, path)}`;
+      const changes = to === null || node === undefined ? [] : moveNode(before, path, to);
+      if (changes.length === 0 || node === undefined) {
+        said.value = `It stays where it is. ${whereWords(before, procedure, path)}`;
         return;
       }
-      const changes = moveNode(doc, path, to);
-      if (changes.length === 0) return;
-      const at = pathOf(apply(doc, changes), procedure, node);
-      const say = at === null ? '' : `${nodeWords(doc, node)}. ${whereWords(apply(doc, changes), procedure, at)}`;
-      act('Step moved', changes, { node }, on, say);
+      const shownNode = open.peek() === null ? undefined : draft.at(open.peek() as string);
+      draft.change('Step moved', changes);
+      const doc = draft.value.peek();
+      const at = pathOf(doc, procedure, node) ?? path;
+      // What is open stays open, wherever it went.
+      const shownAt = shownNode === undefined ? null : pathOf(doc, procedure, shownNode);
+      if (shownAt !== null) show(shownAt);
+      focus.value = { path: at, on };
+      said.value = `${nodeWords(doc, node)}. ${whereWords(doc, procedure, at)}`;
     },
   };
 };
