@@ -113,17 +113,16 @@ function Keeping({ difference, draft }: { readonly difference: Difference; reado
   const kept = keepsMemory(value, keeps.path, keeps.stamps);
   // Joined by the older of the two: nothing of the draft can be taken back.
   if (kind === 'same-answer' && !kept) return null;
+  const name = [keeps.path, ...keeps.stamps].join(' ');
+  const turn = (keep: boolean) => {
+    if (keep) draft.change('Memory kept', keepMemory(value, keeps.path, keeps.stamps));
+    else draft.change('Memory starts afresh', forgetMemory(value, keeps.path, keeps.stamps));
+    // It comes up under another heading: the cursor follows it.
+    requestAnimationFrame(() => document.querySelector<HTMLElement>(`[data-keep="${CSS.escape(name)}"]`)?.focus());
+  };
   return (
     <label class="pick">
-      <input
-        type="checkbox"
-        checked={kept}
-        onChange={(event) =>
-          event.currentTarget.checked
-            ? draft.change('Memory kept', keepMemory(value, keeps.path, keeps.stamps))
-            : draft.change('Memory starts afresh', forgetMemory(value, keeps.path, keeps.stamps))
-        }
-      />
+      <input type="checkbox" data-keep={name} checked={kept} onChange={(event) => turn(event.currentTarget.checked)} />
       Same answer, other words: memory is kept
     </label>
   );
