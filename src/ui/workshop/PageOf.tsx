@@ -17,6 +17,7 @@ import type { DraftModel } from './model/draft.ts';
 import type { Live } from './model/live.ts';
 import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
+import { ThingTail } from './parts/ThingTail.tsx';
 import { ProcedurePage } from './procedure/ProcedurePage.tsx';
 
 const ScenarioBench = lazy(() => import('./bench/ScenarioBench.tsx').then((module) => module.ScenarioBench), 'part');
@@ -35,7 +36,10 @@ export interface PageProps {
 /** What a page of a draft shows. */
 export function PageOf(props: PageProps & { readonly page: string }) {
   const { page, ...rest } = props;
-  switch (page.split('/')[0]) {
+  const [section = '', at] = page.split('/');
+  const index = Number(at);
+  const tail = <ThingTail key={`${page} tail`} draft={rest.draft} section={section} index={index} />;
+  switch (section) {
     case '':
       return <Overview {...rest} />;
     case 'head':
@@ -51,19 +55,25 @@ export function PageOf(props: PageProps & { readonly page: string }) {
     case 'conditions':
       return <ConditionsForm {...rest} />;
     case 'procedures':
-      return <ProcedurePage key={page} draft={rest.draft} index={Number(page.split('/')[1])} />;
+      return (
+        <>
+          <ProcedurePage key={page} draft={rest.draft} index={index} />
+          {tail}
+        </>
+      );
     case 'limits':
-      return <LimitForm key={page} draft={rest.draft} path={`/${page}`} />;
+      return (
+        <>
+          <LimitForm key={page} draft={rest.draft} path={`/${page}`} />
+          {tail}
+        </>
+      );
     case 'scenarios':
       return (
         <>
           <ScenarioForm key={page} draft={rest.draft} path={`/${page}`} />
-          <ScenarioBench
-            key={`${page} drawn`}
-            draft={rest.draft}
-            live={rest.live}
-            scenario={Number(page.split('/')[1])}
-          />
+          <ScenarioBench key={`${page} drawn`} draft={rest.draft} live={rest.live} scenario={index} />
+          {tail}
         </>
       );
     case 'hand-over':
@@ -74,8 +84,7 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return <Revision draft={rest.draft} />;
     case 'print':
       return <Print {...rest} />;
-    case 'paste': {
-      const [, at] = page.split('/');
+    case 'paste':
       return (
         <Paste
           key={page}
@@ -85,7 +94,6 @@ export function PageOf(props: PageProps & { readonly page: string }) {
           done={(index) => go({ at: 'workshop', draft: rest.draft.id, page: `procedures/${index}` })}
         />
       );
-    }
     case 'try':
       return <Try {...props} />;
     default:
