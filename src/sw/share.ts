@@ -20,7 +20,8 @@ const addressIn = (...texts: readonly string[]): string | null => {
 /** @returns where the browser goes on: to the app, or to the page of linked decks */
 export const takeShare = async (scope: string, request: Request): Promise<Response> => {
   const form = await request.formData();
-  const file = form.getAll('deck').find((one): one is File => typeof one !== 'string');
+  // A form with nothing chosen has a file without name and content.
+  const file = form.getAll('deck').find((one): one is File => typeof one !== 'string' && one.size > 0);
   const [text, url] = [textOf(form.get('text')), textOf(form.get('url'))];
   const address = file === undefined && !text.startsWith('{') ? addressIn(url, text) : null;
   if (address !== null) return Response.redirect(new URL(`open.html#deck=${encodeURIComponent(address)}`, scope), 303);
