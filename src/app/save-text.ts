@@ -1,10 +1,15 @@
+const TYPES: Readonly<Record<string, string>> = {
+  '.ics': 'text/calendar;charset=utf-8',
+  '.csv': 'text/csv;charset=utf-8',
+};
+
 /**
  * Hands a text file to the person: through the platform's sharing where that takes files (a phone), else as a download.
  * @returns false when it was called off
  */
 export const saveText = async (name: string, text: string): Promise<boolean> => {
   // Some browsers refuse to share .json: the name ends with .txt. A calendar is opened by its type (RFC 5545, section 8.1).
-  const type = name.endsWith('.ics') ? 'text/calendar;charset=utf-8' : 'text/plain';
+  const type = TYPES[name.slice(name.lastIndexOf('.'))] ?? 'text/plain';
   const file = new File([text], name, { type });
   const touch = matchMedia('(pointer: coarse)').matches;
   if (touch && navigator.canShare?.({ files: [file] }) === true) {

@@ -74,7 +74,8 @@ export function Paste(props: {
     setFailed('');
     try {
       const csv = await device.writeRows(toRows(list(nodes)));
-      await device.save(`${String(valueAt(value, `${path}/id`) ?? 'steps')}.csv`, csv);
+      // Spreadsheets know by the byte order mark that it is UTF-8.
+      await device.save(`${String(valueAt(value, `${path}/id`) ?? 'steps')}.csv`, `\ufeff${csv}`);
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
     }

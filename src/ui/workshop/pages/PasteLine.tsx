@@ -35,7 +35,12 @@ export function PasteLine(props: {
             </>
           )}
         </span>
-        <button type="button" aria-expanded={isOpen} aria-label={`Correct row ${reading.row}`} onClick={props.onOpen}>
+        <button
+          type="button"
+          aria-expanded={isOpen}
+          aria-label={`${isOpen ? 'Close' : 'Correct'} row ${reading.row}`}
+          onClick={props.onOpen}
+        >
           {isOpen ? 'Close' : 'Correct'}
         </button>
       </div>
