@@ -1,4 +1,4 @@
-import { useRef } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { put } from '../../../draft/change.ts';
 import { below, useDraft, useOf } from './editing.ts';
 import { FieldList } from './FieldList.tsx';
@@ -137,10 +137,12 @@ function Folded(props: {
   readonly kind: Things;
   readonly fresh: boolean;
 }) {
-  const { path, name, kind, fresh } = props;
+  const { path, name, kind } = props;
   const title = useTitle(path);
+  // As it comes up: later it is the author's to fold.
+  const [open] = useState(props.fresh);
   return (
-    <details class="thing" open={fresh}>
+    <details class="thing" open={open}>
       <summary>
         <span class="soft">{name}</span> {title}
       </summary>
