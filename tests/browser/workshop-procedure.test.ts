@@ -269,6 +269,16 @@ test('what the order must be is asked one by one, answered three ways, passed ov
   await expect.poll(left).toBe('4');
 });
 
+test('a finding leads to the step that it is about, folded away as it is', async () => {
+  await begin(deck([step('a', 'PF'), { lanes: [[step('b', 'nobody')], [step('c', 'PM')]] }]));
+  await page
+    .getByRole('link', { name: /Must be mended.*nobody/ })
+    .first()
+    .tap();
+  const there = () => page.evaluate(() => (document.activeElement as HTMLElement).dataset.path);
+  await expect.poll(there).toBe('/procedures/0/steps/1/lanes/0/0/by');
+});
+
 test('only what differs between variants is in the table, and leads to the form', async () => {
   await begin(deck([step('a', 'PF'), step('b', 'PM', { when: { engine: 'b' } }), step('c', 'PM')]));
   await page.getByText('What differs between variants').tap();

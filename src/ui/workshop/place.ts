@@ -1,6 +1,6 @@
 import { keysOf } from '../../draft/change.ts';
 import { go } from '../route.ts';
-import { focusAt } from './fields/focus.ts';
+import { focusField } from './findings/focus.ts';
 
 /** The page of a draft on which a JSON Pointer's field stands. */
 export const pageOfPath = (path: string): string => {
@@ -12,6 +12,5 @@ export const pageOfPath = (path: string): string => {
 /** Opens that page with the cursor in the field. */
 export const openField = (draft: string, path: string): void => {
   go({ at: 'workshop', draft, page: pageOfPath(path) });
-  // The page is drawn in the frame after the address has changed.
-  requestAnimationFrame(() => requestAnimationFrame(() => focusAt(path)));
+  focusField(path);
 };

@@ -74,7 +74,7 @@ export function PageFindings(props: Pick<Props, 'draft' | 'live'> & { readonly p
   const findings = props.live.found.value.findings.filter((one) => pageOf(fieldOf(one)) === page);
   if (findings.length === 0) return null;
   return (
-    <details class="stack" open={findings.some(({ severity }) => severity === 'error')}>
+    <details class="folded" open={findings.some(({ severity }) => severity === 'error')}>
       <summary>{countWords(findings)}</summary>
       <FindingList {...rest} findings={findings} />
     </details>

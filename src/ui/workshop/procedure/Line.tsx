@@ -21,22 +21,27 @@ import { type LineDrag, useLineDrag } from './line-drag.ts';
 import type { LineModel } from './line-model.ts';
 import { NodeForm } from './NodeForm.tsx';
 import { Tools } from './Tools.tsx';
-import { blockWords, crewWords, cueWords, heldWords, nodeWords, stepWords } from './words.ts';
+import { blockWords, crewWords, cueWords, heldWords, nodeWords, stepWords, waitWords } from './words.ts';
 
 interface Drawn {
   readonly line: LineModel;
   readonly drag: LineDrag;
   /** Number of each step by its pointer. */
   readonly numbers: ReadonlyMap<string, number>;
+  /** The same by its id. */
+  readonly ids: ReadonlyMap<string, number>;
   /** Forms stand beside the line, not in it. */
   readonly wide: boolean;
 }
 const DrawnContext = createContext<Drawn | null>(null);
 const useDrawn = (): Drawn => useContext(DrawnContext) as Drawn;
 
-const numbersOf = (doc: Json, procedure: string): Map<string, number> => {
+const numbersOf = (doc: Json, procedure: string): Pick<Drawn, 'numbers' | 'ids'> => {
   const steps = [...nodesUnder(doc, procedure)].filter(({ node }) => kindOf(node) === 'step');
-  return new Map(steps.map(({ path }, i) => [path, i + 1]));
+  return {
+    numbers: new Map(steps.map(({ path }, i) => [path, i + 1])),
+    ids: new Map(steps.map(({ node }, i) => [textOf(node, 'id'), i + 1])),
+  };
 };
 
 /**
@@ -66,7 +71,7 @@ export function Line(props: { readonly line: LineModel; readonly wide: boolean }
     (tool ?? words)?.focus();
   });
   return (
-    <DrawnContext.Provider value={{ line, drag, wide, numbers: numbersOf(doc, procedure) }}>
+    <DrawnContext.Provider value={{ line, drag, wide, ...numbersOf(doc, procedure) }}>
       <div class="line-page" ref={root} {...drag.line}>
         <p class="line-head" aria-hidden="true">
           <span>{crewWords(doc, 'PF')}</span>
@@ -192,9 +197,10 @@ const onPress = (line: LineModel, path: string) => (event: MouseEvent) => {
 
 function StepRow(props: { readonly path: string; readonly node: Json; readonly open: boolean }) {
   const { path, node, open } = props;
-  const { line, drag, numbers } = useDrawn();
+  const { line, drag, numbers, ids } = useDrawn();
   const doc = line.draft.value.value;
   const [by, cue, held] = [textOf(node, 'by'), cueWords(doc, node), heldWords(doc, node)];
+  const waits = waitWords(node, ids);
   const critical = isMembers(node) && node.critical === true;
   return (
     <div class="on-line" data-row={path}>
@@ -215,6 +221,7 @@ function StepRow(props: { readonly path: string; readonly node: Json; readonly o
         <span class="act">
           {by !== '' && <span class="who">{crewWords(doc, by)} </span>}
           <Text text={stepWords(node)} />
+          {waits !== '' && <span class="small soft waits"> ({waits})</span>}
           {critical && (
             <>
               {' '}

@@ -38,6 +38,19 @@ export const cueWords = (doc: Json, node: Json): string => {
     .join(', ');
 };
 
+/** Steps that must be done before, by their numbers: "after 1 and 3, answers 2". @param numbers by id */
+export const waitWords = (node: Json, numbers: ReadonlyMap<string, number>): string => {
+  if (!isMembers(node)) return '';
+  const say = (word: string, ids: readonly string[]): string => {
+    const told = ids.filter((id) => id !== '').map((id) => numbers.get(id) ?? id);
+    return told.length === 0 ? '' : `${word} ${told.join(' and ')}`;
+  };
+  const needs = isList(node.needs) ? node.needs.filter((id) => typeof id === 'string') : [];
+  return [say('after', [...needs, textOf(node.after, 'step')]), say('answers', [textOf(node, 'answers')])]
+    .filter((words) => words !== '')
+    .join(', ');
+};
+
 /** A formula as an author would say it, where it is no more than a yes or no. */
 export const ifWords = (doc: Json, formula: string): string => {
   const [, not, id = ''] = /^\s*(!?)\s*([A-Za-z]\w*)\s*$/.exec(formula) ?? [];
