@@ -5,21 +5,17 @@ import { inTurn } from './models/in-pieces.ts';
 const FORMS: Readonly<Record<FormId, true>> = { run: true, next: true, limit: true, scenario: true };
 
 /**
- * Loads what drills, one part after the other: all of it at once, when it is started, would hold a slow phone up. What
- * cannot be had now is asked for again when it is needed.
+ * Loads what drills, one part after the other: all of it at once, when it is started, would hold a slow phone up.
+ * @throws where a part cannot be had now
  */
 export const loadDrillAhead = async (): Promise<void> => {
-  try {
+  await inTurn();
+  await import('./models/drill.ts');
+  await inTurn();
+  await import('./screens/Drill.tsx');
+  const { formUi } = await import('./forms/registry.ts');
+  for (const form of Object.keys(FORMS) as FormId[]) {
     await inTurn();
-    await import('./models/drill.ts');
-    await inTurn();
-    await import('./screens/Drill.tsx');
-    const { formUi } = await import('./forms/registry.ts');
-    for (const form of Object.keys(FORMS) as FormId[]) {
-      await inTurn();
-      await formUi(form);
-    }
-  } catch {
-    // Offline, and not kept yet.
+    await formUi(form);
   }
 };

@@ -28,27 +28,35 @@ export const SHORT_CAUTION =
 
 export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
-/** Making one takes longer than all else that is done with a date: each is made once, when it is first needed. */
-const writers = new Map<string, Intl.DateTimeFormat>();
-const written = (style: 'long' | 'short', year: boolean, at: Date | number): string => {
-  const name = `${style} ${year}`;
-  let writer = writers.get(name);
-  if (writer === undefined) {
-    const parts = { weekday: style, day: 'numeric', month: style, timeZone: 'UTC' } as const;
-    writer = new Intl.DateTimeFormat('en-GB', year ? { ...parts, year: 'numeric' } : parts);
-    writers.set(name, writer);
-  }
-  return writer.format(at);
-};
+const DAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+const short = (name = '') => (name === 'September' ? 'Sept' : name.slice(0, 3));
+/** As the browser writes en-GB; its own writer takes a slow phone 50 ms when it is first made, before the first screen. */
+const dayAndMonth = (date: Date, word: (name?: string) => string | undefined = (name) => name): string =>
+  `${word(DAYS[date.getUTCDay()])} ${date.getUTCDate()} ${word(MONTHS[date.getUTCMonth()])}`;
 
 /** "Wednesday 25 November"; with the year where it is not this year. ISO date in, no zone involved. */
 export const dayWords = (iso: string, thisYear?: number): string => {
   const date = new Date(`${iso}T12:00:00Z`);
-  return written('long', thisYear !== undefined && date.getUTCFullYear() !== thisYear, date);
+  const year = date.getUTCFullYear();
+  return thisYear === undefined || year === thisYear ? dayAndMonth(date) : `${dayAndMonth(date)} ${year}`;
 };
 
 /** "Wed 25 Nov" of a study day. */
-export const shortDay = (day: number): string => written('short', false, day * 86_400_000);
+export const shortDay = (day: number): string => dayAndMonth(new Date(day * 86_400_000), short);
 
 /** Share 0..1 as "87 %". */
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;

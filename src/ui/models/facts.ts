@@ -1,4 +1,4 @@
-import { resolve } from '../../deck/resolve.ts';
+import { resolveInSteps } from '../../deck/resolve.ts';
 import type { Facts } from '../../memory/types.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { ItemKey } from '../../model/item.ts';
@@ -16,8 +16,17 @@ export interface FactsData {
 
 /** Of all variants, whatever the learner flies: what an answer did must not depend on a setting. */
 export const factsOf = (deck: Deck, contentId: string): FactsData => {
+  const steps = factsInSteps(deck, contentId);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+  }
+};
+
+/** The same with pauses. */
+export function* factsInSteps(deck: Deck, contentId: string): Generator<void, FactsData> {
   const all: Flown = Object.fromEntries((deck.variants ?? []).map(({ id, options }) => [id, Object.keys(options)]));
-  const { items, aliases } = resolve(deck, contentId, all);
+  const { items, aliases } = yield* resolveInSteps(deck, contentId, all);
   const list = [...items.values()];
   return {
     critical: list.filter(({ critical }) => critical).map(({ key }) => key),
@@ -25,7 +34,7 @@ export const factsOf = (deck: Deck, contentId: string): FactsData => {
     other: list.filter(({ critical, facet }) => !critical && facet !== 'rule').map(({ key }) => key),
     today: [...aliases],
   };
-};
+}
 
 /** The device's record of them: derived from the deck by one build, and by another perhaps otherwise. */
 export const factsName = ({ ref }: { readonly ref: string }): string => `facts/${ref}`;

@@ -15,6 +15,7 @@ import { type Clock, createClock, doubtedIn } from './clock.ts';
 import { createDayTurn } from './day-turn.ts';
 import {
   type FactsData,
+  factsInSteps,
   factsKept,
   factsName,
   factsOf,
@@ -23,6 +24,7 @@ import {
   lazyFacts,
   revisionFacts,
 } from './facts.ts';
+import { inPieces } from './in-pieces.ts';
 import { createRevisions, type Practised } from './revisions.ts';
 
 export type { Practised };
@@ -127,17 +129,22 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     return others.length === 0 ? factsIn(first) : revisionFacts([first, ...others].map(factsIn));
   };
   const factsIn = (stored: StoredDeck): FactsData => {
-    let data = facts.get(stored.ref);
-    if (data === undefined) {
-      data = factsOf(deckOf(stored), stored.contentId);
-      facts.set(stored.ref, data);
-      // What is not kept is worked out once more.
-      if (writing.value)
-        void store.device.put(factsName(stored), keptFacts(device.build.at, data)).catch(() => undefined);
-    }
+    const data = facts.get(stored.ref) ?? factsOf(deckOf(stored), stored.contentId);
+    keepFacts(stored, data);
     return data;
   };
-  /** Working them out takes a small phone a quarter of a second, in the middle of the first answer. */
+  const keepFacts = (stored: StoredDeck, data: FactsData): void => {
+    if (facts.has(stored.ref)) return;
+    facts.set(stored.ref, data);
+    // What is not kept is worked out once more.
+    if (writing.value)
+      void store.device.put(factsName(stored), keptFacts(device.build.at, data)).catch(() => undefined);
+  };
+  /** Working them out takes a small phone a quarter of a second: not at once, and not in the middle of the first answer. */
+  const factsAhead = async (stored: StoredDeck): Promise<void> => {
+    if (!facts.has(stored.ref))
+      keepFacts(stored, await inPieces(factsInSteps(deckOf(stored), stored.contentId), device.elapsed));
+  };
   const readFacts = (): Promise<unknown> =>
     Promise.all(
       decks.value.map(async (stored) => {
@@ -303,6 +310,8 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
 
   await load();
   await revisions.resolveAhead();
+  // Of another build than the one that kept them: while the first screen is read.
+  void active.value.reduce((before, one) => before.then(() => factsAhead(one)), Promise.resolve());
   const dayTurn = createDayTurn(device, () => void inTurn(lookAtClock).catch(() => undefined));
 
   const courses = computed(() => [...new Set(active.value.map(({ nature }) => courseOf(nature)))]);
@@ -350,6 +359,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     install: (deck) =>
       inTurn(async () => {
         const stored = await store.decks.put(deck).catch(fail);
+        await factsAhead(stored);
         decks.value = await store.decks.list();
         factsFor(stored.id);
         await append({ k: 'deck', deck: stored.ref, state: 'in' });

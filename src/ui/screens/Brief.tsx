@@ -1,5 +1,4 @@
 import { useEffect, useMemo } from 'preact/hooks';
-import { loadDrillAhead } from '../drill-ahead.ts';
 import { briefOf } from '../models/brief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
@@ -31,7 +30,9 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
   const open = drill.underWay.value;
   const year = new Date(today * 86_400_000).getUTCFullYear();
   useEffect(() => {
-    const timer = setTimeout(() => void loadDrillAhead(), SETTLED);
+    const load = () => import('../drill-ahead.ts').then((module) => module.loadDrillAhead());
+    // Offline, and not kept yet: it is asked for again when it is needed.
+    const timer = setTimeout(() => void load().catch(() => undefined), SETTLED);
     return () => clearTimeout(timer);
   }, []);
   const start = async () => {
