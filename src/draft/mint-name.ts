@@ -6,8 +6,8 @@ import { mint } from './mint.ts';
 export const mintName = (words: string, taken: ReadonlySet<string>, plain = 'value'): string => {
   const base =
     mint(words, new Set(), plain)
-      .replaceAll(/-+([a-z0-9])/g, (_, letter: string) => letter.toUpperCase())
-      .replace(/^[^a-z]+/, '') || plain;
+      .replace(/^[^a-z]+/, '')
+      .replaceAll(/-+([a-z0-9])/g, (_, letter: string) => letter.toUpperCase()) || plain;
   if (!taken.has(base)) return base;
   for (let n = 2; ; n++) if (!taken.has(`${base}${n}`)) return `${base}${n}`;
 };

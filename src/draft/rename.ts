@@ -1,6 +1,5 @@
 import type { Json } from '../lib/canonical-json.ts';
-import { idsIn } from './blank.ts';
-import { apply, type Change, keysOf, put, renamed, valueAt } from './change.ts';
+import { apply, type Change, keysOf, parted, put, renamed, valueAt } from './change.ts';
 import { choiceRewrite, limitRewrite, nameRewrite, rewritten, type Site, sitesOf } from './references.ts';
 
 type Members = { readonly [key: string]: Json | undefined };
@@ -120,15 +119,24 @@ const renamingOf = (doc: Json, path: string, from: string, to: string): Renaming
   }
 };
 
-/** How many things are called so: of two a reference says not which it means. */
-const twice = (doc: Json, path: string, id: string): boolean => {
-  if (!/^\/(procedures|limits|scenarios)/.test(path)) return false;
-  let n = 0;
-  for (const section of ['procedures', 'limits', 'scenarios']) {
-    const things = valueAt(doc, `/${section}`);
-    if (Array.isArray(things)) for (const one of things) n += idsIn(one as Json).has(id) ? 1 : 0;
-  }
-  return n > 1;
+const listOf = (value: Json | undefined): readonly Json[] => (Array.isArray(value) ? value : []);
+
+const nodeIds = (nodes: Json | undefined): string[] =>
+  listOf(nodes).flatMap((node) =>
+    Array.isArray(node)
+      ? nodeIds(node)
+      : [String(valueAt(node, '/id') ?? ''), ...nodeIds(valueAt(node, '/steps')), ...nodeIds(valueAt(node, '/lanes'))],
+  );
+
+/** Ids of procedures, steps, blocks, limits and scenarios, each as often as it is given: they are unique in a deck. */
+const thingIds = (doc: Json): string[] =>
+  ['/procedures', '/limits', '/scenarios'].flatMap((list) => nodeIds(valueAt(doc, list)));
+
+/** Ids among which the one at that place must be unique, itself too: those of things, or of its own list. */
+export const idsBeside = (doc: Json, path: string): string[] => {
+  if (path.startsWith('/procedures/') || /^\/(limits|scenarios)\/\d+\/id$/.test(path)) return thingIds(doc);
+  const list = parted(parted(path).parent).parent;
+  return listOf(valueAt(doc, list)).map((one) => String(valueAt(one, '/id') ?? ''));
 };
 
 /**
@@ -143,14 +151,15 @@ export const rename = (doc: Json, path: string, to: string): Change[] => {
   const from = isId ? String(valueAt(doc, path) ?? '') : key;
   if (from === to) return [];
   const own = (now: Json): Change => (isId ? put(now, path, to) : renamed(now, path, to));
-  if (from === '' || (isId && twice(doc, path, from))) return [own(doc)];
+  const twice = isId && idsBeside(doc, path).filter((id) => id === from).length > 1;
+  if (from === '' || twice) return [own(doc)];
   const { follows, within } = renamingOf(doc, path, from, to);
   const changes: Change[] = [];
   for (const site of sitesOf(valueAt(doc, within), within, within === '' ? '' : 'thing')) {
     const before = 'text' in site ? site.text : site.value;
     for (const follow of follows) {
       const after = follow(site);
-      if (after === undefined || JSON.stringify(after) === JSON.stringify(before)) continue;
+      if (after === undefined || after === before || JSON.stringify(after) === JSON.stringify(before)) continue;
       changes.push(put(doc, site.path, after));
       break;
     }

@@ -63,7 +63,7 @@ const shown = {
     render(
       <div class="app broad" key={`${form} ${path}`}>
         <Sheet title={`${form} ${path}`}>
-          <One draft={draft} path={path} />
+          <One draft={draft} path={form === 'strangers' ? path.replace(/\/strangers$/, '') : path} />
         </Sheet>
       </div>,
       document.getElementById('app') as HTMLElement,
@@ -74,6 +74,10 @@ const shown = {
   add(section: 'procedures' | 'limits' | 'scenarios', index: number): void {
     const blank = { procedures: blankProcedure, limits: blankLimit, scenarios: blankScenario }[section];
     draft.change('Added', [insert(`/${section}`, index, blank(draft.value.peek()))]);
+  },
+  /** A node as the line of the procedure makes it: of a step its id alone, of a block what it holds. */
+  addNode(list: string, index: number, node: Json): void {
+    draft.change('Added', [insert(list, index, node)]);
   },
   fill: fillForm,
   value: (): Json => draft.value.peek(),

@@ -52,9 +52,19 @@ const ownOptions = (doc: Json, path: string): [string, string][] => {
   return isMembers(options) ? Object.entries(options).map(([id, words]) => [id, text(words) || id]) : [];
 };
 
+/** Nodes that a procedure shows: its own, and those of the blocks that it takes from others. */
+const nodesShown = (doc: Json, procedure: string): Members[] => {
+  const own = nodesWithin(valueAt(doc, `${procedure}/steps`));
+  const taken = new Set(own.flatMap(({ use }) => (typeof use === 'string' ? [use] : [])));
+  if (taken.size === 0) return own;
+  const others = objectsAt(doc, '/procedures').flatMap(({ steps }) => nodesWithin(steps));
+  const blocks = others.filter((node) => isBlock(node) && taken.has(text(node.id)));
+  return [...own, ...blocks.flatMap((block) => [block, ...nodesWithin(block.steps), ...nodesWithin(block.lanes)])];
+};
+
 /** What may be named at a place, with words for people. */
 export const choicesFor = (doc: Json, refer: Refer, path: string): Choices => {
-  const own = () => nodesWithin(valueAt(doc, `${thingPath(path)}/steps`));
+  const own = () => nodesShown(doc, thingPath(path));
   switch (refer) {
     case 'limit':
       return labelled(objectsAt(doc, '/limits'), 'ask');

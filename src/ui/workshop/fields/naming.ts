@@ -1,11 +1,10 @@
-import { parted, valueAt } from '../../../draft/change.ts';
+import { valueAt } from '../../../draft/change.ts';
 import { mint } from '../../../draft/mint.ts';
 import { mintName, namesIn } from '../../../draft/mint-name.ts';
-import { rename } from '../../../draft/rename.ts';
+import { idsBeside, rename } from '../../../draft/rename.ts';
 import { isName } from '../../../formula/parse.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { DraftModel } from '../model/draft.ts';
-import { nodesWithin, objectsAt } from './choices.ts';
 import { below } from './editing.ts';
 import { type Fields, type Id, isMembers } from './spec.ts';
 
@@ -15,22 +14,9 @@ const FORMS: Readonly<Record<Id['form'], { readonly is: (text: string) => boolea
   crew: { is: (text) => /^[A-Za-z0-9][A-Za-z0-9-]*$/.test(text), what: 'letters, digits and hyphens, such as PF' },
 };
 
-/** Ids of procedures, steps, blocks, limits and scenarios: they are unique in a deck. */
-const thingIds = (doc: Json): string[] =>
-  ['/procedures', '/limits', '/scenarios'].flatMap((list) =>
-    objectsAt(doc, list).flatMap((one) => [one, ...nodesWithin(one.steps)].map(({ id }) => String(id ?? ''))),
-  );
-
-const isThing = (path: string): boolean =>
-  path.startsWith('/procedures/') || /^\/(limits|scenarios)\/\d+\/id$/.test(path);
-
 /** What the id at that place must not be. */
-const takenBy = (doc: Json, path: string, form: Id['form']): string[] => {
-  if (form === 'name') return [...namesIn(doc)];
-  if (isThing(path)) return thingIds(doc);
-  const { parent } = parted(path);
-  return objectsAt(doc, parted(parent).parent).map(({ id }) => String(id ?? ''));
-};
+const takenBy = (doc: Json, path: string, form: Id['form']): string[] =>
+  form === 'name' ? [...namesIn(doc)] : idsBeside(doc, path);
 
 /** What is wrong with a new name; null: nothing. @param taken names beside it */
 export const nameFault = (to: string, form: Id['form'], taken: readonly string[]): string | null => {

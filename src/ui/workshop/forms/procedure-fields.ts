@@ -16,11 +16,6 @@ import {
 } from './common-fields.ts';
 import { DONE_CHOICES } from './words.ts';
 
-const has =
-  (...keys: readonly string[]) =>
-  ({ value }: Place): boolean =>
-    keys.some((key) => value[key] !== undefined);
-
 const CUE: FieldsOf<Cue> = {
   text: {
     label: 'Cue in words',
@@ -89,7 +84,6 @@ export const STEP: FieldsOf<Step> = {
     help: '“Incapacitation is assumed after the second call”.',
     kind: { is: 'words', long: true },
     more: true,
-    when: has('answers'),
   },
   from: {
     label: 'Held or eased from',
