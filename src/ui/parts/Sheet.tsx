@@ -12,13 +12,17 @@ export function Sheet(props: {
   readonly children: ComponentChildren;
   /** The heading is for screen readers alone. */
   readonly bare?: boolean;
+  /** Which page it is, where its title may change while it is read. */
+  readonly page?: string;
 }) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     document.title = `${props.title} · Recency`;
+  }, [props.title]);
+  useEffect(() => {
     heading.current?.focus({ preventScroll: true });
     scrollTo(0, 0);
-  }, [props.title]);
+  }, [props.page ?? props.title]);
   return (
     <>
       {props.top}

@@ -88,6 +88,7 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
       <Outline draft={draft} live={live} page={page} />
       <div class="work">
         <Sheet
+          page={page}
           title={pageTitle(draft.value.value, page)}
           top={<DraftTop draft={draft} page={page} />}
           bar={CHANGES_NOTHING.has(page.split('/')[0] ?? '') ? undefined : <DraftBar draft={draft} />}
