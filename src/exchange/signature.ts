@@ -146,9 +146,10 @@ const encodeHeader = (x: string, { role, name, date }: Signer): string =>
   toBase64url(utf8(JSON.stringify({ alg: 'EdDSA', date, jwk: { crv: ALGORITHM, kty: 'OKP', x }, name, role })));
 
 /**
- * The deck with one more signature, or with this key's own one in that role made anew. What the others signed stays.
+ * The deck with one more signature, or with this key's own one made anew. What the others signed stays.
  * @returns the same object but for `signatures`
- * @throws SignatureProblem: no room for another, a name or date that cannot be signed, or no Ed25519 here
+ * @throws SignatureProblem: signed with this key in the other role, no room for another, a name or date that cannot be
+ *   signed, or no Ed25519 here
  */
 export const signDeck = async <D extends { readonly signatures?: readonly string[] }>(
   deck: D,
@@ -161,7 +162,11 @@ export const signDeck = async <D extends { readonly signatures?: readonly string
   if (!isDate(signer.date)) throw new SignatureProblem(`“${signer.date}” is no date such as 2026-11-25.`);
   const others = (deck.signatures ?? []).filter((jws) => {
     const { x, role } = readHeader(partsOf(jws).encoded);
-    return x !== key.x || role !== signer.role;
+    if (x === key.x && role !== signer.role)
+      throw new SignatureProblem(
+        `This key signed the deck as ${role}. A checker is a second person, with a key of their own.`,
+      );
+    return x !== key.x;
   });
   if (others.length >= MOST_SIGNATURES)
     throw new SignatureProblem(`The deck has ${MOST_SIGNATURES} signatures already: no more fit.`);

@@ -30,6 +30,7 @@ export function KeyLetters(props: { readonly letters: string; readonly spelled?:
 
 /** Who signed a deck, with which key, and what is known of them here. */
 export function Signers(props: { readonly signatures: readonly SeenSignature[] }) {
+  const authors = new Set(props.signatures.filter(({ role }) => role === 'author').map(({ key }) => key));
   return (
     <ul class="lines">
       {props.signatures.map(({ role, name, date, key, fingerprint, met }) => (
@@ -38,6 +39,9 @@ export function Signers(props: { readonly signatures: readonly SeenSignature[] }
             {role === 'author' ? 'Signed by' : 'Checked and signed by'} <strong>{name}</strong>, {dayWords(date, 0)}
           </p>
           <KeyLetters {...fingerprint} />
+          {role === 'checker' && authors.has(key) && (
+            <p class="note warn">This is the key of the author too: no second person checked it.</p>
+          )}
           <p class={met === 'own' || met === 'known' ? 'small soft' : 'note warn'}>{MET_WORDS[met]}</p>
         </li>
       ))}

@@ -5,14 +5,18 @@ import { WalkText } from '../parts/Walk.tsx';
 export function Rows(props: { readonly rows: readonly PrintRow[] }) {
   return (
     <div class="duties">
-      <p class="duty-left small soft">PF</p>
-      <p class="duty-right small soft">PM</p>
+      <div class="duty-head small soft">
+        <p>PF</p>
+        <p>PM</p>
+      </div>
       <List rows={props.rows} />
     </div>
   );
 }
 
-function List(props: { readonly rows: readonly PrintRow[] }) {
+/** @param props.narrow within a lane: its steps take all of its width */
+function List(props: { readonly rows: readonly PrintRow[]; readonly narrow?: boolean }) {
+  const { narrow = false } = props;
   return (
     <>
       {props.rows.map((row, i) =>
@@ -30,13 +34,13 @@ function List(props: { readonly rows: readonly PrintRow[] }) {
               <div class="duty-lanes">
                 {row.lanes.map((lane, k) => (
                   <div key={`lane ${k}`}>
-                    <List rows={lane} />
+                    <List rows={lane} narrow />
                   </div>
                 ))}
               </div>
             ) : (
-              <div class="duties">
-                <List rows={row.lanes[0] ?? []} />
+              <div class={narrow ? '' : 'duties'}>
+                <List rows={row.lanes[0] ?? []} narrow={narrow} />
               </div>
             )}
           </div>

@@ -186,6 +186,7 @@ export function Install(props: { readonly learner: Learner }) {
               </>
             )}
           </dl>
+          <Provenance trust={now.trust} shipped={now.shipped} />
           <h2>Sources</h2>
           <ul class="lines small">
             {deck.sources.map((source) => (
@@ -195,7 +196,6 @@ export function Install(props: { readonly learner: Learner }) {
               </li>
             ))}
           </ul>
-          <Provenance trust={now.trust} shipped={now.shipped} />
           {!now.same && doubts.length > 0 && (
             <fieldset>
               <legend class="hidden-visually">Before it takes the place of the one that is here</legend>

@@ -40,10 +40,15 @@ describe('signing', () => {
     expect(await verifyDeck({ ...both, signatures: [both.signatures[1]] })).toMatchObject([{ valid: true }]);
   });
 
+  test('nobody is their own second person', async () => {
+    await expect(signDeck(signed, key, CHECKER)).rejects.toThrow(/signed the deck as author\. A checker is a second/);
+    const checked = await signDeck(DECK, key, CHECKER);
+    await expect(signDeck(checked, key, AUTHOR)).rejects.toThrow(/signed the deck as checker/);
+  });
+
   test('the same key in the same role takes the place of its older signature', async () => {
     const again = await signDeck(signed, key, { ...AUTHOR, date: '2026-12-01' });
     expect(await verifyDeck(again)).toMatchObject([{ date: '2026-12-01', valid: true }]);
-    expect((await signDeck(again, key, { ...AUTHOR, role: 'checker' })).signatures).toHaveLength(2);
   });
 
   test('layout and order of members do not matter, a byte order mark neither', async () => {
@@ -61,10 +66,8 @@ describe('signing', () => {
 
   test('no more than eight, and no date that is none', async () => {
     let deck: typeof DECK = DECK;
-    for (let i = 0; i < 4; i++) {
-      const one = await signingKey(await makeKey());
-      deck = await signDeck(await signDeck(deck, one, AUTHOR), one, CHECKER);
-    }
+    for (let i = 0; i < 8; i++)
+      deck = await signDeck(deck, await signingKey(await makeKey()), i === 0 ? AUTHOR : CHECKER);
     await expect(signDeck(deck, key, AUTHOR)).rejects.toThrow(/8 signatures already/);
     await expect(signDeck(DECK, key, { ...AUTHOR, date: '2026-02-30' })).rejects.toThrow(/no date/);
   });
