@@ -40,12 +40,13 @@ export const readSheet = (kept: unknown): RevisionSheet => {
   };
 };
 
-/** What rests on the changed paragraphs, in the order of the file. */
-export const concernedBy = (deck: Deck, { source, paragraphs }: RevisionSheet): Citation[] => {
+/** What of a deck's citations rests on the changed paragraphs. */
+export const concernedBy = (
+  citations: readonly Citation[],
+  { source, paragraphs }: Pick<RevisionSheet, 'source' | 'paragraphs'>,
+): Citation[] => {
   const changed = paragraphsIn(paragraphs);
-  return changed.length === 0
-    ? []
-    : citationsOf(deck).filter((one) => one.source === source && concerns(changed, one.place));
+  return citations.filter((one) => one.source === source && concerns(changed, one.place));
 };
 
 /** What a sheet lacks before it can be applied, in words for the author; null: nothing. */
@@ -83,7 +84,8 @@ export const applySheet = (value: Json, deck: Deck, sheet: RevisionSheet): Chang
   // The date of another edition would be a wrong one.
   set(`/sources/${index}/issued`, issued === '' ? undefined : issued);
   const groups = new Map<string, Citation[]>();
-  for (const one of concernedBy(deck, sheet)) groups.set(one.holder, [...(groups.get(one.holder) ?? []), one]);
+  for (const one of concernedBy(citationsOf(deck), sheet))
+    groups.set(one.holder, [...(groups.get(one.holder) ?? []), one]);
   for (const [holder, of] of groups) {
     const said = (one: Citation): string | undefined =>
       sheet.ticks[one.key] === undefined ? (one.edition ?? oldName(source, sheet)) : undefined;

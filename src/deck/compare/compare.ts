@@ -3,7 +3,7 @@ import { foldText } from '../../lib/fold-text.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { Answer } from './answers.ts';
 import type { Field } from './fields.ts';
-import { compareItems, type ItemDifference } from './items.ts';
+import { compareItems, type ItemDifference, type Side, sideOf } from './items.ts';
 import { movedSteps } from './moved.ts';
 import { type Part, partsOf } from './parts.ts';
 import type { Comparison, Difference, Keeps } from './types.ts';
@@ -16,9 +16,9 @@ import { everyView } from './views.ts';
  * A deck that the checker does not pass may lack what cannot be resolved.
  */
 export function compareDecks(before: Deck, after: Deck): Comparison {
-  const [old, now] = [everyView(before), everyView(after)];
-  const items = compareItems(old, now);
-  const [oldParts, nowParts] = [partsOf(before, old.views[0]), partsOf(after, now.views[0])];
+  const [old, now] = [lookedThrough(before), lookedThrough(after)];
+  const items = compareItems(old.side, now.side);
+  const [oldParts, nowParts] = [old.parts, now.parts];
   const places = placesOf(oldParts, nowParts);
   const moved = movedSteps(before, after);
   const sides: Sides = { oldParts, nowParts, moved, today: items.today };
@@ -35,11 +35,28 @@ export function compareDecks(before: Deck, after: Deck): Comparison {
       .sort((a, b) => rank(a.d) - rank(b.d) || a.i - b.i)
       .map(({ d }) => d),
     same: items.same,
-    whole: old.whole && now.whole,
+    whole: old.side.every.whole && now.side.every.whole,
   };
 }
 
 type Parts = ReadonlyMap<string, Part>;
+
+interface LookedThrough {
+  readonly side: Side;
+  readonly parts: Parts;
+}
+
+/** While an author works, the version before is compared with one draft after another. Decks are never changed. */
+const known = new WeakMap<Deck, LookedThrough>();
+
+function lookedThrough(deck: Deck): LookedThrough {
+  const before = known.get(deck);
+  if (before !== undefined) return before;
+  const side = sideOf(everyView(deck));
+  const found = { side, parts: partsOf(deck, side.every.views[0]) };
+  known.set(deck, found);
+  return found;
+}
 
 interface Sides {
   readonly oldParts: Parts;

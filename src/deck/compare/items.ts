@@ -22,7 +22,8 @@ export interface ItemsCompared {
   readonly today: ReadonlyMap<string, ReadonlySet<string>>;
 }
 
-interface Side {
+/** A deck with the answers of all its combinations. */
+export interface Side {
   readonly every: Every;
   readonly views: readonly { readonly view: View; readonly answers: Answers }[];
   readonly stamps: ReadonlyMap<string, ReadonlySet<string>>;
@@ -40,9 +41,8 @@ interface Found {
 }
 
 /** Combinations that agree in all that both decks know are held against each other; one without a partner came or went. */
-export function compareItems(before: Every, after: Every): ItemsCompared {
-  const old = sideOf(before);
-  const now = sideOf(after);
+export function compareItems(old: Side, now: Side): ItemsCompared {
+  const [before, after] = [old.every, now.every];
   const common = (after.deck.variants ?? [])
     .map((a) => a.id)
     .filter((id) => before.deck.variants?.some((b) => b.id === id));
@@ -93,7 +93,7 @@ export function compareItems(before: Every, after: Every): ItemsCompared {
 
 const NONE: ReadonlyMap<string, Answer> = new Map();
 
-function sideOf(every: Every): Side {
+export function sideOf(every: Every): Side {
   const views = every.views.map((view) => ({ view, answers: answersOf(every.deck, view) }));
   const stamps = new Map<string, Set<string>>();
   for (const { answers } of views)

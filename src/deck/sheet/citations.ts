@@ -76,7 +76,11 @@ const hasOwnValue = (part: Part, parts: ReadonlyMap<string, Part>): boolean =>
 const saysOf = (part: Part): (readonly [string, string])[] => [
   ...(part.says === '' ? [] : [['', part.says] as const]),
   ...[...part.fields].flatMap(([key, field]) =>
-    BESIDE.has(key) || /^(option|drawn value) /.test(key) || field.words === '' || field.words === part.says
+    BESIDE.has(key) ||
+    (key === 'if' && part.key.startsWith('rule ')) ||
+    /^(option|drawn value) /.test(key) ||
+    field.words === '' ||
+    field.words === part.says
       ? []
       : [[field.name, field.words] as const],
   ),

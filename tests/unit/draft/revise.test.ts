@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { checkDeck } from '../../../src/deck/check.ts';
 import { readValue } from '../../../src/deck/read.ts';
+import { citationsOf } from '../../../src/deck/sheet/citations.ts';
 import { apply, undone } from '../../../src/draft/change.ts';
 import {
   applySheet,
@@ -30,6 +31,7 @@ const sheet = (more: Partial<RevisionSheet> = {}): RevisionSheet => ({
   issued: '2026-06-01',
   ...more,
 });
+const concerned = (with_: RevisionSheet) => concernedBy(citationsOf(deck()), with_);
 const applied = (before: Deck, with_: RevisionSheet): Loose => {
   const value = before as unknown as Json;
   const changes = applySheet(value, before, with_);
@@ -41,15 +43,15 @@ const applied = (before: Deck, with_: RevisionSheet): Loose => {
 };
 
 test('what rests on the changed paragraphs, and what cites the whole manual', () => {
-  const keys = concernedBy(deck(), sheet()).map((one) => one.key);
+  const keys = concerned(sheet()).map((one) => one.key);
   expect(keys).toContain('limit crosscheck');
   expect(keys).toContain('limit retract one');
   expect(keys).toContain('limit band');
   expect(keys).not.toContain('limit pause');
   expect(keys).not.toContain('step announce');
-  expect(concernedBy(deck(), sheet({ paragraphs: '3' })).map((one) => one.key)).toContain('step announce');
-  expect(concernedBy(deck(), sheet({ source: 'other' }))).toEqual([]);
-  expect(concernedBy(deck(), sheet({ paragraphs: '' }))).toEqual([]);
+  expect(concerned(sheet({ paragraphs: '3' })).map((one) => one.key)).toContain('step announce');
+  expect(concerned(sheet({ source: 'other' }))).toEqual([]);
+  expect(concerned(sheet({ paragraphs: '' }))).toEqual([]);
 });
 
 describe('applied', () => {
@@ -72,7 +74,7 @@ describe('applied', () => {
 
   test('where all of a procedure were looked at, or none, the steps need no source of their own', () => {
     const paragraphs = '3.2';
-    const keys = concernedBy(deck(), sheet({ paragraphs })).map((one) => one.key);
+    const keys = concerned(sheet({ paragraphs })).map((one) => one.key);
     const all = applied(
       deck(),
       sheet({ paragraphs, ticks: Object.fromEntries(keys.map((key) => [key, 'same' as const])) }),
@@ -89,7 +91,7 @@ describe('applied', () => {
     expect(one.procedures[0].steps[0]).toMatchObject({ source: 'som#3.2' });
     expect(one.procedures[0].steps[0].edition).toBeUndefined();
     expect(one.procedures[0].steps[2].source).toBeUndefined();
-    const keys = concernedBy(deck(), sheet({ paragraphs: '3.2' })).map(({ key }) => key);
+    const keys = concerned(sheet({ paragraphs: '3.2' })).map(({ key }) => key);
     const ticks = Object.fromEntries(
       keys.filter((key) => key !== 'step announce').map((key) => [key, 'same' as const]),
     );

@@ -91,13 +91,15 @@ function One({ difference, draft }: { readonly difference: Difference; readonly 
   );
 }
 
-/** Marked by strokes, not by colour. */
-function Marked({ runs, as }: { readonly runs: readonly Run[]; readonly as: 'ins' | 'del' | null }) {
+/** Marked by strokes, not by colour; the space before a word has none. */
+function Marked({ runs, as: Tag }: { readonly runs: readonly Run[]; readonly as: 'ins' | 'del' | null }) {
   return (
     <>
-      {runs.map(({ text, changed }, i) =>
-        !changed || as === null ? text : as === 'ins' ? <ins key={i}>{text}</ins> : <del key={i}>{text}</del>,
-      )}
+      {runs.map(({ text, changed }, i) => {
+        if (!changed || Tag === null) return text;
+        const words = text.trimStart();
+        return [text.slice(0, text.length - words.length), <Tag key={i}>{words}</Tag>];
+      })}
     </>
   );
 }

@@ -1,11 +1,10 @@
 import { useMemo, useState } from 'preact/hooks';
 import { readValue } from '../../../deck/read.ts';
-import type { Citation } from '../../../deck/sheet/citations.ts';
+import { type Citation, citationsOf } from '../../../deck/sheet/citations.ts';
 import { put } from '../../../draft/change.ts';
 import { removeNode } from '../../../draft/nodes.ts';
 import {
   applySheet,
-  BLANK_SHEET,
   concernedBy,
   type RevisionSheet,
   readSheet,
@@ -30,10 +29,8 @@ export function Revision({ draft }: { readonly draft: DraftModel }) {
   const [said, setSaid] = useState('');
   const sheet = readSheet(draft.side.value[SIDE]);
   const { source, paragraphs } = sheet;
-  const concerned = useMemo(
-    () => (deck === undefined ? [] : concernedSafely(deck, { ...BLANK_SHEET, source, paragraphs })),
-    [deck, source, paragraphs],
-  );
+  const citations = useMemo(() => (deck === undefined ? [] : citationsSafely(deck)), [deck]);
+  const concerned = useMemo(() => concernedBy(citations, { source, paragraphs }), [citations, source, paragraphs]);
   if (deck === undefined)
     return <p class="note">The draft is not yet in the shape of a deck: mend what the contents mark first.</p>;
   if (deck.sources.length === 0) return <p class="note">The deck names no source yet. Add one under Sources.</p>;
@@ -96,9 +93,9 @@ export function Revision({ draft }: { readonly draft: DraftModel }) {
   );
 }
 
-const concernedSafely = (deck: Deck, sheet: RevisionSheet): readonly Citation[] => {
+const citationsSafely = (deck: Deck): readonly Citation[] => {
   try {
-    return concernedBy(deck, sheet);
+    return citationsOf(deck);
   } catch {
     // A draft that the checker refuses may not be resolved; the contents say what is to be mended.
     return [];
