@@ -3,7 +3,7 @@ import { go } from '../route.ts';
 import { focusField } from './findings/focus.ts';
 
 /** The page of a draft on which a JSON Pointer's field stands. */
-export const pageOfPath = (path: string): string => {
+const pageOfPath = (path: string): string => {
   const [section = '', index] = keysOf(path);
   if (['procedures', 'limits', 'scenarios'].includes(section)) return index === undefined ? '' : `${section}/${index}`;
   return ['sources', 'variants', 'crew', 'day', 'conditions'].includes(section) ? section : 'head';
