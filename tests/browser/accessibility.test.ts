@@ -1,7 +1,8 @@
+import { readFile } from 'node:fs/promises';
 import { buffer } from 'node:stream/consumers';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { answer, heading, type Put, planKept, press, shown } from '../helpers/app.ts';
+import { answer, firstMinutes, heading, type Put, planKept, press, shown, WIND } from '../helpers/app.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 import { practisedCopy } from '../helpers/practised.ts';
 import { shoot } from '../helpers/shots.ts';
@@ -208,6 +209,43 @@ test('the Brief with a plan, its drawing, its tables and its calendar', async ()
   await page.reload();
   await page.getByText('Other minutes', { exact: true }).waitFor();
   expect(workers.filter((url) => /plan/.test(url))).toEqual([]);
+  expect(learner.errors).toEqual([]);
+  await learner.close();
+});
+
+test('an amendment: before it is taken, its brief, and the versions on the deck page', async () => {
+  const learner = await visit();
+  const { page } = learner;
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, WIND);
+  const deck = JSON.parse(await readFile('decks/wind-altimetry.deck.json', 'utf8'));
+  Object.assign(deck, { version: '99.0.0', amendment: 'Another way to work it out.', effective: '2099-12-01' });
+  delete deck.reviewBy;
+  deck.scenarios.pop();
+  await page.goto(`${inject('baseUrl')}#/decks`);
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles({ name: 'b.deck.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(deck)) });
+  await page.getByText(/See what changes$/).tap();
+  await page.getByRole('heading', { name: /^No longer asked/ }).waitFor();
+  await sound(page, 'install, amended');
+  await press(page, 'Replace');
+  await page.getByRole('heading', { name: /^No longer asked/ }).waitFor();
+  await sound(page, 'amendment');
+  await page.goto(`${inject('baseUrl')}#/`);
+  await page.getByText(/^Amended: /).waitFor();
+  await sound(page, 'brief, amended');
+  await press(page, 'Read what changed');
+  await press(page, 'I have read this');
+  await page.getByRole('link', { name: /In force from 1 December 2099/ }).waitFor();
+  await sound(page, 'brief, amendment to come');
+  await page.goto(`${inject('baseUrl')}#/deck/${encodeURIComponent(deck.id)}`);
+  await page.getByText('Versions on this device').waitFor();
+  await sound(page, 'deck, versions');
+  await page.goto(`${inject('baseUrl')}#/amendment/no%2Fsuch`);
+  await expect.poll(() => heading(page)).toBe('Nothing was amended');
+  await sound(page, 'amendment, none');
   expect(learner.errors).toEqual([]);
   await learner.close();
 });

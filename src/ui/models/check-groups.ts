@@ -3,7 +3,8 @@ import type { Item } from '../../model/item.ts';
 import type { Course } from '../words.ts';
 import type { Learner } from './learner.ts';
 
-type Dates = Pick<Learner, 'checkDay' | 'today' | 'setting'>;
+/** What of a learner check days depend on. */
+export type Dates = Pick<Learner, 'checkDay' | 'today' | 'setting'>;
 
 /** Some procedures that are checked on a day of their own, before the check of all. As it is set in the log. */
 export interface CheckGroup {

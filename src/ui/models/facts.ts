@@ -50,37 +50,6 @@ export const factsKept = (value: unknown, built: number): FactsData | null => {
   return whole ? ({ critical, decision, other, today } as FactsData) : null;
 };
 
-/** A key joined to one that was joined itself, so often. */
-const MOST_JOINS = 20;
-
-/**
- * What holds for a deck of which several revisions are here: each key as the first that has it says; keys joined by any
- * of them, but for those that the first asks itself.
- * @param all the revision asked, then the others, the newest first
- */
-export const revisionFacts = (all: readonly FactsData[]): FactsData => {
-  const [first] = all;
-  if (first === undefined || all.length === 1) return first ?? { critical: [], decision: [], other: [], today: [] };
-  const asked = new Set([...first.critical, ...first.decision, ...first.other]);
-  const known = new Set<ItemKey>();
-  const critical: ItemKey[] = [];
-  const decision: ItemKey[] = [];
-  const joined = new Map<ItemKey, ItemKey>();
-  for (const data of all) {
-    const isNew = (key: ItemKey) => !known.has(key);
-    critical.push(...data.critical.filter(isNew));
-    decision.push(...data.decision.filter(isNew));
-    for (const key of [...data.critical, ...data.decision, ...data.other]) known.add(key);
-    for (const [old, key] of data.today) if (!joined.has(old) && !asked.has(old)) joined.set(old, key);
-  }
-  const last = (key: ItemKey): ItemKey => {
-    let now = key;
-    for (let i = 0; i < MOST_JOINS; i++) now = joined.get(now) ?? now;
-    return now;
-  };
-  return { critical, decision, other: [], today: [...joined].map(([old, key]) => [old, last(key)] as const) };
-};
-
 export const joinFacts = (all: readonly FactsData[]): FactsData => ({
   critical: all.flatMap(({ critical }) => critical),
   decision: all.flatMap(({ decision }) => decision),

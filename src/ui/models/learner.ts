@@ -10,7 +10,6 @@ import type { NewDeck, Store, StoredDeck } from '../../model/ports.ts';
 import type { Flown } from '../../subjects/resolved.ts';
 import type { Device } from '../device.ts';
 import { type Course, courseOf } from '../words.ts';
-import { nextCheck } from './check-groups.ts';
 import { type Clock, createClock, doubtedIn } from './clock.ts';
 import { createDayTurn } from './day-turn.ts';
 import {
@@ -22,7 +21,6 @@ import {
   joinFacts,
   keptFacts,
   lazyFacts,
-  revisionFacts,
 } from './facts.ts';
 import { inPieces } from './in-pieces.ts';
 import { createRevisions, type Practised } from './revisions.ts';
@@ -125,8 +123,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   const factsFor = (id: string): FactsData | undefined => {
     const several = foldedFor[id]?.flatMap((ref) => decks.value.find((one) => one.ref === ref) ?? []) ?? [];
     const [first, ...others] = several.length > 0 ? several : [revision(id) ?? []].flat();
-    if (first === undefined) return undefined;
-    return others.length === 0 ? factsIn(first) : revisionFacts([first, ...others].map(factsIn));
+    return first === undefined ? undefined : revisions.facts([first, ...others].map(factsIn));
   };
   const factsIn = (stored: StoredDeck): FactsData => {
     const data = facts.get(stored.ref) ?? factsOf(deckOf(stored), stored.contentId);
@@ -212,6 +209,11 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     await refold();
     await note(now).catch(() => undefined);
   };
+  const listDecks = async (): Promise<void> => {
+    const all = await store.decks.list();
+    await revisions.readyFor(all);
+    decks.value = all;
+  };
   const lookAtDay = async (): Promise<void> => {
     const before = day.value;
     day.value = today();
@@ -220,7 +222,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   const load = async (): Promise<void> => {
     const folded = await store.device.get('folded-for');
     foldedFor = typeof folded === 'object' && folded !== null ? (folded as typeof foldedFor) : {};
-    decks.value = await store.decks.list();
+    await listDecks();
     const kept = await store.device.get('course');
     if (kept === 'fictional' || kept === 'real') course.value = kept;
     await readFacts();
@@ -301,9 +303,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     decks,
     deckOf,
     flown,
-    day: () => day.value,
-    nextCheck: ({ id, nature }, deck) =>
-      nextCheck({ checkDay, today: () => day.value, setting }, courseOf(nature), id, deck),
+    dates: { checkDay, setting, today: () => day.value },
     elapsed: device.elapsed,
   });
   const { practised } = revisions;
@@ -360,7 +360,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
       inTurn(async () => {
         const stored = await store.decks.put(deck).catch(fail);
         await factsAhead(stored);
-        decks.value = await store.decks.list();
+        await listDecks();
         factsFor(stored.id);
         await append({ k: 'deck', deck: stored.ref, state: 'in' });
         course.value = courseOf(stored.nature);
@@ -370,7 +370,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     setActive: (deck, active) =>
       inTurn(async () => {
         await store.decks.setActive(deck.ref, active).catch(fail);
-        decks.value = await store.decks.list();
+        await listDecks();
         await append({ k: 'deck', deck: deck.ref, state: active ? 'in' : 'out' });
         await settleRevisions();
       }),

@@ -1,10 +1,12 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
-import { chainOf, changedItems, olderFirst, otherRevisions, type Revision, revisionOn } from '../../deck/amend.ts';
+import type { Revision } from '../../deck/amend.ts';
 import { resolve, resolveInSteps } from '../../deck/resolve.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { ItemKey } from '../../model/item.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { Flown, OtherRevision, Resolved } from '../../subjects/resolved.ts';
+import type { Dates } from './check-groups.ts';
+import type { FactsData } from './facts.ts';
 import { inPieces, pause } from './in-pieces.ts';
 
 /** One revision on this device. */
@@ -24,7 +26,7 @@ export interface Practised {
   readonly chain: readonly Held[];
   /** As the same learner flies another one of the chain. */
   by(revision: Held): Resolved;
-  /** Items with another answer than in an older revision. Worked out when first asked for. */
+  /** Items with another answer than in an older revision. */
   amended(): ReadonlySet<ItemKey>;
   /** As it will be asked on the day of the next check, where that is another revision; else null. */
   atCheck(): { readonly ref: string; readonly resolved: Resolved } | null;
@@ -32,28 +34,9 @@ export interface Practised {
   leaving(): ReadonlySet<ItemKey>;
 }
 
-interface Around {
-  readonly decks: ReadonlySignal<readonly StoredDeck[]>;
-  readonly deckOf: (stored: StoredDeck) => Deck;
-  readonly flown: (deckId: string) => Flown;
-  /** Study day. */
-  readonly day: () => number;
-  /** Study day of the next check of a deck, from today on; null without one. */
-  readonly nextCheck: (stored: StoredDeck, deck: Deck) => number | null;
-  /** Monotonic ms. */
-  readonly elapsed: () => number;
-}
-
-export interface Revisions {
-  readonly practised: ReadonlySignal<readonly Practised[]>;
-  /** Of each deck with several revisions their refs: the one asked, then the others, the newest first. */
-  readonly order: ReadonlySignal<Readonly<Record<string, readonly string[]>>>;
-  /** The first screen draws from all decks: they are resolved before, with pauses. */
-  resolveAhead(): Promise<void>;
-}
-
-interface Asked {
-  readonly chosen: StoredDeck;
+/** Which revision of a deck is asked. */
+export interface Asked {
+  readonly chosen: Held;
   readonly chain: readonly Held[];
   readonly now: Held;
   readonly onCheck: Held;
@@ -62,51 +45,56 @@ interface Asked {
   readonly sign: string;
 }
 
-const once = <T>(make: () => T): (() => T) => {
-  let made: { readonly value: T } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-};
+interface Around {
+  readonly decks: ReadonlySignal<readonly StoredDeck[]>;
+  readonly deckOf: (stored: StoredDeck) => Deck;
+  readonly flown: (deckId: string) => Flown;
+  readonly dates: Dates;
+  /** Monotonic ms. */
+  readonly elapsed: () => number;
+}
+
+export interface Revisions {
+  readonly practised: ReadonlySignal<readonly Practised[]>;
+  /** Of each deck with several revisions their refs: the one asked, then the others, the newest first. */
+  readonly order: ReadonlySignal<Readonly<Record<string, readonly string[]>>>;
+  /** Loads what several revisions of a deck need; to be awaited before these decks are in the signal. */
+  readyFor(decks: readonly StoredDeck[]): Promise<void>;
+  /** What folding must know of several revisions, the one asked first. */
+  facts(all: readonly FactsData[]): FactsData | undefined;
+  /** The first screen draws from all decks: they are resolved before, with pauses. */
+  resolveAhead(): Promise<void>;
+}
 
 const NOTHING: ReadonlySet<ItemKey> = new Set();
+const ALONE = { amended: () => NOTHING, atCheck: () => null, leaving: () => NOTHING };
 
 /** Which revision of each deck is asked, and how. */
-export const createRevisions = ({ decks, deckOf, flown, day, nextCheck, elapsed }: Around): Revisions => {
+export const createRevisions = ({ decks, deckOf, flown, dates, elapsed }: Around): Revisions => {
+  /** Null: not needed yet, or not to be had; then what was taken is what is asked. */
+  let several: typeof import('./several-revisions.ts') | null = null;
   const active = computed(() => decks.value.filter((one) => one.active));
   const hold = (stored: StoredDeck): Held => {
     const { ref, version, installed } = stored;
     return { ref, version, installed, stored, deck: deckOf(stored) };
   };
 
-  const plain = new Map<string, { readonly of: string; readonly resolved: Resolved }>();
+  const bare = new Map<string, { readonly of: string; readonly resolved: Resolved }>();
   const resolvedOf = ({ ref, deck, stored }: Held, own: Flown): Resolved => {
     const of = JSON.stringify(own);
-    const before = plain.get(ref);
+    const before = bare.get(ref);
     if (before?.of === of) return before.resolved;
     const resolved = resolve(deck, stored.contentId, own);
-    plain.set(ref, { of, resolved });
+    bare.set(ref, { of, resolved });
     return resolved;
   };
 
-  const askedOf = (chosen: StoredDeck): Asked => {
-    const all = decks.value.filter(({ id }) => id === chosen.id);
-    const alone = hold(chosen);
-    if (all.length < 2) return { chosen, chain: [alone], now: alone, onCheck: alone, others: [], sign: chosen.ref };
-    const chain = chainOf(all.map(hold), alone);
-    const today = day();
-    const check = nextCheck(chosen, alone.deck);
-    const now = revisionOn(chain, today, check);
-    const onCheck = check === null ? now : revisionOn(chain, check, check);
-    const others = otherRevisions(chain, now, today, (one) => resolvedOf(one, flown(chosen.id)));
-    const sign = JSON.stringify([
-      now.ref,
-      onCheck.ref,
-      chain.map(({ ref }) => ref),
-      others.map(({ when, day: at }) => [when, at]),
-    ]);
-    return { chosen, chain, now, onCheck, others, sign };
+  const askedOf = (stored: StoredDeck): Asked => {
+    const all = decks.value.filter(({ id }) => id === stored.id);
+    const chosen = hold(stored);
+    return all.length < 2 || several === null
+      ? { chosen, chain: [chosen], now: chosen, onCheck: chosen, others: [], sign: stored.ref }
+      : several.askedOf(chosen, all.map(hold), dates, (one) => resolvedOf(one, flown(stored.id)));
   };
   const asked = computed(() => active.value.map(askedOf));
   /** Change only when a deck's variants, or what is asked of it, do: answers must not resolve decks anew. */
@@ -114,66 +102,50 @@ export const createRevisions = ({ decks, deckOf, flown, day, nextCheck, elapsed 
   const signs = computed(() => asked.value.map(({ sign }) => sign).join('\n'));
 
   const known = new Map<string, { readonly of: string; readonly practised: Practised }>();
-  const practisedOf = ({ chosen, chain, now, onCheck, others, sign }: Asked): Practised => {
-    const own = flown(chosen.id);
+  const practisedOf = (one: Asked): Practised => {
+    const { chosen, chain, now, others, sign } = one;
+    const { stored } = chosen;
+    const own = flown(stored.id);
     const of = `${JSON.stringify(own)} ${sign}`;
-    const before = known.get(chosen.id);
-    if (before?.of === of && before.practised.chosen === chosen) return before.practised;
-    const bare = resolvedOf(now, own);
-    // The same object while nothing changes: the questions of a deck are made once for it.
-    const resolved = before?.of === of ? before.practised.resolved : others.length === 0 ? bare : { ...bare, others };
-    const older = chain.slice(chain.indexOf(now) + 1);
-    const atCheck = once(() => (onCheck === now ? null : { ref: onCheck.ref, resolved: resolvedOf(onCheck, own) }));
+    const before = known.get(stored.id);
+    const isSame = before?.of === of;
+    if (isSame && before.practised.chosen === stored) return before.practised;
+    const resolved = resolvedOf(now, own);
     const practised: Practised = {
       stored: now.stored,
       deck: now.deck,
-      resolved,
-      chosen,
+      // The same object while nothing changes: the questions of a deck are made once for it.
+      resolved: isSame ? before.practised.resolved : others.length === 0 ? resolved : { ...resolved, others },
+      chosen: stored,
       chain,
-      by: (one) => resolvedOf(one, own),
-      amended: once(() =>
-        older.length === 0
-          ? NOTHING
-          : changedItems(
-              bare,
-              older.map((one) => resolvedOf(one, own)),
-            ),
-      ),
-      atCheck,
-      leaving: once(() => {
-        const later = atCheck()?.resolved.items;
-        return later === undefined ? NOTHING : new Set([...bare.items.keys()].filter((key) => !later.has(key)));
-      }),
+      by: (other) => resolvedOf(other, own),
+      ...(several?.consequencesOf(one, own, resolvedOf) ?? ALONE),
     };
-    known.set(chosen.id, { of, practised });
+    known.set(stored.id, { of, practised });
     return practised;
   };
-  const practised = computed((): readonly Practised[] => {
-    flownNow.value;
-    signs.value;
-    return asked.peek().map(practisedOf);
-  });
-
-  const order = computed(() => {
-    const found: Record<string, readonly string[]> = {};
-    const now = new Map(asked.value.map((one) => [one.chosen.id, one.now.ref]));
-    for (const id of new Set(decks.value.map((one) => one.id))) {
-      const all = decks.value.filter((one) => one.id === id).sort((a, b) => olderFirst(b, a));
-      const first = now.get(id) ?? all[0]?.ref ?? '';
-      if (all.length > 1) found[id] = [first, ...all.map(({ ref }) => ref).filter((ref) => ref !== first)];
-    }
-    return found;
-  });
 
   return {
-    practised,
-    order,
+    practised: computed((): readonly Practised[] => {
+      flownNow.value;
+      signs.value;
+      return asked.peek().map(practisedOf);
+    }),
+    order: computed(() => {
+      const all = decks.value;
+      return several?.orderOf(all, asked.value) ?? {};
+    }),
+    readyFor: async (list) => {
+      if (several !== null || new Set(list.map(({ id }) => id)).size === list.length) return;
+      several = await import('./several-revisions.ts').catch(() => null);
+    },
+    facts: (all) => (all.length < 2 || several === null ? all[0] : several.revisionFacts(all)),
     resolveAhead: async () => {
       for (const { now } of asked.value) {
         const own = flown(now.stored.id);
         await pause();
         const resolved = await inPieces(resolveInSteps(now.deck, now.stored.contentId, own), elapsed);
-        plain.set(now.ref, { of: JSON.stringify(own), resolved });
+        bare.set(now.ref, { of: JSON.stringify(own), resolved });
       }
       await pause();
     },

@@ -2,9 +2,9 @@ import { describe, expect, test } from 'vitest';
 import type { Deck, NumberLimit } from '../../../src/model/deck.ts';
 import type { StoredDeck } from '../../../src/model/ports.ts';
 import { untilTurn } from '../../../src/ui/models/day-turn.ts';
-import { revisionFacts } from '../../../src/ui/models/facts.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
 import { decksAsked, planKey } from '../../../src/ui/models/plan-input.ts';
+import { revisionFacts } from '../../../src/ui/models/several-revisions.ts';
 import { AT, answered, type Bench, benchOf, DAY, LIMITS } from './learners.ts';
 
 /** 25 November 2026 is the day of the bench. */
