@@ -34,7 +34,7 @@ const nodesOf = (doc: Json, { list, from, to }: Span): readonly Json[] => {
 };
 
 /** Puts other nodes where some neighbours are. */
-export const replaced = (doc: Json, { list, from, to }: Span, put: readonly Json[]): Change[] => {
+const replaced = (doc: Json, { list, from, to }: Span, put: readonly Json[]): Change[] => {
   const nodes = valueAt(doc, list);
   if (!isList(nodes)) return [];
   return changesTo(doc, withAt(doc, list, [...nodes.slice(0, from), ...put, ...nodes.slice(to + 1)]));

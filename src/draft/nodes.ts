@@ -77,9 +77,6 @@ export const stepPath = (doc: Json, procedure: string, id: string): string | nul
   return null;
 };
 
-/** `/procedures/3` of a pointer inside it. */
-export const procedureOf = (path: string): string => `/${keysOf(path).slice(0, 2).join('/')}`;
-
 export interface Place {
   /** Pointer of the list. */
   readonly list: string;

@@ -285,7 +285,7 @@ test('only what differs between variants is in the table, and leads to the form'
   const table = page.locator('.matrix');
   await expect.poll(() => table.innerText()).toMatch(/Engine A\s+Engine B\s+PM: Do b\s+left out\s+done/);
   expect(await page.locator('.folded', { has: table }).innerText()).toContain('2 steps are the same everywhere.');
-  await table.getByRole('button').tap();
+  await table.getByRole('button', { name: 'done' }).tap();
   await expect.poll(() => at('1').getAttribute('aria-expanded')).toBe('true');
 });
 

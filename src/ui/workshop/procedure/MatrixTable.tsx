@@ -1,6 +1,9 @@
+import { valueAt } from '../../../draft/change.ts';
 import { type Cell, type Matrix, type MatrixPart, matrixOf } from '../../../draft/matrix.ts';
-import { stepPath } from '../../../draft/nodes.ts';
+import { isList, stepPath } from '../../../draft/nodes.ts';
+import type { Json } from '../../../lib/canonical-json.ts';
 import { plural } from '../../words.ts';
+import { openField } from '../place.ts';
 import { useFlown } from './flown.ts';
 import type { LineModel } from './line-model.ts';
 
@@ -65,7 +68,7 @@ function CellWords(props: { readonly line: LineModel; readonly cell: Cell; reado
   const { line, cell, alone } = props;
   const { step, words } = cell;
   if (step === null) return <span class="soft">left out</span>;
-  if (alone) return <>{words.length === 0 ? 'done' : words.join(', ')}</>;
+  if (alone) return <Link line={line} step={step} words={words.length === 0 ? 'done' : words.join(', ')} />;
   const [first = step, ...rest] = words;
   return (
     <>
@@ -75,21 +78,22 @@ function CellWords(props: { readonly line: LineModel; readonly cell: Cell; reado
   );
 }
 
-/** Opens the form of the step; of one that stands in another procedure its words alone. */
+/** Opens the form of the step, in whatever procedure it stands. */
 function Link(props: { readonly line: LineModel; readonly step: string | undefined; readonly words: string }) {
   const { line, step, words } = props;
-  const path = step === undefined ? null : stepPath(line.draft.value.value, line.procedure, step);
+  const path = step === undefined ? null : pathIn(line.draft.value.value, line.procedure, step);
   if (path === null) return <>{words}</>;
   return (
-    <button
-      type="button"
-      class="plain"
-      onClick={() => {
-        line.show(path);
-        line.focus.value = { path, on: 'words' };
-      }}
-    >
+    <button type="button" class="plain" onClick={() => openField(line.draft.id, path)}>
       {words}
     </button>
   );
 }
+
+/** Pointer of a step, of its own procedure or of one whose block is used; null: the draft has changed since. */
+const pathIn = (doc: Json, procedure: string, step: string): string | null => {
+  const own = stepPath(doc, procedure, step);
+  const all = valueAt(doc, '/procedures');
+  if (own !== null || !isList(all)) return own;
+  return all.reduce<string | null>((found, _, i) => found ?? stepPath(doc, `/procedures/${i}`, step), null);
+};

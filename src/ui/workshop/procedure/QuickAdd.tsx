@@ -61,9 +61,6 @@ export function QuickAdd(props: { readonly line: LineModel }) {
       </p>
       <div class="row">
         <button type="submit">Add it</button>
-        <a class="button" href={`#/workshop/${line.draft.id}/paste`}>
-          From a list
-        </a>
       </div>
     </form>
   );

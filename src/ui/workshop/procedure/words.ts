@@ -43,7 +43,7 @@ export const waitWords = (node: Json, numbers: ReadonlyMap<string, number>): str
   if (!isMembers(node)) return '';
   const say = (word: string, ids: readonly string[]): string => {
     const told = ids.filter((id) => id !== '').map((id) => numbers.get(id) ?? id);
-    return told.length === 0 ? '' : `${word} ${told.join(' and ')}`;
+    return told.length === 0 ? '' : `${word}\u00a0${told.join(' and\u00a0')}`;
   };
   const needs = isList(node.needs) ? node.needs.filter((id) => typeof id === 'string') : [];
   return [say('after', [...needs, textOf(node.after, 'step')]), say('answers', [textOf(node, 'answers')])]
@@ -52,14 +52,14 @@ export const waitWords = (node: Json, numbers: ReadonlyMap<string, number>): str
 };
 
 /** A formula as an author would say it, where it is no more than a yes or no. */
-export const ifWords = (doc: Json, formula: string): string => {
+const ifWords = (doc: Json, formula: string): string => {
   const [, not, id = ''] = /^\s*(!?)\s*([A-Za-z]\w*)\s*$/.exec(formula) ?? [];
   const condition = byId(doc, '/conditions', id);
   return textOf(condition, not === '!' ? 'no' : 'yes') || formula;
 };
 
 /** "TK-11 only", "not Calder Coast Air". */
-export const whenWords = (doc: Json, when: Json | undefined): string => {
+const whenWords = (doc: Json, when: Json | undefined): string => {
   if (!isMembers(when)) return '';
   if (isMembers(when.not)) return `not ${whenWords(doc, when.not as Json).replace(/ only$/, '')}`;
   const axes = Object.entries(when).map(([axis, wanted]) => {
