@@ -1,5 +1,4 @@
 import type { Finding } from '../../../deck/findings.ts';
-import { messageOf } from '../../../deck/messages.ts';
 import { go } from '../../route.ts';
 import { plural } from '../../words.ts';
 import type { DraftModel } from '../model/draft.ts';
@@ -7,6 +6,7 @@ import type { Live, LiveFindings } from '../model/live.ts';
 import { pageTitle } from '../titles.ts';
 import { focusField } from './focus.ts';
 import { fieldOf, pageOf } from './places.ts';
+import { formWords } from './words.ts';
 
 /** In the order of the contents, the deck as a whole first. */
 const SECTIONS = ['', 'head', 'sources', 'variants', 'crew', 'day', 'conditions', 'procedures', 'limits', 'scenarios'];
@@ -89,7 +89,7 @@ function FindingList(props: { readonly draft: DraftModel; readonly findings: rea
         const place = fieldOf(one);
         const page = pageOf(place);
         return (
-          <li key={`${one.code} ${one.path} ${messageOf(one)}`} class={`note ${MARKS[one.severity]}`}>
+          <li key={`${one.code} ${one.path} ${formWords(one)}`} class={`note ${MARKS[one.severity]}`}>
             <a
               class="deck-link"
               href={`#/workshop/${draft.id}${page === '' ? '' : `/${page}`}`}
@@ -99,7 +99,7 @@ function FindingList(props: { readonly draft: DraftModel; readonly findings: rea
                 focusField(place);
               }}
             >
-              {WORDS[one.severity]}: {messageOf(one)}
+              {WORDS[one.severity]}: {formWords(one)}
             </a>
           </li>
         );

@@ -1,10 +1,10 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
-import { messageOf } from '../../../deck/messages.ts';
 import { type Findings, FindingsContext, type Said } from '../fields/editing.ts';
 import type { Live, LiveFindings } from '../model/live.ts';
 import { fieldOf, outwards } from './places.ts';
+import { formWords } from './words.ts';
 
 const NONE: readonly Said[] = [];
 
@@ -18,7 +18,7 @@ const byPlace = ({ findings }: LiveFindings): ByPlace => {
   const within = new Set<string>();
   for (const one of findings) {
     const place = fieldOf(one);
-    const said = { severity: one.severity, text: messageOf(one) };
+    const said = { severity: one.severity, text: formWords(one) };
     at.set(place, [...(at.get(place) ?? []), said]);
     for (const path of outwards(place)) within.add(path);
   }

@@ -10,6 +10,9 @@ export const wantedPlace = signal<string | null>(null);
 /** Turns of drawing after which what is not there is taken to be nowhere. */
 const MOST_TURNS = 40;
 
+/** Turns for which the cursor is kept there. */
+const HELD = 20;
+
 const BOXES = ['input', 'textarea', 'select', 'button'];
 
 /** What can have the cursor for a place: its own box, a box within it, its group, the button that would add it. */
@@ -37,6 +40,16 @@ const show = (one: HTMLElement): void => {
   one.scrollIntoView({ block: 'center' });
 };
 
+/** A page that has just been drawn gives the cursor to its heading: it goes back to where it was sent. */
+const hold = (one: HTMLElement, turns: number): void => {
+  const { activeElement } = document;
+  if (activeElement !== one) {
+    if (activeElement !== null && activeElement !== document.body && activeElement.tagName !== 'H1') return;
+    show(one);
+  }
+  if (turns > 0) requestAnimationFrame(() => hold(one, turns - 1));
+};
+
 /**
  * Puts the cursor into the field of a place, or of what it lies in, as soon as the page shows it.
  * @param pointer JSON Pointer
@@ -53,7 +66,9 @@ export const focusField = (pointer: string): void => {
       return;
     }
     wantedPlace.value = null;
-    if (one !== null) show(one);
+    if (one === null) return;
+    show(one);
+    hold(one, HELD);
   };
   requestAnimationFrame(() => look(MOST_TURNS));
 };
