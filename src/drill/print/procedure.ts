@@ -79,8 +79,9 @@ const rank = (lane: readonly PrintRow[]): number => {
 const stepRows = ({ resolved, view, found }: Around, step: Step): PrintStep[] => {
   const run = found.situations.flatMap(({ steps }) => steps).find((one) => one.step.id === step.id);
   if (run === undefined) return [];
+  const extras = extrasOf(resolved, view, found, run, {});
   const line: WalkLine = {
-    ...labelled(resolved, extrasOf(resolved, view, found, run, {})),
+    ...labelled(resolved, { ...extras, wait: waitWords(found, step, extras.wait) }),
     id: step.id,
     text: wordsIn(resolved, run.text),
     critical: run.critical,
@@ -89,4 +90,15 @@ const stepRows = ({ resolved, view, found }: Around, step: Step): PrintStep[] =>
     together: false,
   };
   return [{ side: step.by === 'PF' ? 'left' : step.by === 'PM' ? 'right' : 'across', line }];
+};
+
+/** What must be done first, in whichever lane it stands; blocks have no words of their own. */
+const waitWords = (found: ResolvedProcedure, { needs = [] }: Step, wait: string | undefined): string | undefined => {
+  const steps = found.situations.flatMap((situation) => situation.steps);
+  const first = needs.flatMap((id) => steps.find((one) => one.step.id === id)?.text ?? []);
+  const words = [
+    ...(wait === undefined ? [] : [wait]),
+    ...(first.length > 0 ? [`until done: ${first.join(', ')}`] : []),
+  ];
+  return words.length === 0 ? undefined : words.join('; ');
 };

@@ -92,18 +92,22 @@ export function PrintDeck(props: { readonly learner: Learner; readonly deck: Dec
           )}
         </div>
       </div>
-      <p class="print-foot small">
-        {NATURE_WORDS[deck.nature]} · {about}. {SHORT_CAUTION}
-      </p>
-      <Head deck={deck} view={view} id={id} />
-      {view !== undefined && parts.includes('procedures') && <Procedures resolved={resolved} view={view} />}
-      {view !== undefined && parts.includes('numbers') && <Numbers resolved={resolved} view={view} />}
-      {questions.length > 0 && (
-        <>
-          <Questions questions={questions} about={about} nature={NATURE_WORDS[deck.nature]} />
-          <Answers questions={questions} about={about} nature={NATURE_WORDS[deck.nature]} />
-        </>
-      )}
+      <div class="print-all">
+        <footer class="print-foot small">
+          {NATURE_WORDS[deck.nature]} · {about}. {SHORT_CAUTION}
+        </footer>
+        <div>
+          <Head deck={deck} view={view} id={id} />
+          {view !== undefined && parts.includes('procedures') && <Procedures resolved={resolved} view={view} />}
+          {view !== undefined && parts.includes('numbers') && <Numbers resolved={resolved} view={view} />}
+          {questions.length > 0 && (
+            <>
+              <Questions questions={questions} about={about} nature={NATURE_WORDS[deck.nature]} />
+              <Answers questions={questions} about={about} nature={NATURE_WORDS[deck.nature]} />
+            </>
+          )}
+        </div>
+      </div>
     </>
   );
 }

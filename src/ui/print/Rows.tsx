@@ -28,7 +28,7 @@ function List(props: { readonly rows: readonly PrintRow[]; readonly narrow?: boo
             {row.condition !== '' && <p class="what">{row.condition}</p>}
             {row.together && <p class="small soft">At once, in any order</p>}
             {row.lanes.length > 1 && !row.together && (
-              <p class="small soft">Side by side: each column in its order, either column first</p>
+              <p class="small soft">Side by side: each column in its own order</p>
             )}
             {row.lanes.length > 1 ? (
               <div class="duty-lanes">

@@ -90,6 +90,15 @@ describe('a procedure on paper', () => {
     ]);
   });
 
+  test('what must be done first, perhaps in another lane, is said', () => {
+    const rows = rowsOf(
+      withSteps([{ lanes: [[{ id: 'a', by: 'PF', do: 'One' }], [{ id: 'b', by: 'PM', do: 'Two', needs: ['a'] }]] }]),
+    );
+    expect(rows).toMatchObject([
+      { lanes: [[{ line: { id: 'a' } }], [{ line: { id: 'b', wait: 'until done: One' } }]] },
+    ]);
+  });
+
   test('what is for another variant is left out; a shared block is taken in', () => {
     const rows = rowsOf(
       changed((d) => {
