@@ -52,6 +52,7 @@ test('a changed limit is told with both values, raises the version, and may keep
   await one.getByLabel(keep).tap();
   const kept = section(/^Same answer, other words/);
   await expect.poll(() => kept.locator('li').count()).toBe(1);
+  expect(await kept.locator('.warn').innerText()).toContain('The numbers differ.');
   await press(page, /^Undo/);
   await expect.poll(() => kept.count()).toBe(0);
   await press(page, /^Redo/);

@@ -79,6 +79,11 @@ function One({ difference, draft }: { readonly difference: Difference; readonly 
       {kind === 'words' && rise === 'major' && (
         <p class="small">Nothing is remembered of this by itself, but it changes what is done.</p>
       )}
+      {kind === 'same-answer' && numbersIn(old) !== numbersIn(now) && (
+        <p class="note warn">
+          The numbers differ. Keep the memory only if nobody who learned the old ones would now be wrong.
+        </p>
+      )}
       {draft !== null && <Keeping difference={difference} draft={draft} />}
       {draft !== null && !gone && (
         <div>
@@ -90,6 +95,8 @@ function One({ difference, draft }: { readonly difference: Difference; readonly 
     </>
   );
 }
+
+const numbersIn = (text: string): string => (text.match(/\d+(?:[.,]\d+)*/g) ?? []).join(' ');
 
 /** Marked by strokes, not by colour; the space before a word has none. */
 function Marked({ runs, as: Tag }: { readonly runs: readonly Run[]; readonly as: 'ins' | 'del' | null }) {
