@@ -22,7 +22,7 @@ const MOST_ROUNDS = 5_000_000;
 const KDF = 'PBES2-HS256+A128KW';
 const ENCRYPTION = 'A256GCM';
 /** Characters; what is shorter is guessed. */
-export const LEAST_PASSPHRASE = 12;
+const LEAST_PASSPHRASE = 12;
 
 const isBytes = (value: unknown, length: number): value is string =>
   typeof value === 'string' && fromBase64url(value)?.length === length;

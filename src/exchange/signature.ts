@@ -11,7 +11,7 @@ import { signedText } from './content-id.ts';
 import { fingerprintOf, thumbprint } from './fingerprint.ts';
 
 /** Longest name of a signer, characters. */
-export const MOST_NAME = 80;
+const MOST_NAME = 80;
 
 /** What signs; `privateKey` may be one that cannot be taken out of the browser. */
 export interface SigningKey {
@@ -105,7 +105,7 @@ const signingInput = (encoded: string, payload: string): Uint8Array<ArrayBuffer>
  * One signature over a payload.
  * @throws SignatureProblem where it is no signature that is taken here
  */
-export const verifyOne = async (payload: string, jws: string): Promise<SignatureFound> => {
+const verifyOne = async (payload: string, jws: string): Promise<SignatureFound> => {
   const { encoded, signature } = partsOf(jws);
   const { x, role, name, date } = readHeader(encoded);
   const print = await thumbprint(x);
