@@ -8,8 +8,8 @@ export interface Pair {
 
 /**
  * The pairs of greatest total worth of which no two share an end (maximum weight bipartite matching), not all of it needs
- * to be paired. Successive shortest paths with potentials in each connected part (Kuhn 1955, Munkres 1957): O(n³) for the n
- * of the largest part.
+ * to be paired. Successive shortest paths with potentials in each connected part (Kuhn 1955, Munkres 1957): O(n²m) for the
+ * largest part, n its smaller side and m its larger.
  */
 export const bestPairs = (pairs: readonly Pair[]): Pair[] => parts(pairs).flatMap(best);
 
@@ -35,24 +35,26 @@ const parts = (pairs: readonly Pair[]): Pair[][] => {
 const best = (pairs: readonly Pair[]): Pair[] => {
   const [only] = pairs;
   if (only !== undefined && pairs.length === 1) return [only];
-  const lefts = [...new Set(pairs.map(({ left }) => left))];
-  const rights = [...new Set(pairs.map(({ right }) => right))];
+  const lefts = new Map([...new Set(pairs.map(({ left }) => left))].map((left, i) => [left, i]));
+  const rights = new Map([...new Set(pairs.map(({ right }) => right))].map((right, i) => [right, i]));
+  const isWide = lefts.size <= rights.size;
+  const [rows, columns] = isWide ? [lefts.size, rights.size] : [rights.size, lefts.size];
+  // What makes no pair is worth nothing: who stays alone is put there.
+  const worth = new Float64Array(rows * columns);
   const pairAt = new Map<number, Pair>();
-  const rightAt = new Map(rights.map((right, j) => [right, j]));
-  const leftAt = new Map(lefts.map((left, i) => [left, i]));
-  // A column of its own for each row that stays alone: worth nothing.
-  const wide = rights.length + lefts.length;
   for (const pair of pairs) {
-    const key = (leftAt.get(pair.left) as number) * wide + (rightAt.get(pair.right) as number);
-    if ((pairAt.get(key)?.worth ?? 0) < pair.worth) pairAt.set(key, pair);
+    const [l, r] = [lefts.get(pair.left) as number, rights.get(pair.right) as number];
+    const at = isWide ? l * columns + r : r * columns + l;
+    if ((worth[at] as number) >= pair.worth) continue;
+    worth[at] = pair.worth;
+    pairAt.set(at, pair);
   }
-  const cost = (i: number, j: number) => -(pairAt.get(i * wide + j)?.worth ?? 0);
-  const holder = cheapest(lefts.length, wide, cost);
-  return [...holder].flatMap((i, j) => pairAt.get(i * wide + j) ?? []);
+  const holder = assigned(rows, columns, worth);
+  return [...holder].flatMap((i, j) => (i < 0 ? [] : (pairAt.get(i * columns + j) ?? [])));
 };
 
-/** Rows to columns at least cost, all rows placed; rows ≤ columns. @returns the row of each column; -1: none */
-const cheapest = (rows: number, columns: number, cost: (i: number, j: number) => number): Int32Array => {
+/** Rows to columns at greatest worth, all rows placed; rows ≤ columns. @param worth row by row. @returns the row of each column; -1: none */
+const assigned = (rows: number, columns: number, worth: Float64Array): Int32Array => {
   // Numbered from 1: column 0 holds the row that is being placed.
   const u = new Float64Array(rows + 1);
   const v = new Float64Array(columns + 1);
@@ -66,11 +68,12 @@ const cheapest = (rows: number, columns: number, cost: (i: number, j: number) =>
     do {
       used[j0] = 1;
       const i0 = holder[j0] as number;
+      const row = (i0 - 1) * columns;
       let delta = Number.POSITIVE_INFINITY;
       let j1 = 0;
       for (let j = 1; j <= columns; j++) {
         if (used[j]) continue;
-        const reduced = cost(i0 - 1, j - 1) - (u[i0] as number) - (v[j] as number);
+        const reduced = -(worth[row + j - 1] as number) - (u[i0] as number) - (v[j] as number);
         if (reduced < (least[j] as number)) {
           least[j] = reduced;
           way[j] = j0;

@@ -1,5 +1,14 @@
-/** Runs of dots or lines between a challenge and its response. */
-const LEADERS = /(\S)\s*(?:\.{3,}|…{2,}|(?:\. ){3,}\.?|_{3,})\s*(?=[\p{L}\p{N}"“„«‘'([])/gu;
+/** Dots or lines between a challenge and its response, perhaps with spaces between them. */
+const LEADERS = /[.…_](?:\s*[.…_])*/g;
+const ANSWER = /^\s*[\p{L}\p{N}"“„«‘'([]/u;
+
+/** What leads from one word to the next is a dash, as others write it. */
+const leading = (run: string, at: number, text: string): string => {
+  const isLong = /^(?:[.\s]*\.){3}|^(?:[…\s]*…){2}|^(?:[_\s]*_){3}/.test(run);
+  const behind = text.slice(at + run.length, at + run.length + 40);
+  return isLong && /\S/.test(text.slice(0, at)) && ANSWER.test(behind) ? ' – ' : run;
+};
+
 const OLD_QUOTES = /``|''/g;
 
 /**
@@ -14,7 +23,7 @@ export const plain = (text: string): string =>
     .replaceAll(/\p{Cc}/gu, ' ')
     .replaceAll('\u2011', '-')
     .replaceAll(OLD_QUOTES, '"')
-    .replaceAll(LEADERS, '$1 – ')
+    .replaceAll(LEADERS, leading)
     .replaceAll(/\s+/g, ' ')
     .trim();
 

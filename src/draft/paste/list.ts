@@ -23,6 +23,9 @@ const PAGE =
 const IMPRINT =
   /\b(?:page \d+|rev(?:ision)?\.? ?\d+|issue \d+|edition \d+|amendment \d+|effective|uncontrolled|copyright|confidential|printed)\b|©|\b\d{1,2}[ .-](?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|\d{1,2})[a-z]*[ .-]\d{2,4}\b/i;
 
+/** No item goes on beyond this many letters. */
+const MOST_LETTERS = 1000;
+
 /** A list of lines as steps. */
 export const readList = (rows: readonly (readonly string[])[], crewOf: CrewOf): Read => {
   const lines = rows.map(([line = '']) => line);
@@ -120,6 +123,7 @@ const joined = (lines: readonly string[], crewOf: CrewOf): Item[] => {
   return items.filter(({ text, skip }) => text !== '' || skip !== null);
 
   function goesOn(before: Item, line: string): boolean {
+    if (before.raw.length + line.length > MOST_LETTERS) return false;
     if (/[\u00ad]\s*$/.test(before.raw) || /\p{L}-\s*$/u.test(before.raw)) return true;
     const text = plain(line);
     if (beginsWithCrew(text, crewOf) || text.search(QUOTED) === 0) return false;

@@ -38,14 +38,14 @@ export function PasteLine(props: {
         <button
           type="button"
           aria-expanded={isOpen}
-          aria-label={`${isOpen ? 'Close' : 'Correct'} row ${reading.row}`}
+          aria-label={`${isOpen ? 'Close' : 'Correct'} row ${reading.row}${reading.lane === null ? '' : `, ${fields.by}`}`}
           onClick={props.onOpen}
         >
           {isOpen ? 'Close' : 'Correct'}
         </button>
       </div>
       {fate !== null && <About fields={fields} />}
-      <p class="small soft">{fate !== null && props.isNew ? '' : fateWords(line)}</p>
+      {(fate === null || !props.isNew) && <p class="small soft">{fateWords(line)}</p>}
       {fate === 'reworded' && before !== null && <p class="small">Before: {stepText(before)}</p>}
       {fate !== null &&
         notes.map((note) => (

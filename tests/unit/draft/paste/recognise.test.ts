@@ -298,3 +298,33 @@ describe('a table with a column for each pilot', () => {
     ]);
   });
 });
+
+describe('what is no list', () => {
+  test('a line too long for a step is left out and said; the others are read', () => {
+    const text = `Gear up\n${'and so on '.repeat(120)}\nFlaps zero`;
+    expect(skipped(text)).toEqual([[2, expect.stringContaining('longer than 1000 letters')]]);
+    expect(fields(text)).toEqual([{ do: 'Gear up' }, { do: 'Flaps zero' }]);
+  });
+
+  test('a table likewise', () => {
+    const text = `crew,action\nPF,"${'x'.repeat(1001)}"\nPM,Timer`;
+    expect(skipped(text).map(([row]) => row)).toEqual([1, 2]);
+    expect(fields(text)).toEqual([{ by: 'PM', do: 'Timer' }]);
+  });
+
+  test.each([
+    ['dots and spaces', '. '.repeat(490)],
+    ['dots', `a${'.'.repeat(990)}`],
+    ['spaces and a comma', `${' ,'.repeat(490)}x`],
+    ['words that join', `${'and '.repeat(240)}"x"`],
+    ['opening marks', '“'.repeat(990)],
+    ['single marks', "' ".repeat(490)],
+    ['hyphens', '-'.repeat(990)],
+    ['brackets', '('.repeat(990)],
+    ['numbers', '1.'.repeat(490)],
+    ['verbs of speech', `PF ${'calls '.repeat(160)}`],
+  ])('hundreds of lines of %s are read, none is lost', (_, line) => {
+    const { readings } = recognise(readRows(`${line}\n\n`.repeat(200)), DECK);
+    expect(readings.map(({ text }) => text.replaceAll(/\s/g, '')).join('')).toContain(line.replaceAll(/\s/g, ''));
+  });
+});
