@@ -13,7 +13,7 @@ export interface Taken {
 export type Order = 'columns' | 'rows';
 
 /** Does the list say that the one is before the other? Of two columns side by side it says nothing. */
-export const saysBefore = (a: Taken, b: Taken, i: number, j: number, order: Order): boolean => {
+const saysBefore = (a: Taken, b: Taken, i: number, j: number, order: Order): boolean => {
   if (i >= j) return false;
   if (a.lane === null || b.lane === null || a.lane.column === b.lane.column) return true;
   return order === 'columns' ? a.lane.section !== b.lane.section : a.row !== b.row;
