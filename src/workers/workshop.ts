@@ -24,15 +24,24 @@ const SLICE_MS = 10;
 
 const turn = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
-/** Works a generator off in slices. @returns null as soon as it is no longer wanted */
-async function inSlices<T>(steps: Generator<undefined, T>, wanted: () => boolean): Promise<T | null> {
+/**
+ * Works a generator off in slices.
+ * @param waits for something else that goes first
+ * @returns null as soon as it is no longer wanted
+ */
+async function inSlices<T>(
+  steps: Generator<undefined, T>,
+  wanted: () => boolean,
+  waits: () => boolean = () => false,
+): Promise<T | null> {
   for (;;) {
     const until = performance.now() + SLICE_MS;
     do {
       const { done, value } = steps.next();
       if (done) return value;
     } while (performance.now() < until);
-    await turn();
+    do await turn();
+    while (waits() && wanted());
     if (!wanted()) return null;
   }
 }
@@ -45,6 +54,8 @@ export const createWorkshop = (): ((task: WorkshopTask) => Promise<WorkshopDone>
   const live = new LiveChecker();
   let last: { readonly text: string; readonly today: string; readonly run: LiveRun } | null = null;
   let surveys = 0;
+  /** Surveys under way: somebody looks at the page for them, so draws of the check wait. */
+  let looking = 0;
 
   const check = (text: string, today: string): LiveRun => {
     const run = live.check(text, today);
@@ -54,14 +65,25 @@ export const createWorkshop = (): ((task: WorkshopTask) => Promise<WorkshopDone>
   const rest = async (text: string, today: string): Promise<readonly Finding[] | null> => {
     // A worker that was started anew knows of no check.
     const run = last?.text === text && last.today === today ? last.run : check(text, today);
-    return run.rest ? inSlices(run.rest, () => last?.run === run) : run.findings;
+    return run.rest
+      ? inSlices(
+          run.rest,
+          () => last?.run === run,
+          () => looking > 0,
+        )
+      : run.findings;
   };
   const look = async (text: string, task: SurveyTask): Promise<Survey | NoSurvey | null> => {
     surveys += 1;
     const mine = surveys;
-    // One that was asked for in the meantime makes this one old.
-    await turn();
-    return surveys === mine ? inSlices(survey(text, task), () => surveys === mine) : null;
+    looking += 1;
+    try {
+      // One that was asked for in the meantime makes this one old.
+      await turn();
+      return surveys === mine ? await inSlices(survey(text, task), () => surveys === mine) : null;
+    } finally {
+      looking -= 1;
+    }
   };
   return async (task) => {
     if (task.k === 'survey') return look(task.text, task.task);

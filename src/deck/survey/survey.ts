@@ -58,6 +58,8 @@ export function* survey(text: string, task: SurveyTask): Generator<undefined, Su
   };
   return {
     variants: variants.map((one) => one.words),
+    ask: looked,
+    around: chosen !== null,
     tried: t.count,
     exact: space.exact,
     met: t.met,

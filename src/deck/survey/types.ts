@@ -124,6 +124,10 @@ export interface Boundary {
 export interface Survey {
   /** Those that differ in what is drawn here; one '' where none do. */
   readonly variants: readonly string[];
+  /** Place of the question that is looked at. */
+  readonly ask: number;
+  /** Is the picture drawn with all else as in one draw? */
+  readonly around: boolean;
   readonly tried: number;
   /** Was every combination tried, or a sample? */
   readonly exact: boolean;

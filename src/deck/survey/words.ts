@@ -32,12 +32,10 @@ export function drawnWords(deck: Deck, { scenario }: ResolvedScenario, name: str
   return typeof value === 'number' ? tradeForm(value, condition?.unit ?? null) : String(value);
 }
 
-/** A right answer, rounded as far as the unit is counted, one place more where it is small. */
+/** A right answer, so far that it shows on which side of a bound it lies. */
 export function numberWords(ask: NumberAsk, value: number): string {
-  const places = ask.show === undefined && UNIT_FACTS[ask.unit].whole && Math.abs(value) >= 1000 ? 0 : 2;
-  return tradeForm(
-    Number(value.toFixed(ask.show === 'direction' || ask.show === 'runway' ? 0 : places)),
-    ask.unit,
-    ask.show,
-  );
+  const { unit, show } = ask;
+  const counted = UNIT_FACTS[unit].whole ? (Math.abs(value) < 1000 ? 1 : 0) : 2;
+  const places = show === 'direction' || show === 'runway' ? 0 : counted;
+  return tradeForm(Number(value.toFixed(places)), unit, show);
 }

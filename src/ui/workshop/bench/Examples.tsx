@@ -18,6 +18,7 @@ export function Examples({ bench, survey }: { readonly bench: BenchModel; readon
         <table>
           <thead>
             <tr>
+              <th scope="col">Look around</th>
               {survey.axes.map(({ name, label }) => (
                 <th key={name} scope="col">
                   {label}
@@ -28,12 +29,21 @@ export function Examples({ bench, survey }: { readonly bench: BenchModel; readon
                   {words}
                 </th>
               ))}
-              <th scope="col">Look around it</th>
             </tr>
           </thead>
           <tbody>
             {survey.examples.map(({ drawn, shown, answers }, i) => (
               <tr key={shown.join()}>
+                <td>
+                  <button
+                    type="button"
+                    aria-label={`Example ${i + 1}: look around it`}
+                    aria-pressed={around !== null && same(around, drawn)}
+                    onClick={() => bench.want({ around: around !== null && same(around, drawn) ? null : drawn })}
+                  >
+                    {i + 1}
+                  </button>
+                </td>
                 {shown.map((words, k) => (
                   <td key={survey.axes[k]?.name}>{words}</td>
                 ))}
@@ -45,16 +55,6 @@ export function Examples({ bench, survey }: { readonly bench: BenchModel; readon
                     </td>
                   );
                 })}
-                <td>
-                  <button
-                    type="button"
-                    aria-label={`Example ${i + 1}: look around it`}
-                    aria-pressed={around !== null && same(around, drawn)}
-                    onClick={() => bench.want({ around: around !== null && same(around, drawn) ? null : drawn })}
-                  >
-                    {i + 1}
-                  </button>
-                </td>
               </tr>
             ))}
           </tbody>

@@ -25,12 +25,12 @@ interface Props {
 export function PictureOf({ bench, survey, picture, ask }: Props) {
   const { axes } = survey;
   const [x, y] = [axes[picture.x], picture.y === null ? undefined : axes[picture.y]];
-  const around = bench.wish.value.around !== null;
+  const { around } = survey;
   const sides = axes.filter(({ count }) => count > 1);
   const what = ask.rules === null ? 'Answers' : 'Rules';
   const said = `${what} over ${x?.label ?? ''}${y === undefined ? '' : ` (across) and ${y.label} (upwards)`}`;
   return (
-    <section class="stack" aria-label={said}>
+    <div class="stack">
       <h3>{said}</h3>
       <div class="row even">
         <label class="field">
@@ -78,7 +78,7 @@ export function PictureOf({ bench, survey, picture, ask }: Props) {
       <Folded summary="The same as a table">
         {() => <Twin picture={picture} ask={ask} survey={survey} said={said} />}
       </Folded>
-    </section>
+    </div>
   );
 }
 

@@ -53,7 +53,7 @@ function Boundaries({ ask, survey }: { readonly ask: AskSurvey; readonly survey:
   const line = ({ axis, below, above, from, to }: Boundary): string =>
     `${axes[axis]?.label ?? ''} ${below} → ${side(from)}; ${above} → ${side(to)}`;
   return (
-    <details open>
+    <details class="folded" open>
       <summary>
         Where the rule changes
         {number > 0 ? `, all else as in example ${number}` : ', all else as in the chosen example'}

@@ -41,8 +41,8 @@ export function ScenarioBench(props: {
 
 function Found({ bench, survey }: { readonly bench: BenchModel; readonly survey: Survey }) {
   const wish = bench.wish.value;
-  const at = Math.min(wish.ask, survey.asks.length - 1);
-  const ask = survey.asks[at] as AskSurvey;
+  // What is shown is of one survey, also while another is being made.
+  const ask = survey.asks[survey.ask] as AskSurvey;
   return (
     <>
       {survey.variants.length > 1 && (
@@ -71,7 +71,7 @@ function Found({ bench, survey }: { readonly bench: BenchModel; readonly survey:
         <label class="field">
           Question
           <select
-            value={String(at)}
+            value={String(Math.min(wish.ask, survey.asks.length - 1))}
             onChange={(event) => bench.want({ ask: Number(event.currentTarget.value), x: null, y: null, around: null })}
           >
             {survey.asks.map(({ id, words }, i) => (
@@ -91,8 +91,10 @@ function Found({ bench, survey }: { readonly bench: BenchModel; readonly survey:
 function Refused({ survey }: { readonly survey: Survey }) {
   if (survey.refusals.length === 0) return null;
   return (
-    <details>
-      <summary>Not asked: {shareWords(survey.tried - survey.met - survey.broken, survey.tried)} of the draws</summary>
+    <details class="folded">
+      <summary>
+        Not asked: {shareWords(survey.tried - survey.met - survey.broken, survey.tried)} of the draws
+      </summary>
       <ul class="lines">
         {survey.refusals.map(({ path, words, count: n }) => (
           <li key={`${path} ${words}`}>
