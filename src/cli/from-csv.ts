@@ -50,7 +50,9 @@ export const fromCsv: Tool = (args, machine) => {
   const procedures = ((deck as unknown as Deck).procedures ?? []) as readonly Procedure[];
   const at = procedures.findIndex(({ id }) => id === values.procedure);
   if (at < 0 && values.procedure !== undefined && idsIn(deck).has(values.procedure))
-    throw new RangeError(`“${values.procedure}” is no procedure of ${values.into}, but the id of something else in it.`);
+    throw new RangeError(
+      `“${values.procedure}” is no procedure of ${values.into}, but the id of something else in it.`,
+    );
   const nodes: readonly Node[] = procedures[at]?.steps ?? [];
   const choices = { ...choicesFor(read.readings, nodes), order };
   const first = propose(read.readings, nodes, idsIn(deck), known, choices);
