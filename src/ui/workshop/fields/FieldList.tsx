@@ -78,14 +78,14 @@ export function FieldList(props: { readonly fields: Fields; readonly path: strin
     );
   return (
     <>
-      {list(shown.main)}
+      <div class="fields">{list(shown.main)}</div>
       {adders(shown.adds)}
       {shown.unknown.map((key) => (
         <Unknown key={key} path={path} member={key} />
       ))}
       {shown.more.length + shown.moreAdds.length > 0 && (
         <More words={more} paths={shown.more.map((key) => below(path, key))} filled={shown.filled}>
-          {list(shown.more)}
+          <div class="fields">{list(shown.more)}</div>
           {adders(shown.moreAdds)}
         </More>
       )}

@@ -52,6 +52,9 @@ export function Help(props: { readonly path: string; readonly spec: Spec }) {
   );
 }
 
+/** Several of these stand side by side where there is room. */
+const SHORT: Readonly<Record<string, string>> = { number: 'narrow', choice: 'short', date: 'short' };
+
 /** A box with its label above, help and findings below. */
 export function Labelled(props: {
   readonly spec: Spec;
@@ -61,11 +64,11 @@ export function Labelled(props: {
 }) {
   const { spec, path, children, note } = props;
   return (
-    <div class="field">
+    <div class={`field ${SHORT[spec.kind.is] ?? ''}`}>
       <label for={domId(path)}>{spec.label}</label>
       {children}
-      {note}
       <Help path={path} spec={spec} />
+      {note}
       <Found path={path} />
     </div>
   );

@@ -65,6 +65,14 @@ export function AddButton(props: { readonly path: string; readonly kind: Kind; r
   );
 }
 
+/** Which of several have come to be since this was drawn first: they are unfolded. */
+export const useFresh = (length: number): ((index: number) => boolean) => {
+  const before = useRef(length);
+  const had = before.current;
+  before.current = length;
+  return (index) => length > had && index >= had;
+};
+
 export const useLength = (path: string): number =>
   useOf((draft) => {
     const there = draft.at(path);
@@ -101,7 +109,15 @@ export function ListField(props: FieldProps & { readonly kind: Extract<Kind, { i
   const length = useLength(path);
   const { keys, moved } = useKeys(length);
   return (
-    <Group spec={spec} path={path} end={<AddButton path={path} kind={kind} label={kind.add} />}>
+    <Group
+      spec={spec}
+      path={path}
+      end={
+        <div class="row">
+          <AddButton path={path} kind={kind} label={kind.add} />
+        </div>
+      }
+    >
       {keys.map((key, i) => (
         <div class="single" key={key}>
           <One path={`${path}/${i}`} of={kind.of} label={`${spec.label} ${i + 1}`} />
@@ -156,12 +172,10 @@ export function ThingsField(props: FieldProps & { readonly kind: Things; readonl
   const { spec, path, kind, bare } = props;
   const length = useLength(path);
   const { keys, moved } = useKeys(length);
-  const before = useRef(length);
-  const had = before.current;
-  before.current = length;
+  const fresh = useFresh(length);
   const rows = keys.map((key, i) => (
     <div class="one" key={key}>
-      <Folded path={`${path}/${i}`} name={`${kind.one} ${i + 1}`} kind={kind} fresh={length > had && i >= had} />
+      <Folded path={`${path}/${i}`} name={`${kind.one} ${i + 1}`} kind={kind} fresh={fresh(i)} />
       <Handles
         path={path}
         index={i}

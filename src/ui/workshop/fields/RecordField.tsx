@@ -3,9 +3,9 @@ import { valueAt } from '../../../draft/change.ts';
 import { mint } from '../../../draft/mint.ts';
 import { namesIn } from '../../../draft/mint-name.ts';
 import { rename } from '../../../draft/rename.ts';
-import { below, useDraft, useOf } from './editing.ts';
+import { below, domId, useDraft, useOf } from './editing.ts';
 import { Group } from './Labelled.tsx';
-import { AddButton, Handles, useKeys } from './Many.tsx';
+import { AddButton, Handles, useFresh, useKeys } from './Many.tsx';
 import { nameFault } from './naming.ts';
 import { type FieldProps, Formula, Words } from './Plain.tsx';
 import { Shaped } from './Shaped.tsx';
@@ -33,32 +33,51 @@ function KeyBox(props: {
     return nameFault(to, formOf(kind), kind.name ? [...namesIn(doc, path), ...beside] : beside);
   };
   const now = typed === null ? null : fault(typed.trim());
+  const box = (
+    <input
+      type="text"
+      class="formula"
+      id={domId(place, 'key')}
+      {...(!kind.name && { 'aria-label': label })}
+      {...(now !== null && { 'aria-invalid': true as const })}
+      data-key={place}
+      spellcheck={false}
+      autocapitalize="off"
+      autocomplete="off"
+      value={typed ?? member}
+      onInput={(event) => setTyped(event.currentTarget.value)}
+      onChange={(event) => {
+        const to = event.currentTarget.value.trim();
+        if (fault(to) !== null) return;
+        draft.change('Name in the file', rename(draft.value.peek(), place, to));
+        setTyped(null);
+      }}
+    />
+  );
+  const said = now !== null && (
+    <p class="note bad small" role="status">
+      {now}
+    </p>
+  );
+  if (kind.name)
+    return (
+      <div class="field">
+        <label for={domId(place, 'key')}>{label}</label>
+        {box}
+        {said}
+      </div>
+    );
+  // Seldom looked at: it is made of the words.
   return (
-    <span class="field key">
-      <input
-        type="text"
-        class="formula"
-        aria-label={label}
-        {...(now !== null && { 'aria-invalid': true as const })}
-        data-key={place}
-        spellcheck={false}
-        autocapitalize="off"
-        autocomplete="off"
-        value={typed ?? member}
-        onInput={(event) => setTyped(event.currentTarget.value)}
-        onChange={(event) => {
-          const to = event.currentTarget.value.trim();
-          if (fault(to) !== null) return;
-          draft.change('Name in the file', rename(draft.value.peek(), place, to));
-          setTyped(null);
-        }}
-      />
-      {now !== null && (
-        <span class="note bad small" role="status">
-          {now}
-        </span>
-      )}
-    </span>
+    <details class="id">
+      <summary class="small">
+        {kind.free ? 'Name in formulas' : 'Name in the file'}: <code>{member}</code>
+      </summary>
+      <div class="field">
+        {box}
+        {said}
+      </div>
+    </details>
   );
 }
 
@@ -95,6 +114,10 @@ export function RecordField(props: FieldProps & { readonly kind: Kept }) {
   }, path);
   const members = JSON.parse(text) as string[];
   const { keys, moved } = useKeys(members.length);
+  const fresh = useFresh(members.length);
+  const keyBox = (member: string, i: number) => (
+    <KeyBox path={path} member={member} kind={kind} label={`${kind.key} ${i + 1}`} />
+  );
   return (
     <Group
       spec={spec}
@@ -110,18 +133,31 @@ export function RecordField(props: FieldProps & { readonly kind: Kept }) {
         const place = below(path, member);
         return (
           <div class="one member" key={keys[i]}>
-            <KeyBox path={path} member={member} kind={kind} label={`${kind.key} ${i + 1}`} />
             {!('single' in kind.each) ? (
-              <Shaped shape={kind.each} path={place} />
+              <details class="thing" open={fresh(i)}>
+                <summary>
+                  <span class="soft">{name}</span> <code>{member}</code>
+                </summary>
+                <div class="stack">
+                  {keyBox(member, i)}
+                  <Shaped shape={kind.each} path={place} />
+                </div>
+              </details>
             ) : kind.each.single === 'formula' ? (
-              <Formula spec={{ label: kind.each.label, required: true, kind: { is: 'formula' } }} path={place} />
+              <>
+                {keyBox(member, i)}
+                <Formula spec={{ label: kind.each.label, required: true, kind: { is: 'formula' } }} path={place} />
+              </>
             ) : (
-              <OptionWords
-                path={path}
-                member={member}
-                kind={kind}
-                spec={{ label: kind.each.label, required: true, kind: { is: 'words' } }}
-              />
+              <>
+                <OptionWords
+                  path={path}
+                  member={member}
+                  kind={kind}
+                  spec={{ label: kind.each.label, required: true, kind: { is: 'words' } }}
+                />
+                {keyBox(member, i)}
+              </>
             )}
             <Handles
               path={path}

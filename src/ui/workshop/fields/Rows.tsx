@@ -36,6 +36,12 @@ export function Rows(props: FieldProps) {
         </div>
       }
     >
+      {length > 0 && (
+        <div class="row cells small" aria-hidden="true">
+          <span>Read with</span>
+          <span>Value</span>
+        </div>
+      )}
       {keys.map((key, i) => (
         <div class="row cells" key={key}>
           <NumberBox bare spec={cell(`Row ${i + 1}: read with`)} path={`${path}/${i}/0`} />

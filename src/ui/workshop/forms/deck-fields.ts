@@ -23,8 +23,13 @@ const free = (doc: Json, list: string, plain: string): string =>
   mint('', new Set(objectsAt(doc, list).map(({ id }) => String(id ?? ''))), plain);
 
 const SOURCE: FieldsOf<Source> = {
-  title: { label: 'Title', help: '“Merrow 240 crew manual (invented)”.', required: true, kind: { is: 'words' } },
-  edition: { label: 'Edition', help: '“Revision 7”.', kind: { is: 'words' } },
+  title: {
+    label: 'Title',
+    help: 'Such as “Merrow 240 crew manual (invented)”.',
+    required: true,
+    kind: { is: 'words' },
+  },
+  edition: { label: 'Edition', help: 'Such as “Revision 7”.', kind: { is: 'words' } },
   issued: { label: 'Issued on', kind: { is: 'date' } },
   basis: { label: 'What it is', required: true, kind: { is: 'choice', of: BASIS_CHOICES } },
   url: { label: 'Address', help: 'https://…, where it can be read.', kind: { is: 'words' } },
@@ -40,7 +45,7 @@ export const SOURCES: Things = {
 };
 
 const AXIS: FieldsOf<VariantAxis> = {
-  label: { label: 'What differs', help: '“Engine”.', required: true, kind: { is: 'words' } },
+  label: { label: 'What differs', help: 'Such as “Engine”.', required: true, kind: { is: 'words' } },
   options: {
     label: 'What there is of it',
     help: 'Two at least.',
@@ -66,7 +71,7 @@ export const VARIANTS: Things = {
 };
 
 const MEMBER: FieldsOf<CrewMember> = {
-  label: { label: 'Who', help: '“Cabin crew”.', required: true, kind: { is: 'words' } },
+  label: { label: 'Who', help: 'Such as “Cabin crew”.', required: true, kind: { is: 'words' } },
   id: { label: 'Name in the file', required: true, kind: { is: 'id', words: ['label'], plain: 'crew', form: 'crew' } },
 };
 
@@ -81,7 +86,7 @@ export const CREW: Things = {
 const STEP = { label: 'In steps of', help: 'Nothing: 1.', kind: { is: 'number' } } as const;
 
 const DAY_VALUE: FieldsOf<DayValue> = {
-  label: { label: 'What it is', help: '“V1”.', required: true, kind: { is: 'words' } },
+  label: { label: 'What it is', help: 'Such as “V1”.', required: true, kind: { is: 'words' } },
   unit: { ...UNIT, required: true },
   from: { label: 'From', required: true, kind: { is: 'number' } },
   to: { label: 'To', required: true, kind: { is: 'number' } },
@@ -109,7 +114,7 @@ export const DAY: Things = {
 
 const CONDITION_LABEL = {
   label: 'What it is about',
-  help: '“Packs for take-off”.',
+  help: 'Such as “Packs for take-off”.',
   required: true,
   kind: { is: 'words' },
 } as const;
@@ -121,8 +126,8 @@ const CONDITION_ID = {
 
 const YES_NO: FieldsOf<YesNoCondition> = {
   label: CONDITION_LABEL,
-  yes: { label: 'Shown when it is so', help: '“Packs off”.', required: true, kind: { is: 'words' } },
-  no: { label: 'Shown when it is not', help: '“Packs on”.', required: true, kind: { is: 'words' } },
+  yes: { label: 'Shown when it is so', help: 'Such as “Packs off”.', required: true, kind: { is: 'words' } },
+  no: { label: 'Shown when it is not', help: 'Such as “Packs on”.', required: true, kind: { is: 'words' } },
   id: CONDITION_ID,
 };
 
@@ -174,7 +179,12 @@ export const CONDITIONS: Things = {
 
 /** The head of a deck; what has a page of its own is elsewhere. */
 export const DECK: FieldsOf<Deck> = {
-  title: { label: 'Title', help: '“Merrow 240: take-off and initial climb”.', required: true, kind: { is: 'words' } },
+  title: {
+    label: 'Title',
+    help: 'Such as “Merrow 240: take-off and initial climb”.',
+    required: true,
+    kind: { is: 'words' },
+  },
   about: { label: 'About', help: 'What it is for, in two sentences.', kind: { is: 'words', long: true } },
   nature: {
     label: 'Nature',

@@ -109,7 +109,7 @@ const BASE = {
 
 const ASK = {
   label: 'Question',
-  help: '“Lowest height to engage the autopilot after take-off”.',
+  help: 'Such as “Lowest height to engage the autopilot after take-off”.',
   required: true,
   kind: { is: 'words', long: true },
 } as const;
@@ -160,7 +160,7 @@ const NUMBER: FieldsOf<NumberLimit> = {
 };
 
 const FACT: FieldsOf<FactLimit> = {
-  ask: { ...ASK, help: '“Flap setting for a go-around on one engine”.' },
+  ask: { ...ASK, help: 'Such as “Flap setting for a go-around on one engine”.' },
   options: {
     label: 'Answers to choose from',
     required: true,
@@ -183,7 +183,7 @@ const FACT: FieldsOf<FactLimit> = {
 };
 
 const INPUT: FieldsOf<TableLimit['table']['input']> = {
-  label: { label: 'Read with', help: '“Runway width”.', required: true, kind: { is: 'words' } },
+  label: { label: 'Read with', help: 'Such as “Runway width”.', required: true, kind: { is: 'words' } },
   unit: { ...UNIT, required: true },
 };
 
@@ -203,7 +203,7 @@ const TABLE_PART: FieldsOf<TableLimit['table']> = {
 };
 
 const TABLE: FieldsOf<TableLimit> = {
-  ask: { ...ASK, help: '“Crosswind limit for the runway width”.' },
+  ask: { ...ASK, help: 'Such as “Crosswind limit for the runway width”.' },
   unit: { ...UNIT, label: 'Unit of the value', required: true },
   reference: REFERENCE,
   table: {
@@ -222,12 +222,17 @@ const TABLE: FieldsOf<TableLimit> = {
 };
 
 export const LIMIT: Shape = [
+  {
+    label: 'A number',
+    fields: NUMBER,
+    is: (value) => value.options === undefined && value.table === undefined,
+    blank: { unit: 'kt', sense: 'at least' },
+  },
   { label: 'One of some answers', fields: FACT, is: (value) => value.options !== undefined, blank: { options: {} } },
   {
     label: 'A table',
     fields: TABLE,
-    is: (value) => value.table !== undefined,
+    is: () => true,
     blank: { unit: 'kt', table: { input: { label: '', unit: 'ft' }, method: 'step', rows: [] } },
   },
-  { label: 'A number', fields: NUMBER, is: () => true, blank: { unit: 'kt', sense: 'at least' } },
 ];

@@ -32,7 +32,7 @@ const CUE: FieldsOf<Cue> = {
 };
 
 const BOUND: FieldsOf<Bound> = {
-  text: { label: 'In words', help: '“Speed alive”.', kind: { is: 'words' } },
+  text: { label: 'In words', help: 'Such as “Speed alive”.', kind: { is: 'words' } },
   limit: { label: 'At a limit', kind: { is: 'refer', to: 'limit' } },
   day: { label: 'At a value of the day', kind: { is: 'refer', to: 'day' }, when: hasDay },
 };
@@ -53,7 +53,7 @@ const WAIT: FieldsOf<Wait> = {
 };
 
 export const STEP: FieldsOf<Step> = {
-  do: { label: 'What is done', help: '“Landing lights ON”.', kind: { is: 'words', long: true, filled: true } },
+  do: { label: 'What is done', help: 'Such as “Landing lights ON”.', kind: { is: 'words', long: true, filled: true } },
   say: {
     label: 'What is said',
     help: 'The callout, word by word: “Positive climb”.',
@@ -81,7 +81,7 @@ export const STEP: FieldsOf<Step> = {
   answers: { label: 'Answers the step', kind: { is: 'refer', to: 'step' }, more: true },
   ifNoAnswer: {
     label: 'If no answer comes',
-    help: '“Incapacitation is assumed after the second call”.',
+    help: 'Such as “Incapacitation is assumed after the second call”.',
     kind: { is: 'words', long: true },
     more: true,
   },
@@ -153,15 +153,15 @@ export const USE: FieldsOf<Use> = {
 const READ = ({ value }: Place): boolean => value.done === 'read-and-do' || value.done === 'challenge-response';
 
 export const PROCEDURE: FieldsOf<Procedure> = {
-  title: { label: 'Title', help: '“Line-up”.', required: true, kind: { is: 'words' } },
+  title: { label: 'Title', help: 'Such as “Line-up”.', required: true, kind: { is: 'words' } },
   done: { label: 'How it is done', required: true, kind: { is: 'choice', of: DONE_CHOICES } },
   starts: {
     label: 'Starts when',
-    help: '“Lined up, take-off clearance received”.',
+    help: 'Such as “Lined up, take-off clearance received”.',
     kind: { is: 'words', long: true },
   },
   calledBy: { label: 'Called for by', kind: { is: 'refer', to: 'crew' }, when: READ },
-  called: { label: 'Called for with', help: '“After take-off checklist”.', kind: { is: 'words' }, when: READ },
+  called: { label: 'Called for with', help: 'Such as “After take-off checklist”.', kind: { is: 'words' }, when: READ },
   source: SOURCE,
   why: more(WHY),
   critical: more(CRITICAL),

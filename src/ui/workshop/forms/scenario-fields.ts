@@ -22,7 +22,7 @@ type RangeDraw = Extract<Draw, { from: number }>;
 type ListDraw = Extract<Draw, { oneOf: readonly number[] }>;
 type EventDraw = Exclude<Draw, RangeDraw | ListDraw>;
 
-const LABEL = { label: 'What it is called', help: '“Tower wind”.', kind: { is: 'words' } } as const;
+const LABEL = { label: 'What it is called', help: 'Such as “Tower wind”.', kind: { is: 'words' } } as const;
 
 const RANGE: FieldsOf<RangeDraw> = {
   from: { label: 'From', required: true, kind: { is: 'number' } },
@@ -95,7 +95,7 @@ const RULE: FieldsOf<Rule> = {
 
 const ASK = {
   label: 'Question',
-  help: '“Crosswind component”.',
+  help: 'Such as “Crosswind component”.',
   required: true,
   kind: { is: 'words', long: true },
 } as const;
@@ -188,16 +188,21 @@ const CHOOSE_ASK: FieldsOf<ChooseAsk> = {
 
 const ASKS: Shape = [
   {
+    label: 'A number',
+    fields: NUMBER_ASK,
+    is: ({ choose }) => choose === undefined,
+    blank: { number: '', unit: 'kt' },
+  },
+  {
     label: 'A choice',
     fields: CHOOSE_ASK,
-    is: ({ choose }) => choose !== undefined,
+    is: () => true,
     blank: { choose: { options: {}, rules: [] } },
   },
-  { label: 'A number', fields: NUMBER_ASK, is: () => true, blank: { number: '', unit: 'kt' } },
 ];
 
 export const SCENARIO: FieldsOf<Scenario> = {
-  title: { label: 'Title', help: '“Stick input for the roll”.', kind: { is: 'words' } },
+  title: { label: 'Title', help: 'Such as “Stick input for the roll”.', kind: { is: 'words' } },
   situation: {
     label: 'Situation',
     help: '“Runway {runway}, tower wind {windDir} at {windSpeed} kt.” Names in braces are filled in.',
@@ -210,7 +215,7 @@ export const SCENARIO: FieldsOf<Scenario> = {
     required: true,
     kind: {
       is: 'record',
-      key: 'Name of value',
+      key: 'Name',
       plain: 'value',
       name: true,
       each: DRAW,
@@ -222,7 +227,7 @@ export const SCENARIO: FieldsOf<Scenario> = {
     label: 'Worked out from them',
     kind: {
       is: 'record',
-      key: 'Name of value',
+      key: 'Name',
       plain: 'value',
       name: true,
       each: { single: 'formula', label: 'Formula' },
