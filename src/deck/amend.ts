@@ -19,11 +19,14 @@ export interface Revision {
 }
 
 /** So many days before a check what holds on the check day is asked, whatever is in force. */
-export const LAST_DAYS = 10;
+const LAST_DAYS = 10;
 
 /** Below 0 where a is older. */
 export const olderFirst = <R extends Pick<Revision, 'ref' | 'version' | 'installed'>>(a: R, b: R): number =>
   compareVersions(a.version, b.version) || a.installed - b.installed || (a.ref < b.ref ? -1 : 1);
+
+/** So many older revisions, the newest, are looked up for old answers: each has to be resolved for it. */
+export const MOST_OLDER = 4;
 
 /** The chosen revision and those older than it, the newest first. Newer ones were taken back: they say nothing. */
 export const chainOf = <R extends Revision>(revisions: readonly R[], chosen: R): R[] => [
@@ -93,7 +96,7 @@ export const nextTurn = (chain: readonly Revision[], day: number, checkDay: numb
 
 /**
  * The other revisions of the chain as marking needs them, the newest first: what is in force now, what comes, and what
- * was right once.
+ * was right once, of that the last four.
  * @param asked the revision asked on `day`
  * @param resolvedOf called when an answer is looked for, not before
  */
@@ -104,6 +107,7 @@ export const otherRevisions = <R extends Revision & { readonly deck: Deck }>(
   resolvedOf: (revision: R) => Resolved,
 ): OtherRevision[] => {
   const periods = periodsFrom(chain, day);
+  let past = 0;
   return chain.flatMap((one, i): OtherRevision[] => {
     if (one === asked) return [];
     const lazy = { deck: one.deck, resolved: () => resolvedOf(one) };
@@ -111,6 +115,8 @@ export const otherRevisions = <R extends Revision & { readonly deck: Deck }>(
     const period = periods[place];
     if (period !== undefined && place === 0 && period.to !== null) return [{ ...lazy, when: 'now', day: period.to }];
     if (period !== undefined && place > 0) return [{ ...lazy, when: 'coming', day: period.from }];
+    past += 1;
+    if (past > MOST_OLDER) return [];
     const last = lastDay(one);
     const next = chain[i - 1];
     if (last < day) return [{ ...lazy, when: 'past', day: last, next: next?.deck ?? asked.deck }];

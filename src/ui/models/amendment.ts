@@ -1,5 +1,5 @@
 import { nextTurn, periodsFrom, revisionOn } from '../../deck/amend.ts';
-import { dateWords } from '../../lib/date-words.ts';
+import { dateWords, dayOfIso } from '../../lib/date-words.ts';
 import { ASKED_FACETS } from '../../memory/day-order.ts';
 import type { Item } from '../../model/item.ts';
 import { courseOf } from '../words.ts';
@@ -72,10 +72,10 @@ export const datesOf = (learner: Learner, { practised, chosen }: AmendmentOf): s
   const check = nextCheck(learner, courseOf(stored.nature), stored.id, chosen.deck);
   const periods = periodsFrom(chain, today);
   const said = periods.slice(1).map(({ revision, from }) => {
-    const version = revision.deck.version;
-    return revision === chosen
-      ? `In force from ${dateWords(from)}: until then the answers of before are right.`
-      : `From ${dateWords(from)} the answers of version ${version} are right${revision === chain[0] ? '' : ' again'}.`;
+    if (revision === chosen) return `In force from ${dateWords(from)}: until then the answers of before are right.`;
+    const right = `From ${dateWords(from)} the answers of version ${revision.version} are right`;
+    const began = dayOfIso(revision.deck.effective ?? '');
+    return began !== null && began > today ? `${right}.` : `${right} again.`;
   });
   const turn = nextTurn(chain, today, check);
   const now = revisionOn(chain, today, check);

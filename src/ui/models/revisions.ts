@@ -141,11 +141,14 @@ export const createRevisions = ({ decks, deckOf, flown, dates, elapsed }: Around
     },
     facts: (all) => (all.length < 2 || several === null ? all[0] : several.revisionFacts(all)),
     resolveAhead: async () => {
-      for (const { now } of asked.value) {
+      for (const { now, chain, others } of asked.value) {
         const own = flown(now.stored.id);
-        await pause();
-        const resolved = await inPieces(resolveInSteps(now.deck, now.stored.contentId, own), elapsed);
-        bare.set(now.ref, { of: JSON.stringify(own), resolved });
+        const isNeeded = ({ deck }: Held) => deck === now.deck || others.some((one) => one.deck === deck);
+        for (const { ref, deck, stored } of chain.filter(isNeeded)) {
+          await pause();
+          const resolved = await inPieces(resolveInSteps(deck, stored.contentId, own), elapsed);
+          bare.set(ref, { of: JSON.stringify(own), resolved });
+        }
       }
       await pause();
     },

@@ -1,5 +1,5 @@
 /** Decks of which several revisions are on the device: few have them, so this is no part of the start. */
-import { chainOf, changedItems, olderFirst, otherRevisions, revisionOn } from '../../deck/amend.ts';
+import { chainOf, changedItems, MOST_OLDER, olderFirst, otherRevisions, revisionOn } from '../../deck/amend.ts';
 import type { ItemKey } from '../../model/item.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { Flown, Resolved } from '../../subjects/resolved.ts';
@@ -50,7 +50,7 @@ export const consequencesOf = (
   resolvedOf: (revision: Held, own: Flown) => Resolved,
 ): Pick<Practised, 'amended' | 'atCheck' | 'leaving'> => {
   const bare = (): Resolved => resolvedOf(now, own);
-  const older = chain.slice(chain.indexOf(now) + 1);
+  const older = chain.slice(chain.indexOf(now) + 1).slice(0, MOST_OLDER);
   const atCheck = once(() => (onCheck === now ? null : { ref: onCheck.ref, resolved: resolvedOf(onCheck, own) }));
   return {
     atCheck,

@@ -1,12 +1,29 @@
+import { Fragment } from 'preact';
 import { amendmentOf, answersChanged, datesOf, isToTell } from '../models/amendment.ts';
 import type { Learner } from '../models/learner.ts';
-import { plural } from '../words.ts';
+import { dayWords, plural } from '../words.ts';
 
 /** On the Brief: decks that were amended, until the learner has read what changed; then a line while it is to come. */
 export function Amended(props: { readonly learner: Learner }) {
   const { learner } = props;
+  const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
   return (
     <>
+      {learner.practised.value.map(({ stored, chain, deck: { title, effective, until } }) => (
+        <Fragment key={stored.ref}>
+          {effective !== undefined && effective > today && chain.length === 1 && (
+            <p class="note warn">
+              {title} is not in force before {dayWords(effective, 0)}: until then its answers may be wrong.
+            </p>
+          )}
+          {until !== undefined && until < today && (
+            <p class="note warn">
+              The last day of {title}, version {stored.version}, was {dayWords(until, 0)}: ask who made it what holds
+              now.
+            </p>
+          )}
+        </Fragment>
+      ))}
       {learner.practised.value.map(({ chosen, resolved }) => {
         const amendment = amendmentOf(learner, chosen.id);
         if (amendment === null) return null;

@@ -228,4 +228,16 @@ test('other revisions: what is in force now, what comes, what was right and unti
     ['2.0.0', 'past', '14 December 2026'],
     ['1.0.0', 'past', '31 May 2026'],
   ]);
+  // Of what was right once the last four are looked up.
+  const many = ['1.0.0', '2.0.0', '3.0.0', '4.0.0', '5.0.0', '6.0.0'].map((version) => deckOf(version));
+  const newest = many[5] as (typeof many)[number];
+  const found = otherRevisions(chainOf(many, newest), newest, day('2026-11-25'), () => {
+    throw new Error('not asked for');
+  });
+  expect(found.map(({ deck, when }) => `${deck.version} ${when}`)).toEqual([
+    '5.0.0 past',
+    '4.0.0 past',
+    '3.0.0 past',
+    '2.0.0 past',
+  ]);
 });

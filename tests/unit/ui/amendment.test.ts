@@ -110,6 +110,16 @@ test('dates of a bulletin: which answers are right after it', async () => {
   ]);
 });
 
+test('dates of two revisions to come, one after the other', async () => {
+  const { learner } = await benchOf(LIMITS);
+  await install(learner, revised('2.0.0', { value: 150 }, { effective: '2026-12-01' }), 'd');
+  await install(learner, revised('3.0.0', { value: 160 }, { effective: '2026-12-20' }), 'e');
+  expect(datesOf(learner, told(learner))).toEqual([
+    'From 1 December 2026 the answers of version 2.0.0 are right.',
+    'In force from 20 December 2026: until then the answers of before are right.',
+  ]);
+});
+
 test('the Brief begins with what was amended', async () => {
   const { learner } = await benchOf(LIMITS);
   for (const thing of ['one', 'two', 'three', 'four']) await learner.append(answered(learner, thing, 'right'));
