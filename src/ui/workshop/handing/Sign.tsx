@@ -19,6 +19,7 @@ export function Sign(props: {
   const { learner, draft, deck, found } = props;
   const [key, setKey] = useState<KeptKey | null | undefined>(undefined);
   const [name, setName] = useState<string | null>(null);
+  const [another, setAnother] = useState(false);
   const [failed, setFailed] = useState('');
   useEffect(() => {
     keptKey(learner.store).then(setKey, () => setKey(null));
@@ -64,8 +65,27 @@ export function Sign(props: {
           ))}
         </ul>
       )}
-      {key === null ? (
-        <NewKey learner={learner} onKey={setKey} />
+      {key === null || another ? (
+        <>
+          <NewKey
+            learner={learner}
+            onKey={(made) => {
+              setKey(made);
+              setName(null);
+              setAnother(false);
+            }}
+          />
+          {key !== null && (
+            <>
+              <p class="note warn">
+                It takes the place of the key that is here, which then comes back from its own file alone.
+              </p>
+              <button type="button" onClick={() => setAnother(false)}>
+                Keep the key that is here
+              </button>
+            </>
+          )}
+        </>
       ) : (
         <>
           <p>Your key. Read it to those who take your decks, by another way than the deck goes:</p>
@@ -86,6 +106,9 @@ export function Sign(props: {
               </button>
             ))}
           </div>
+          <button type="button" class="plain" onClick={() => setAnother(true)}>
+            Use another key
+          </button>
           <p class="small soft">
             A second person checks the deck against its sources on a device of their own, and signs there: hand them the
             file, they open it in their Workshop. Both signatures hold as long as nothing is changed.
