@@ -75,7 +75,8 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     store.drill.put(next);
   };
   const take = ({ session: next, entry, said }: Reduced): DrillEntry | undefined => {
-    if (said === 'gone') gone.value = 'The last question was of a deck that is no longer practised. It was left out.';
+    if (said === 'gone')
+      gone.value = 'The last question was of a deck, or of a version, that is not asked any more. It was left out.';
     keep(next);
     return entry;
   };

@@ -3,7 +3,7 @@ import type { Deck, NumberLimit } from '../../../src/model/deck.ts';
 import type { StoredDeck } from '../../../src/model/ports.ts';
 import { untilTurn } from '../../../src/ui/models/day-turn.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
-import { decksAsked, planKey } from '../../../src/ui/models/plan-input.ts';
+import { decksAsked, planAsk, planKey } from '../../../src/ui/models/plan-input.ts';
 import { revisionFacts } from '../../../src/ui/models/several-revisions.ts';
 import { AT, answered, type Bench, benchOf, DAY, LIMITS } from './learners.ts';
 
@@ -237,6 +237,16 @@ test('planned for is what is asked on the check day; a drill asks what is in for
   expect(asked.decks.map(({ deck }) => deck.version)).toEqual(['1.0.0']);
   expect(asked.leaving).toEqual(new Set([keyOf(learner, 'one')]));
   expect(asked.amended).toEqual(new Set());
+  // Known by the old answer, not met by the new one.
+  await learner.append(answered(learner, 'one', 'right'));
+  await learner.append(answered(learner, 'two', 'right'));
+  const ask = planAsk(learner, 'fictional');
+  expect(ask?.labels.map((label, i) => [label, ask.input.items.gap[i]])).toEqual([
+    ['Speed one?', -1],
+    ['Speed two?', 0],
+    ['Speed three?', -1],
+    ['Speed four?', -1],
+  ]);
   await later(bench, 19);
   // The plan was made for it: it goes on.
   expect(planKey(learner, 'fictional').same).toBe(after);
