@@ -92,9 +92,7 @@ function Refused({ survey }: { readonly survey: Survey }) {
   if (survey.refusals.length === 0) return null;
   return (
     <details class="folded">
-      <summary>
-        Not asked: {shareWords(survey.tried - survey.met - survey.broken, survey.tried)} of the draws
-      </summary>
+      <summary>Not asked: {shareWords(survey.tried - survey.met - survey.broken, survey.tried)} of the draws</summary>
       <ul class="lines">
         {survey.refusals.map(({ path, words, count: n }) => (
           <li key={`${path} ${words}`}>
