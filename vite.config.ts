@@ -90,7 +90,7 @@ export default defineConfig({
     precache({
       worker: 'src/sw/sw.ts',
       // A first visit that ends at once must still be able to install a deck offline.
-      alsoFirst: [/install/i],
+      alsoFirst: [/install/i, /exchange\/signing\.ts$/],
     }),
   ],
 });

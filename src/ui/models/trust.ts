@@ -152,9 +152,12 @@ export const judge = async (learner: Learner, text: string, here: readonly Store
 };
 
 const verified = async (learner: Learner, text: string): Promise<readonly SignatureFound[]> => {
+  const signing = await learner.device.signing().catch(() => {
+    throw new Error('The part of the app that checks signatures could not be loaded. Are you online?');
+  });
   let found: readonly SignatureFound[];
   try {
-    found = await (await learner.device.signing()).verify(text);
+    found = await signing.verify(text);
   } catch (error) {
     throw new TrustProblem(error instanceof Error ? error.message : String(error), '/signatures');
   }

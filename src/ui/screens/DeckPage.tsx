@@ -91,9 +91,6 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
               Which variants you fly
             </a>
           )}
-          <a class="button" href={`#/print/${encodeURIComponent(stored.id)}`}>
-            Print
-          </a>
           <h2>Where it comes from</h2>
           <dl class="facts">
             <dt>Version</dt>
@@ -107,7 +104,6 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
               <code>{stored.contentId.slice(0, 16)}</code>
             </dd>
           </dl>
-          <SignedBy key={stored.contentId} learner={learner} stored={stored} />
           <ul class="lines small">
             {deck.sources.map((source) => (
               <li key={source.id}>
@@ -119,6 +115,10 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
         </>
       )}
       <Revisions learner={learner} deck={stored.id} />
+      <SignedBy key={stored.contentId} learner={learner} stored={stored} />
+      <a class="button" href={`#/print/${encodeURIComponent(stored.id)}`}>
+        Print
+      </a>
       {stored.active ? (
         <button type="button" onClick={() => put(false)}>
           Rest this deck: ask nothing of it

@@ -95,8 +95,8 @@ export function Decks(props: { readonly learner: Learner }) {
           />
         </label>
         <p class="small soft">
-          A link from your instructor opens here by itself: it shows first where the deck comes from. Install only what
-          your operator lets you copy.
+          A link from your instructor opens here by itself: it shows first where the deck comes from. A file can be
+          dropped anywhere on the app. Install only what your operator lets you copy.
         </p>
       </div>
       <h2>Write your own</h2>

@@ -259,6 +259,16 @@ test('where the browser cannot check signatures, a deck is taken as unsigned and
   expect(await come(at('1.3.0'))).toMatchObject({ step: 'refused' });
 });
 
+test('where the code for signatures cannot be had, nothing is taken and nothing is called false', async () => {
+  const { come, device, learner } = await trusting();
+  device.signing = () => Promise.reject(new TypeError('Failed to fetch dynamically imported module'));
+  expect(await come(await signDeck(at('1.0.0'), author, AUTHOR))).toMatchObject({
+    step: 'failed',
+    why: expect.stringContaining('Are you online?'),
+  });
+  expect(await accept(learner)).toBeNull();
+});
+
 test('a lower version is told, signed or not', async () => {
   const { asked, take } = await trusting();
   await take(await signDeck(at('1.1.0'), author, AUTHOR));
