@@ -1,5 +1,5 @@
 import type { Amount, Block, Bound, Cue, Procedure, Step, Use, Wait } from '../../../model/deck.ts';
-import type { FieldsOf, Place } from '../fields/spec.ts';
+import type { FieldsOf } from '../fields/spec.ts';
 import {
   CRITICAL,
   CRITICAL_WITHIN,
@@ -150,8 +150,6 @@ export const USE: FieldsOf<Use> = {
   when: WHEN,
 };
 
-const READ = ({ value }: Place): boolean => value.done === 'read-and-do' || value.done === 'challenge-response';
-
 export const PROCEDURE: FieldsOf<Procedure> = {
   title: { label: 'Title', help: 'Such as “Line-up”.', required: true, kind: { is: 'words' } },
   done: { label: 'How it is done', required: true, kind: { is: 'choice', of: DONE_CHOICES } },
@@ -160,8 +158,8 @@ export const PROCEDURE: FieldsOf<Procedure> = {
     help: 'Such as “Lined up, take-off clearance received”.',
     kind: { is: 'words', long: true },
   },
-  calledBy: { label: 'Called for by', kind: { is: 'refer', to: 'crew' }, when: READ },
-  called: { label: 'Called for with', help: 'Such as “After take-off checklist”.', kind: { is: 'words' }, when: READ },
+  calledBy: { label: 'Called for by', kind: { is: 'refer', to: 'crew' }, more: true },
+  called: { label: 'Called for with', help: 'Such as “After take-off checklist”.', kind: { is: 'words' }, more: true },
   source: SOURCE,
   why: more(WHY),
   critical: more(CRITICAL),

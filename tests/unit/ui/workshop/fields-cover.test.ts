@@ -1,10 +1,13 @@
 import { readFileSync } from 'node:fs';
+import * as v from 'valibot';
 import { describe, expect, test } from 'vitest';
+import { DeckSchema } from '../../../../src/deck/schema.ts';
 import type { Fields, Kind, Shape, Single, Spec } from '../../../../src/ui/workshop/fields/spec.ts';
 import { CONDITIONS, CREW, DAY, DECK, SOURCES, VARIANTS } from '../../../../src/ui/workshop/forms/deck-fields.ts';
 import { LIMIT } from '../../../../src/ui/workshop/forms/limit-fields.ts';
 import { BLOCK, PROCEDURE, STEP, USE } from '../../../../src/ui/workshop/forms/procedure-fields.ts';
 import { SCENARIO } from '../../../../src/ui/workshop/forms/scenario-fields.ts';
+import { EVERY_FIELD } from '../../../fixtures/decks/every-field.ts';
 
 /** A part of the published JSON Schema (draft 2020-12), as far as it is used there. */
 interface Schema {
@@ -125,6 +128,24 @@ const kindComplaints = (schema: Schema, kind: Kind, path: string): string[] => {
   }
 };
 
+/** Of several shapes the one that a value has: all its keys are known there, all that are required are there. */
+const branchOf = (branches: readonly Schema[], value: unknown): Schema | undefined =>
+  branches.find((branch) => {
+    const { type, properties, required = [] } = known(branch);
+    if (Array.isArray(value) || typeof value !== 'object' || value === null)
+      return type === (Array.isArray(value) ? 'array' : typeof value);
+    if (type !== 'object') return false;
+    const keys = Object.keys(value);
+    return properties === undefined
+      ? !keys.includes('not')
+      : keys.every((key) => {
+          const member = known(properties[key] ?? {});
+          return member.anyOf !== undefined || Array.isArray((value as never)[key]) === (member.type === 'array');
+        }) &&
+          keys.every((key) => key in properties) &&
+          required.every((key) => keys.includes(key));
+  });
+
 const complaints = (fields: Fields = DECK): string[] => fieldComplaints(published, fields, '');
 
 describe('what a deck can say has a field', () => {
@@ -145,6 +166,51 @@ describe('what a deck can say has a field', () => {
     };
     visit(published);
     expect(Object.keys(published.$defs).filter((name) => !met.has(name))).toEqual([]);
+  });
+
+  test('and is written in the deck that the browser writes through the forms', () => {
+    expect(v.is(DeckSchema, EVERY_FIELD)).toBe(true);
+    const [all, met] = [new Set<string>(), new Set<string>()];
+    const seen = new Set<Schema>();
+    /** Members of each object of the schema, by the place where it is first met. */
+    const visit = (schema: Schema, path: string, values: readonly unknown[]): void => {
+      const one = known(schema);
+      const objects = values.filter((value) => typeof value === 'object' && value !== null);
+      const within = (key: string) =>
+        objects.flatMap((value) =>
+          Object.hasOwn(value as object, key) ? [(value as Record<string, unknown>)[key]] : [],
+        );
+      if (schema.$ref !== undefined && seen.has(one) && objects.length === 0) return;
+      seen.add(one);
+      const name = schema.$ref === undefined ? path : named(schema);
+      for (const branch of one.anyOf ?? []) {
+        const fit = values.filter((value) => branchOf(one.anyOf ?? [], value) === branch);
+        visit(branch, name, fit);
+      }
+      for (const [key, member] of Object.entries(one.properties ?? {})) {
+        all.add(`${name}/${key}`);
+        const there = within(key);
+        if (there.length > 0) met.add(`${name}/${key}`);
+        if (there.length > 0) visit(member, `${name}/${key}`, there);
+      }
+      if (one.items)
+        visit(
+          one.items,
+          `${name}/*`,
+          values.flatMap((value) => (Array.isArray(value) ? value : [])),
+        );
+      if (one.additionalProperties)
+        visit(
+          one.additionalProperties,
+          `${name}/*`,
+          objects.flatMap((value) => Object.values(value as object)),
+        );
+    };
+    visit(published, '', [EVERY_FIELD]);
+    // Signing makes the one; of the others a block has exactly one.
+    const apart = ['/signatures', 'LanesBlock/steps', 'StepsBlock/lanes'];
+    expect([...all].filter((place) => !met.has(place)).sort()).toEqual(apart.sort());
+    expect(all.size).toBeGreaterThan(150);
   });
 
   test.each([
