@@ -6,6 +6,7 @@ import { mint } from './mint.ts';
 import {
   blankStep,
   holderOf,
+  insertNodes,
   isConditional,
   isList,
   isMembers,
@@ -92,7 +93,7 @@ export const opposite = (formula: string): string => {
 export const makeBranch = (doc: Json, span: Span, formula: string): Change[] => {
   const nodes = nodesOf(doc, span);
   if (nodes.length === 0) return [];
-  const other: Json = { if: opposite(formula), steps: [blankStep(doc, { do: '' })] };
+  const other: Json = { if: opposite(formula), steps: [blankStep(doc)] };
   return replaced(doc, span, [{ if: formula, steps: nodes }, other]);
 };
 
@@ -112,7 +113,7 @@ export const splitLane = (doc: Json, path: string): Change[] => {
 /** One more lane with an empty step. @param path of the block of lanes */
 export const addLane = (doc: Json, path: string): Change[] => {
   const lanes = valueAt(doc, `${path}/lanes`);
-  return isList(lanes) ? [insert(`${path}/lanes`, lanes.length, [blankStep(doc, { do: '' })])] : [];
+  return isList(lanes) ? [insert(`${path}/lanes`, lanes.length, [blankStep(doc)])] : [];
 };
 
 /** Things of the deck that name a block: procedures that use it, steps that need it. */
@@ -197,7 +198,7 @@ export const blocksToUse = (doc: Json, procedure: string): { readonly id: string
 };
 
 /** @param id of a named block of another procedure */
-export const useBlock = ({ list, index }: Place, id: string): Change[] => [insert(list, index, { use: id })];
+export const useBlock = (doc: Json, place: Place, id: string): Change[] => insertNodes(doc, place, [{ use: id }]);
 
 /** A name by which other procedures can take the block, and steps can need it. */
 export const nameBlock = (doc: Json, path: string, words: string): Change[] => {

@@ -102,10 +102,10 @@ const withList = (doc: Json, list: string, to: (nodes: readonly Json[]) => reado
   return isList(nodes) ? apply(doc, [put(doc, list, to(nodes))]) : doc;
 };
 
-/** @param words of the step, from which its id is made */
+/** @param words of the step, from which its id is made; without any it says nothing yet */
 export const blankStep = (
   doc: Json,
-  words: { readonly by?: string; readonly do?: string; readonly say?: string },
+  words: { readonly by?: string; readonly do?: string; readonly say?: string } = {},
 ): Json => {
   const { by, do: act, say } = words;
   return {

@@ -63,7 +63,7 @@ describe('of neighbours', () => {
   test('a branch: the other side begins with an empty step', () => {
     expect(done(doc, makeBranch(doc, span(0, 1), 'fire'))).toEqual([
       { if: 'fire', steps: [s('a', 'PF'), s('b', 'PM')] },
-      { if: '!fire', steps: [{ id: 'step', do: '' }] },
+      { if: '!fire', steps: [{ id: 'step' }] },
       s('c', 'PF'),
       s('d'),
     ]);
@@ -90,7 +90,7 @@ describe('lanes', () => {
     expect(splitLane(doc, `${LIST}/0`)).toEqual([]);
   });
   test('come one more', () => {
-    expect(done(doc, addLane(doc, `${LIST}/0`))).toMatchObject([{ lanes: [{}, {}, [{ id: 'step', do: '' }]] }]);
+    expect(done(doc, addLane(doc, `${LIST}/0`))).toMatchObject([{ lanes: [{}, {}, [{ id: 'step' }]] }]);
     expect(addLane(doc, LIST)).toEqual([]);
   });
 });
@@ -140,7 +140,7 @@ describe('a block of another procedure', () => {
       { id: 'drill', owner: 'Second' },
       { id: 'inner', owner: 'Second' },
     ]);
-    expect(done(doc, useBlock({ list: LIST, index: 0 }, 'drill'))).toMatchObject([{ use: 'drill' }, {}]);
+    expect(done(doc, useBlock(doc, { list: LIST, index: 0 }, 'drill'))).toMatchObject([{ use: 'drill' }, {}]);
   });
   test('is given a name that no other thing has, once', () => {
     expect(done(doc, nameBlock(doc, `${LIST}/0`, 'The drill'))).toMatchObject([{ id: 'drill-2' }]);

@@ -65,7 +65,7 @@ describe('adding', () => {
       by: 'PF',
       do: 'Gear up',
     });
-    expect(blankStep(draft(), { do: '' })).toEqual({ id: 'step', do: '' });
+    expect(blankStep(draft())).toEqual({ id: 'step' });
   });
   test('puts them there in order; a list that is missing is begun', () => {
     const doc = draft(s('a'), s('d'));

@@ -88,13 +88,13 @@ function NodeList(props: { readonly list: string; readonly label: string; readon
   const { line, drag } = useDrawn();
   const found = line.draft.at(list);
   const nodes = isList(found) ? found : [];
-  const keys = keysFor(nodes);
   const drop = drag.now?.drop;
   return (
     <>
       <ol class={lane ? 'line lane' : 'line'} aria-label={label}>
         {nodes.map((node, i) => (
-          <NodeItem key={keys[i]} path={`${list}/${i}`} node={node} />
+          // By its place: an id is made of the words while they are typed.
+          <NodeItem key={i} path={`${list}/${i}`} node={node} />
         ))}
       </ol>
       <div
@@ -108,17 +108,6 @@ function NodeList(props: { readonly list: string; readonly label: string; readon
   );
 }
 
-/** Names of what stands in a list, each once. */
-const keysFor = (nodes: readonly Json[]): string[] => {
-  const seen = new Map<string, number>();
-  return nodes.map((node, i) => {
-    const id = textOf(node, 'id') || textOf(node, 'use') || `#${i}`;
-    const times = seen.get(id) ?? 0;
-    seen.set(id, times + 1);
-    return `${id} ${times}`;
-  });
-};
-
 function AddStep({ list }: { readonly list: string }) {
   const { line } = useDrawn();
   const add = () => {
@@ -127,7 +116,7 @@ function AddStep({ list }: { readonly list: string }) {
     const length = isList(nodes) ? nodes.length : 0;
     // In a lane it is most often the same pilot who goes on.
     const by = keysOf(list).at(-2) === 'lanes' && isList(nodes) ? textOf(nodes.at(-1), 'by') : '';
-    const step = blankStep(doc, { do: '', ...(by !== '' && { by }) });
+    const step = blankStep(doc, by === '' ? {} : { by });
     line.act('Step added', insertNodes(doc, { list, index: length }, [step]), `${list}/${length}`, 'form');
   };
   return (

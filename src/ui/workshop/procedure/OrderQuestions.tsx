@@ -1,4 +1,4 @@
-import { useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { Change } from '../../../draft/change.ts';
 import { eitherOrder, freeOrder, holdOrder, type Neighbours, togetherSteps } from '../../../draft/order.ts';
 import { type OrderQuestion, orderQuestions } from '../../../draft/questions.ts';
@@ -7,6 +7,8 @@ import { plural } from '../../words.ts';
 import { useFlown } from './flown.ts';
 import type { LineModel } from './line-model.ts';
 
+/** Kept beside the draft: nobody is asked twice. */
+const PASSED_OVER = 'orders-passed-over';
 const nameOf = ({ first, second }: Neighbours): string => `${first} ${second}`;
 
 /** Asks the author, neighbour by neighbour, whether an order that nothing asks for must hold. */
@@ -14,7 +16,8 @@ export function OrderQuestions(props: { readonly line: LineModel; readonly index
   const { line, index } = props;
   const { draft, procedure } = line;
   const looked = useFlown(draft, index, (flown, doc) => orderQuestions(doc, procedure, flown));
-  const [skipped, setSkipped] = useState<readonly string[]>([]);
+  const kept = draft.side.value[PASSED_OVER];
+  const skipped: readonly unknown[] = Array.isArray(kept) ? kept : [];
   const heading = useRef<HTMLParagraphElement>(null);
   const answered = useRef(false);
   const all = looked?.found ?? [];
@@ -37,7 +40,7 @@ export function OrderQuestions(props: { readonly line: LineModel; readonly index
     <div class="stack" data-questions={left.length}>
       <p tabIndex={-1} ref={heading}>
         {one === undefined ? 'Every order has a reason, or was settled.' : `${plural(left.length, 'question')} left.`}
-        {skipped.length > 0 && all.length > left.length && ` ${all.length - left.length} passed over.`}
+        {all.length > left.length && ` ${all.length - left.length} passed over.`}
       </p>
       {one !== undefined && (
         <Question
@@ -48,13 +51,22 @@ export function OrderQuestions(props: { readonly line: LineModel; readonly index
           onAnswer={next}
           onSkip={() => {
             next();
-            setSkipped([...skipped, name]);
+            draft.putSide(PASSED_OVER, [...skipped, name]);
           }}
         />
       )}
       {all.length > left.length && (
         <div class="row">
-          <button type="button" class="plain" onClick={() => setSkipped([])}>
+          <button
+            type="button"
+            class="plain"
+            onClick={() =>
+              draft.putSide(
+                PASSED_OVER,
+                skipped.filter((other) => !all.some((one) => nameOf(one) === other)),
+              )
+            }
+          >
             Ask those passed over
           </button>
         </div>

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { valueAt } from '../../../draft/change.ts';
 import { blocksToUse, useBlock as takeBlock } from '../../../draft/lanes.ts';
-import { blankStep, insertNodes, isList } from '../../../draft/nodes.ts';
+import { blankStep, insertNodes, isList, placeOf } from '../../../draft/nodes.ts';
 import { crewFinder } from '../../../draft/paste/crew.ts';
 import { cueOf, knownOf } from '../../../draft/paste/known.ts';
 import { readWords } from '../../../draft/paste/words.ts';
@@ -74,11 +74,13 @@ export function TakeBlock(props: { readonly line: LineModel }) {
   const [chosen, setChosen] = useState('');
   if (blocks.length === 0) return null;
   const id = blocks.some((one) => one.id === chosen) ? chosen : (blocks[0]?.id ?? '');
+  const open = line.open.value === null ? null : placeOf(line.open.value);
   const take = () => {
-    const nodes = line.draft.at(`${line.procedure}/steps`);
-    if (!isList(nodes)) return;
-    const place = { list: `${line.procedure}/steps`, index: nodes.length };
-    line.act('Block taken', takeBlock(place, id), `${place.list}/${place.index}`);
+    const list = `${line.procedure}/steps`;
+    const nodes = line.draft.at(list);
+    const place =
+      open === null ? { list, index: isList(nodes) ? nodes.length : 0 } : { ...open, index: open.index + 1 };
+    line.act('Block taken', takeBlock(line.draft.value.peek(), place, id), `${place.list}/${place.index}`);
   };
   return (
     <div class="stack">
@@ -94,7 +96,7 @@ export function TakeBlock(props: { readonly line: LineModel }) {
       </label>
       <div class="row">
         <button type="button" onClick={take}>
-          Take it at the end
+          {open === null ? 'Take it at the end' : 'Take it behind what is open'}
         </button>
       </div>
     </div>

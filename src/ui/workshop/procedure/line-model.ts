@@ -99,5 +99,5 @@ export const addBeside = (line: LineModel, path: string, side: 'before' | 'after
   if (place === null) return;
   const doc = line.draft.value.peek();
   const index = place.index + (side === 'before' ? 0 : 1);
-  line.act('Step added', [insert(place.list, index, blankStep(doc, { do: '' }))], `${place.list}/${index}`, 'form');
+  line.act('Step added', [insert(place.list, index, blankStep(doc))], `${place.list}/${index}`, 'form');
 };
