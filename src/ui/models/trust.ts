@@ -68,9 +68,10 @@ export const forgetSigner = async (store: Store, key: string): Promise<readonly 
 /** From now on these are known. @param at UTC ms */
 export const rememberSigners = async (store: Store, found: readonly SeenSignature[], at: number): Promise<void> => {
   const known = await knownSigners(store);
-  const fresh = new Map(
-    found.filter(({ met }) => met === 'new' || met === 'namesake').map((one) => [one.key, one] as const),
-  );
+  const fresh = new Map<string, SeenSignature>();
+  // Of one key under two names the first, which is the author's, is kept.
+  for (const one of found)
+    if ((one.met === 'new' || one.met === 'namesake') && !fresh.has(one.key)) fresh.set(one.key, one);
   for (const { key } of known) fresh.delete(key);
   if (fresh.size === 0) return;
   await store.device.put(SIGNERS, [

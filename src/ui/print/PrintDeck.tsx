@@ -35,7 +35,7 @@ const MOST_QUESTIONS = 20;
 export function PrintDeck(props: { readonly learner: Learner; readonly deck: Deck }) {
   const { learner, deck } = props;
   const [flown, setFlown] = useState<Flown>(() => firstOptions(deck, learner.flown(deck.id)));
-  const [parts, setParts] = useState<readonly PartName[]>(['procedures']);
+  const [parts, setParts] = useState<readonly PartName[]>(() => partsOf(deck).slice(0, 1));
   const [seed, setSeed] = useState(() => learner.device.seed());
   const [id, setId] = useState('');
   useEffect(() => {
@@ -68,7 +68,7 @@ export function PrintDeck(props: { readonly learner: Learner; readonly deck: Dec
         ))}
         <fieldset>
           <legend>What to print</legend>
-          {PARTS.map(([part, label]) => (
+          {PARTS.filter(([part]) => partsOf(deck).includes(part)).map(([part, label]) => (
             <label class="pick" key={part}>
               <input
                 type="checkbox"
@@ -111,6 +111,13 @@ export function PrintDeck(props: { readonly learner: Learner; readonly deck: Dec
     </>
   );
 }
+
+/** Of what a deck has; questions can be made of either. */
+const partsOf = ({ procedures = [], limits = [], scenarios = [] }: Deck): PartName[] => [
+  ...(procedures.length > 0 ? (['procedures'] as const) : []),
+  ...(limits.length + scenarios.length > 0 ? (['numbers'] as const) : []),
+  'questions',
+];
 
 /** What the learner flies first; where that is not told, what the deck names first. */
 const firstOptions = (deck: Deck, own: Flown): Flown =>

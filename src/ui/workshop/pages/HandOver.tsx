@@ -74,7 +74,7 @@ export function HandOver({ learner, draft, live }: PageProps) {
         )}
       </section>
       {why !== null && why !== proposal?.problem && (
-        <p class="note bad" role="status">
+        <p class={`note ${live.found.value.checking ? '' : 'bad'}`} role="status">
           {why}
         </p>
       )}
