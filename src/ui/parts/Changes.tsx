@@ -50,7 +50,9 @@ export function ChangesInShort({ before, after }: Compared) {
       <summary class="button">
         {said.length === 0 ? 'No answer changes.' : said.join(' ')} {found.differences.length > 0 && 'See what changes'}
       </summary>
-      <Found found={found} />
+      <div class="note stack">
+        <Found found={found} />
+      </div>
     </details>
   );
 }

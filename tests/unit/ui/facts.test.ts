@@ -13,7 +13,10 @@ test('facts are kept on the device when a deck is installed, and read at the nex
   // Seen to be read: what was kept says that all is critical.
   const first = answered(bench.learner, 'one', 'wrong');
   const key = 'marks' in first ? (Object.keys(first.marks)[0] ?? '') : '';
-  await bench.store.device.put(factsName(stored), keptFacts(BUILT, { critical: [key], decision: [], other: [], today: [] }));
+  await bench.store.device.put(
+    factsName(stored),
+    keptFacts(BUILT, { critical: [key], decision: [], other: [], today: [] }),
+  );
   const again = await bench.again();
   await again.append(first);
   expect(again.memory.value.items.get(key)?.alert).toBe(0);
