@@ -52,6 +52,11 @@ function Boundaries({ ask, survey }: { readonly ask: AskSurvey; readonly survey:
   const side = (outcome: number): string => outcomeWords(ask, outcome);
   const line = ({ axis, below, above, from, to }: Boundary): string =>
     `${axes[axis]?.label ?? ''} ${below} → ${side(from)}; ${above} → ${side(to)}`;
+  /** The earlier of the two decides where the other one begins. */
+  const ruleOf = ({ from, to }: Boundary): string => {
+    const [first = 0] = [from, to].filter((rule) => rule >= 0).sort((a, b) => a - b);
+    return ask.rules?.[first]?.path ?? ask.path;
+  };
   return (
     <details class="folded" open>
       <summary>
@@ -60,7 +65,11 @@ function Boundaries({ ask, survey }: { readonly ask: AskSurvey; readonly survey:
       </summary>
       <ul class="lines">
         {boundaries.slice(0, MOST).map((one) => (
-          <li key={`${one.axis} ${one.below}`}>{line(one)}</li>
+          <li key={`${one.axis} ${one.below}`}>
+            <button type="button" class="plain rule-link" onClick={() => focusField(ruleOf(one))}>
+              {line(one)}
+            </button>
+          </li>
         ))}
       </ul>
       {boundaries.length > MOST && <p class="small soft">and {boundaries.length - MOST} more</p>}
