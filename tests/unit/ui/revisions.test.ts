@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Deck, NumberLimit } from '../../../src/model/deck.ts';
 import type { StoredDeck } from '../../../src/model/ports.ts';
+import { nextCheck } from '../../../src/ui/models/check-groups.ts';
 import { untilTurn } from '../../../src/ui/models/day-turn.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
 import { decksAsked, planAsk, planKey } from '../../../src/ui/models/plan-input.ts';
@@ -79,7 +80,7 @@ describe('a newer revision', () => {
     expect(askedVersion(bench.learner)).toBe('1.0.0');
   });
 
-  test('the new one ten days before a check that comes after its date, also where the check is of some procedures', async () => {
+  test('the new one ten days before a check that comes after its date', async () => {
     const bench = await benchOf(LIMITS);
     const { learner } = bench;
     await install(learner, revised('2.0.0', { effective: '2026-12-20' }), 'd');
@@ -261,4 +262,23 @@ test.each([
   ['2026-11-25T01:00:00Z', 120, 3_600_000],
 ])('the next study day at %s, %d min east, begins in %d ms', (now, off, expected) => {
   expect(untilTurn(Date.parse(now), off)).toBe(expected);
+});
+
+test('the next check of a deck is that of its procedures, where some are checked before', () => {
+  const day = (iso: string) => Date.parse(`${iso}T00:00:00Z`) / DAY;
+  const group = { id: 'g', name: 'Group', date: '2026-12-05', things: ['d/x#roll'] };
+  const of = (today: string, check: string | null) => ({
+    today: () => day(today),
+    checkDay: () => (check === null ? null : day(check)),
+    setting: () => [group],
+  });
+  const [has, hasNot] = [{ procedures: [{ id: 'roll' }] }, { procedures: [{ id: 'climb' }] }] as unknown as Deck[];
+  const next = (today: string, check: string | null, deck: Deck | undefined) =>
+    nextCheck(of(today, check), 'fictional', 'd/x', deck ?? ({} as Deck));
+  expect(next('2026-11-25', '2026-12-24', has)).toBe(day('2026-12-05'));
+  expect(next('2026-11-25', '2026-12-24', hasNot)).toBe(day('2026-12-24'));
+  expect(next('2026-12-05', '2026-12-24', has)).toBe(day('2026-12-24'));
+  expect(next('2026-12-24', '2026-12-24', has)).toBe(day('2026-12-24'));
+  expect(next('2026-12-25', '2026-12-24', has)).toBeNull();
+  expect(next('2026-11-25', null, has)).toBeNull();
 });
