@@ -2,9 +2,10 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { valueAt } from '../../src/draft/change.ts';
 import { canonicalJson, type Json } from '../../src/lib/canonical-json.ts';
 import { EVERY_FIELD } from '../fixtures/decks/every-field.ts';
-import { type Visit, visit } from '../helpers/browser.ts';
+import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
 import type { FormName, Shown } from './workshop-forms/main.tsx';
 
@@ -152,3 +153,160 @@ test('a deck with every member that a deck may have is written through the forms
 
 test('the deck of public rules is written again through the forms', () =>
   written({ limits: [], scenarios: [], procedures: [], ...plainly(deckNamed('public-rules')) }));
+
+const begin = (deck?: unknown) =>
+  page.evaluate(
+    (text) => {
+      const { forms } = window as unknown as { forms: Shown };
+      if (text === null) forms.begin();
+      else forms.begin(JSON.parse(text));
+    },
+    deck === undefined ? null : JSON.stringify(deck),
+  );
+const show = (form: FormName, path: string) =>
+  page.evaluate(([name, at]) => (window as unknown as { forms: Shown }).forms.show(name, at), [form, path] as const);
+const at = async (path: string): Promise<Json | undefined> => valueAt(await value(), path);
+const box = (path: string) => page.locator(`:is(input, textarea, select)[data-path="${path}"]`);
+const focused = () => page.evaluate(() => (document.activeElement as HTMLElement | null)?.dataset.path ?? '');
+
+test('what is no number stays as it was typed, and says so; a decimal comma is read; the cursor stays', async () => {
+  await begin({ limits: [{ id: 'a', ask: 'A', unit: 'kt', sense: 'at least', value: 12 }] });
+  await show('limit', '/limits/0');
+  const number = box('/limits/0/value');
+  await number.fill('');
+  expect(await at('/limits/0/value')).toBeUndefined();
+  await number.pressSequentially('12,5');
+  expect(await at('/limits/0/value')).toBe(12.5);
+  expect(await number.inputValue()).toBe('12,5');
+  await number.press('ArrowLeft');
+  await number.press('ArrowLeft');
+  await number.pressSequentially('3x');
+  expect(await number.inputValue()).toBe('123x,5');
+  expect(await at('/limits/0/value')).toBe('123x,5');
+  expect(await page.getByText('is no number').isVisible()).toBe(true);
+  await number.fill('10,000');
+  expect(await at('/limits/0/value')).toBe('10,000');
+  expect(await page.getByText('could be thousands').isVisible()).toBe(true);
+  const ask = box('/limits/0/ask');
+  await ask.focus();
+  await ask.press('Home');
+  await ask.pressSequentially('Lowest ');
+  expect(await at('/limits/0/ask')).toBe('Lowest A');
+  await ask.fill('');
+  expect(await at('/limits/0/ask')).toBe('');
+});
+
+test('a new thing is called after its first words, later words leave its name; another name is followed', async () => {
+  await begin({
+    limits: [{ id: 'limit', ask: '', unit: 'kt', sense: 'at least' }],
+    procedures: [{ id: 'p', steps: [{ id: 's', limit: 'limit', do: 'It' }] }],
+  });
+  await show('limit', '/limits/0');
+  await box('/limits/0/ask').pressSequentially('Lowest height for the turn');
+  await box('/limits/0/reference').focus();
+  expect(await at('/limits/0/id')).toBe('lowest-height-turn');
+  expect(await at('/procedures/0/steps/0/limit')).toBe('lowest-height-turn');
+  await box('/limits/0/ask').fill('Other words');
+  await box('/limits/0/reference').focus();
+  expect(await at('/limits/0/id')).toBe('lowest-height-turn');
+  await page.getByText('Name in the file').click();
+  const id = box('/limits/0/id');
+  await id.fill('Not So');
+  await id.press('Tab');
+  expect(await at('/limits/0/id')).toBe('lowest-height-turn');
+  expect(await page.getByText('The old name stays').isVisible()).toBe(true);
+  await id.fill('s');
+  await id.press('Tab');
+  expect(await page.getByText('is taken').isVisible()).toBe(true);
+  await id.fill('turn');
+  await id.press('Tab');
+  expect(await at('/limits/0/id')).toBe('turn');
+  expect(await at('/procedures/0/steps/0/limit')).toBe('turn');
+});
+
+test('a limit of another kind keeps what both know and can be taken back; the first case takes the value', async () => {
+  const limit = {
+    id: 'a',
+    ask: 'A',
+    unit: 'ft',
+    sense: 'at least',
+    value: 12,
+    source: 'som#1',
+    slips: [{ value: 3, note: 'No.' }],
+  };
+  await begin({ limits: [limit] });
+  await show('limit', '/limits/0');
+  await page.getByLabel('One of some answers').check();
+  expect(await at('/limits/0')).toEqual({
+    id: 'a',
+    ask: 'A',
+    source: 'som#1',
+    options: {},
+    slips: [{ is: '', note: 'No.' }],
+  });
+  await page.evaluate(() => (window as unknown as { forms: Shown }).forms.undo());
+  expect(await at('/limits/0')).toEqual(limit);
+  await page.getByRole('button', { name: 'Add a case' }).click();
+  const { value: _moved, ...rest } = limit;
+  expect(await at('/limits/0')).toEqual({ ...rest, cases: [{ id: 'standard', value: 12 }] });
+  expect(await box('/limits/0/value').count()).toBe(0);
+  await expect.poll(focused).toBe('/limits/0/cases/0/value');
+  await page.getByRole('button', { name: 'Add a case' }).click();
+  await expect.poll(focused).toBe('/limits/0/cases/1/value');
+  await page.keyboard.type('7');
+  await page.getByRole('button', { name: 'Case 2: up' }).click();
+  expect(await at('/limits/0/cases')).toEqual([
+    { id: 'case-1', value: 7 },
+    { id: 'standard', value: 12 },
+  ]);
+  await page.locator('[data-remove="/limits/0/cases/1"]').click();
+  await page.locator('[data-remove="/limits/0/cases/0"]').click();
+  expect(await at('/limits/0')).toEqual(rest);
+});
+
+test('what is not known in a thing is shown and can be removed', async () => {
+  await begin({ limits: [{ id: 'a', ask: 'A', unit: 'ft', sense: 'at least', colour: ['red'] }] });
+  await show('limit', '/limits/0');
+  expect(await page.getByText('is not known here').innerText()).toContain('["red"]');
+  await page.locator('[data-remove="/limits/0/colour"]').click();
+  expect(await at('/limits/0')).toEqual({ id: 'a', ask: 'A', unit: 'ft', sense: 'at least' });
+});
+
+test('the name of a value is put into a text where the cursor is', async () => {
+  await begin({ scenarios: [{ id: 's', situation: 'At  kt.', draw: { speed: { from: 1, to: 2 } }, asks: [] }] });
+  await show('scenario', '/scenarios/0');
+  await box('/scenarios/0/situation').evaluate((one: HTMLTextAreaElement) => one.setSelectionRange(3, 3));
+  await page.getByText('Put in a value').click();
+  await page.getByRole('button', { name: '{speed}' }).click();
+  expect(await at('/scenarios/0/situation')).toBe('At {speed} kt.');
+});
+
+const EXAMINED: readonly [FormName, string][] = [
+  ['head', ''],
+  ['variants', '/variants'],
+  ['conditions', '/conditions'],
+  ['step', '/procedures/0/steps/0'],
+  ['strangers', '/procedures/0/strangers'],
+  ['limit', '/limits/0'],
+  ['limit', '/limits/6'],
+  ['scenario', '/scenarios/0'],
+];
+
+test.each(EXAMINED)(
+  '%s %s: named for all, large enough, no wider than the phone, in both appearances',
+  async (form, path) => {
+    await begin(EVERY_FIELD);
+    await show(form, path);
+    await page.evaluate(() => {
+      for (const one of document.querySelectorAll('details')) one.open = true;
+    });
+    expect(await axe(page)).toEqual([]);
+    expect(await touchTargets(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBe(
+      0,
+    );
+    await page.emulateMedia({ colorScheme: 'dark' });
+    expect(await axe(page, 'color-contrast')).toEqual([]);
+    await page.emulateMedia({ colorScheme: 'light' });
+  },
+);

@@ -3,7 +3,7 @@ import { Band } from './Band.tsx';
 import { Given } from './Given.tsx';
 import { IdBox } from './IdBox.tsx';
 import { ListField, Part, ThingsField } from './Many.tsx';
-import { Choice, DateBox, Formula, NumberBox, Words, Yes } from './Plain.tsx';
+import { Choice, DateBox, Formula, NumberBox, type OnWords, Words, Yes } from './Plain.tsx';
 import { RecordField } from './RecordField.tsx';
 import { Reference, Source } from './Refer.tsx';
 import { Rows } from './Rows.tsx';
@@ -12,11 +12,7 @@ import type { Spec } from './spec.ts';
 import { WhenField } from './When.tsx';
 
 /** The input for a value of the draft, by its kind. */
-export function Field(props: {
-  readonly spec: Spec;
-  readonly path: string;
-  readonly onWords?: (begins: boolean) => void;
-}) {
+export function Field(props: { readonly spec: Spec; readonly path: string; readonly onWords?: OnWords }) {
   const { spec, path, onWords } = props;
   const { kind } = spec;
   const at = { spec, path };

@@ -4,6 +4,7 @@ import { below, FindingsContext, useDraft, useOf } from './editing.ts';
 import { Field } from './Field.tsx';
 import { AddButton } from './Many.tsx';
 import { idOf, isNameless, nameAfterWords } from './naming.ts';
+import type { OnWords } from './Plain.tsx';
 import { type Fields, isMembers, type Kind, type Spec } from './spec.ts';
 
 /** Come to be by a button of their own. */
@@ -53,10 +54,13 @@ export function FieldList(props: { readonly fields: Fields; readonly path: strin
   const shown = useMemo(() => JSON.parse(text) as Shown, [text]);
   const id = idOf(fields);
   const nameless = useRef(false);
-  const onWords = (begins: boolean) => {
+  const onWords: OnWords = (when) => {
     if (id === null) return;
-    if (begins) nameless.current = isNameless(draft, path, id);
-    else if (nameless.current) nameAfterWords(draft, path, id);
+    if (when === 'begin') nameless.current ||= isNameless(draft, path, id);
+    else if (nameless.current) {
+      nameless.current = false;
+      nameAfterWords(draft, path, id);
+    }
   };
   const list = (keys: readonly string[]) =>
     keys.map((key) => (

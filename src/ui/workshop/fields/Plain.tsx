@@ -10,6 +10,9 @@ export interface FieldProps {
   readonly path: string;
 }
 
+/** Before words are typed, and when the box is left. */
+export type OnWords = (when: 'begin' | 'end') => void;
+
 const shown = (value: unknown): string =>
   value === undefined || value === null ? '' : typeof value === 'string' ? value : JSON.stringify(value);
 
@@ -23,18 +26,21 @@ export function Words(
   props: FieldProps & {
     readonly long?: boolean;
     readonly filled?: boolean;
-    readonly onWords?: (empty: boolean) => void;
+    readonly onWords?: OnWords;
   },
 ) {
   const { spec, path, long, filled, onWords } = props;
   const value = useAt(path);
-  const put = usePutText(path, spec);
+  const putText = usePutText(path, spec);
+  const put = (text: string) => {
+    onWords?.('begin');
+    putText(text);
+  };
   const described = useDescribed(path, spec.help !== undefined);
   const common = {
     ...described,
     value: shown(value),
-    onFocus: () => onWords?.(true),
-    onBlur: () => onWords?.(false),
+    onBlur: () => onWords?.('end'),
   };
   return (
     <Labelled spec={spec} path={path} note={filled && <Names spec={spec} path={path} />}>

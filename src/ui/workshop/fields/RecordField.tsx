@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { valueAt } from '../../../draft/change.ts';
 import { mint } from '../../../draft/mint.ts';
 import { namesIn } from '../../../draft/mint-name.ts';
@@ -7,7 +7,7 @@ import { below, domId, useDraft, useOf } from './editing.ts';
 import { Group } from './Labelled.tsx';
 import { AddButton, Handles, useFresh, useKeys } from './Many.tsx';
 import { nameFault } from './naming.ts';
-import { type FieldProps, Formula, Words } from './Plain.tsx';
+import { type FieldProps, Formula, type OnWords, Words } from './Plain.tsx';
 import { Shaped } from './Shaped.tsx';
 import { isMembers, type Kept, type Spec } from './spec.ts';
 
@@ -90,17 +90,21 @@ function OptionWords(props: {
 }) {
   const { path, member, kind, spec } = props;
   const draft = useDraft();
-  const [wordless, setWordless] = useState(false);
+  const wordless = useRef(false);
   const place = below(path, member);
-  const plain = new RegExp(`^${kind.plain}-?\\d*$`);
-  const onWords = (begins: boolean) => {
+  const isPlain = new RegExp(`^${kind.plain}-?\\d*$`).test(member);
+  const onWords: OnWords = (when) => {
     const words = draft.at(place);
-    if (begins) return setWordless(words === '' && plain.test(member));
-    if (!wordless || !plain.test(member) || typeof words !== 'string' || words === '') return;
+    if (when === 'begin') {
+      wordless.current ||= words === '';
+      return;
+    }
+    if (!wordless.current || typeof words !== 'string' || words === '') return;
+    wordless.current = false;
+    if (!isPlain) return;
     const beside = draft.at(path);
     const taken = new Set(isMembers(beside) ? Object.keys(beside).filter((key) => key !== member) : []);
     draft.change('Name in the file', rename(draft.value.peek(), place, mint(words, taken, kind.plain)));
-    setWordless(false);
   };
   return <Words spec={spec} path={place} {...(!kind.name && { onWords })} />;
 }

@@ -40,9 +40,8 @@ export const isNameless = (draft: DraftModel, path: string, id: Id): boolean => 
 /** Calls a thing after its words. */
 export const nameAfterWords = (draft: DraftModel, path: string, id: Id): void => {
   const value = draft.at(path);
-  const words = isMembers(value)
-    ? id.words.map((key) => value[key]).find((one) => one !== undefined && one !== '')
-    : '';
+  if (!isMembers(value) || !isPlain(value.id, id.plain)) return;
+  const words = id.words.map((key) => value[key]).find((one) => one !== undefined && one !== '');
   if (typeof words !== 'string' || words === '') return;
   const doc = draft.value.peek();
   const place = below(path, 'id');

@@ -2,7 +2,16 @@ import { type Change, put, valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { FactCase, FactLimit, LimitCase, LimitSlip, NumberLimit, TableLimit } from '../../../model/deck.ts';
 import { objectsAt } from '../fields/choices.ts';
-import { type FieldsOf, isList, only, type Place, type Shape, type Things } from '../fields/spec.ts';
+import {
+  type Fields,
+  type FieldsOf,
+  isList,
+  type Members,
+  only,
+  type Place,
+  type Shape,
+  type Things,
+} from '../fields/spec.ts';
 import {
   ACCEPT,
   CRITICAL,
@@ -131,12 +140,12 @@ const FACT_SLIP: FieldsOf<NonNullable<FactLimit['slips']>[number]> = {
   note: NUMBER_SLIP.note,
 };
 
-const slips = (each: Shape, blank: Json): Things => ({
+const slips = (fields: Fields, blank: Members): Things => ({
   is: 'things',
-  each,
+  each: [{ label: '', fields, is: () => true, blank }],
   one: 'Slip',
   add: 'Add a usual wrong answer',
-  blank: () => blank,
+  blank: () => blank as Json,
 });
 
 const NUMBER: FieldsOf<NumberLimit> = {
@@ -156,7 +165,7 @@ const NUMBER: FieldsOf<NumberLimit> = {
   ...BASE,
   accept: more(ACCEPT),
   show: more(SHOW),
-  slips: more({ label: 'Usual wrong answers', kind: slips(only(NUMBER_SLIP), { value: '', note: '' }) }),
+  slips: more({ label: 'Usual wrong answers', kind: slips(NUMBER_SLIP, { value: '', note: '' }) }),
 };
 
 const FACT: FieldsOf<FactLimit> = {
@@ -179,7 +188,7 @@ const FACT: FieldsOf<FactLimit> = {
     kind: cases([{ label: '', fields: FACT_CASE, is: () => true, blank: { is: '' } }], 'is'),
   },
   ...BASE,
-  slips: more({ label: 'Usual wrong answers', kind: slips(only(FACT_SLIP), { is: '', note: '' }) }),
+  slips: more({ label: 'Usual wrong answers', kind: slips(FACT_SLIP, { is: '', note: '' }) }),
 };
 
 const INPUT: FieldsOf<TableLimit['table']['input']> = {
