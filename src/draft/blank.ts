@@ -47,7 +47,8 @@ export const blankLimit = (doc: Json, ask = ''): Json => ({
 
 export const blankScenario = (doc: Json, title = ''): Json => ({
   id: mint(title, idsIn(doc), 'scenario'),
-  title,
+  // An empty one would be wrong; none at all is right.
+  ...(title !== '' && { title }),
   situation: '',
   draw: {},
   asks: [],

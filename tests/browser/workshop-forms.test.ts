@@ -6,6 +6,7 @@ import { valueAt } from '../../src/draft/change.ts';
 import { canonicalJson, type Json } from '../../src/lib/canonical-json.ts';
 import { EVERY_FIELD } from '../fixtures/decks/every-field.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { shoot } from '../helpers/shots.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
 import type { FormName, Shown } from './workshop-forms/main.tsx';
 
@@ -300,12 +301,14 @@ test.each(EXAMINED)(
     await page.evaluate(() => {
       for (const one of document.querySelectorAll('details')) one.open = true;
     });
+    await shoot(page, `form-${form}${path}-light`);
     expect(await axe(page)).toEqual([]);
     expect(await touchTargets(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBe(
       0,
     );
     await page.emulateMedia({ colorScheme: 'dark' });
+    await shoot(page, `form-${form}${path}-dark`);
     expect(await axe(page, 'color-contrast')).toEqual([]);
     await page.emulateMedia({ colorScheme: 'light' });
   },

@@ -17,7 +17,7 @@ const shown = (value: unknown): string =>
   value === undefined || value === null ? '' : typeof value === 'string' ? value : JSON.stringify(value);
 
 /** Writes a text: an optional one that was emptied is no longer there. */
-export const usePutText = (path: string, spec: Spec) => {
+const usePutText = (path: string, spec: Spec) => {
   const draft = useDraft();
   return (text: string) => draft.put(path, text === '' && spec.required !== true ? undefined : text, spec.label);
 };

@@ -19,7 +19,7 @@ const labelled = (objects: readonly Members[], ...words: readonly string[]): [st
   });
 
 /** Nodes of a procedure, those within blocks too. */
-export const nodesWithin = (nodes: Json | undefined): Members[] => {
+const nodesWithin = (nodes: Json | undefined): Members[] => {
   if (!isList(nodes)) return [];
   return nodes.flatMap((node) => {
     if (isList(node)) return nodesWithin(node);

@@ -23,10 +23,10 @@ export const converted = (value: Members, to: Variety): Members => {
 const within = (kind: Kind, each: Json): Json =>
   kind.is === 'things' && isMembers(each) ? (converted(each, varietyOf(kind.each, each)) as Json) : each;
 
-export const blankOf = (shape: Shape): Json => shape[0].blank as Json;
+const blankOf = (shape: Shape): Json => shape[0].blank as Json;
 
 /** What a list or record holds when it comes to be, and what an optional object does. */
-export const firstOf = (kind: Kind, doc: Json, path: string): Json | null => {
+const firstOf = (kind: Kind, doc: Json, path: string): Json | null => {
   switch (kind.is) {
     case 'part':
       return kind.blank;
