@@ -313,3 +313,20 @@ test.each(EXAMINED)(
     await page.emulateMedia({ colorScheme: 'light' });
   },
 );
+
+test('what is written otherwise than a box can write it is shown as it is, and goes only when it is removed', async () => {
+  const limit = { id: 'a', ask: ['A'], unit: 'ft', sense: 'at least', cases: 'none', when: 3, slips: [7, null] };
+  await begin({ limits: [limit, 'no limit'] });
+  await show('limit', '/limits/0');
+  for (const text of ['["A"]', '"none"', '3', '7', 'null'])
+    expect(await page.locator('code', { hasText: text }).first().textContent()).toBe(text);
+  expect(await at('/limits/0')).toEqual(limit);
+  await page.locator('.note [data-remove="/limits/0/cases"]').click();
+  expect(await at('/limits/0/cases')).toBeUndefined();
+  await page.getByRole('button', { name: 'Add a case' }).click();
+  expect(await at('/limits/0/cases')).toEqual([{ id: 'case-1' }]);
+  await show('limit', '/limits/1');
+  expect(await page.getByText('not written as it must be').innerText()).toContain('"no limit"');
+  await show('limit', '/limits/2');
+  expect(await page.getByText('not in the draft any more').isVisible()).toBe(true);
+});

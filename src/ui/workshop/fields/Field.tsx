@@ -1,18 +1,44 @@
 import './fields.css';
+import type { Json } from '../../../lib/canonical-json.ts';
 import { Band } from './Band.tsx';
+import { useOf } from './editing.ts';
 import { Given } from './Given.tsx';
 import { IdBox } from './IdBox.tsx';
 import { ListField, Part, ThingsField } from './Many.tsx';
+import { Odd } from './Odd.tsx';
 import { Choice, DateBox, Formula, NumberBox, type OnWords, Words, Yes } from './Plain.tsx';
 import { RecordField } from './RecordField.tsx';
 import { Reference, Source } from './Refer.tsx';
 import { Rows } from './Rows.tsx';
 import { Strangers } from './Strangers.tsx';
-import type { Spec } from './spec.ts';
+import { isList, isMembers, type Kind, type Spec } from './spec.ts';
 import { WhenField } from './When.tsx';
 
+const LISTS: ReadonlySet<Kind['is']> = new Set(['list', 'things', 'rows', 'strangers']);
+const OBJECTS: ReadonlySet<Kind['is']> = new Set(['part', 'record', 'when', 'given']);
+
+/** Is a list where no list belongs, or none where one does? */
+const isOdd = (value: Json | undefined, kind: Kind): boolean => {
+  if (value === undefined || kind.is === 'elsewhere') return false;
+  if (LISTS.has(kind.is)) return !isList(value);
+  if (OBJECTS.has(kind.is)) return !isMembers(value);
+  return isList(value) || value === null || (isMembers(value) && kind.is !== 'band');
+};
+
+interface Props {
+  readonly spec: Spec;
+  readonly path: string;
+  readonly onWords?: OnWords;
+}
+
 /** The input for a value of the draft, by its kind. */
-export function Field(props: { readonly spec: Spec; readonly path: string; readonly onWords?: OnWords }) {
+export function Field(props: Props) {
+  const { spec, path } = props;
+  const odd = useOf((draft) => isOdd(draft.at(path), spec.kind), path);
+  return odd ? <Odd path={path} said={`${spec.label}: not written as it must be`} /> : <Box {...props} />;
+}
+
+function Box(props: { readonly spec: Spec; readonly path: string; readonly onWords?: OnWords }) {
   const { spec, path, onWords } = props;
   const { kind } = spec;
   const at = { spec, path };

@@ -1,9 +1,9 @@
 import { useContext, useMemo, useRef } from 'preact/hooks';
-import { put } from '../../../draft/change.ts';
 import { below, FindingsContext, useDraft, useOf } from './editing.ts';
 import { Field } from './Field.tsx';
 import { AddButton } from './Many.tsx';
 import { idOf, isNameless, nameAfterWords } from './naming.ts';
+import { Odd } from './Odd.tsx';
 import type { OnWords } from './Plain.tsx';
 import { type Fields, isMembers, type Kind, type Spec } from './spec.ts';
 
@@ -52,6 +52,10 @@ export function FieldList(props: { readonly fields: Fields; readonly path: strin
   const draft = useDraft();
   const text = useOf((one) => JSON.stringify(shownOf(fields, one.value.value, path, one.at(path))), path);
   const shown = useMemo(() => JSON.parse(text) as Shown, [text]);
+  const sort = useOf((one) => {
+    const value = one.at(path);
+    return isMembers(value) ? 'right' : value === undefined ? 'gone' : 'odd';
+  }, path);
   const id = idOf(fields);
   const nameless = useRef(false);
   const onWords: OnWords = (when) => {
@@ -80,12 +84,14 @@ export function FieldList(props: { readonly fields: Fields; readonly path: strin
         })}
       </div>
     );
+  if (sort === 'gone') return <p>This is not in the draft any more.</p>;
+  if (sort === 'odd') return <Odd path={path} said="This is not written as it must be" />;
   return (
     <>
       <div class="fields">{list(shown.main)}</div>
       {adders(shown.adds)}
       {shown.unknown.map((key) => (
-        <Unknown key={key} path={path} member={key} />
+        <Odd key={key} path={below(path, key)} said={`${key} is not known here`} />
       ))}
       {shown.more.length + shown.moreAdds.length > 0 && (
         <More words={more} paths={shown.more.map((key) => below(path, key))} filled={shown.filled}>
@@ -112,29 +118,5 @@ function More(props: {
       <summary>{words}</summary>
       <div class="stack">{children}</div>
     </details>
-  );
-}
-
-/** Something that is not known here: nothing in the file is hidden. */
-function Unknown(props: { readonly path: string; readonly member: string }) {
-  const { path, member } = props;
-  const draft = useDraft();
-  const place = below(path, member);
-  const text = useOf((one) => JSON.stringify(one.at(place)), place);
-  return (
-    <div class="note warn stack">
-      <p>
-        <code>{member}</code> is not known here: <code>{text}</code>
-      </p>
-      <div class="row">
-        <button
-          type="button"
-          data-remove={place}
-          onClick={() => draft.change(`${member} removed`, [put(draft.value.peek(), place, undefined)])}
-        >
-          Remove<span class="hidden-visually"> {member}</span>
-        </button>
-      </div>
-    </div>
   );
 }
