@@ -93,7 +93,7 @@ function NodeList(props: { readonly list: string; readonly label: string; readon
     <>
       <ol class={lane ? 'line lane' : 'line'} aria-label={label}>
         {nodes.map((node, i) => (
-          // By its place: an id is made of the words while they are typed.
+          // By its place: its id is made of its words when these are left, and nothing may vanish under a finger then.
           <NodeItem key={i} path={`${list}/${i}`} node={node} />
         ))}
       </ol>
@@ -210,14 +210,14 @@ function StepRow(props: { readonly path: string; readonly node: Json; readonly o
         <span class="act">
           {by !== '' && <span class="who">{crewWords(doc, by)} </span>}
           <Text text={stepWords(node)} />
-          {waits !== '' && <span class="small soft waits"> ({waits})</span>}
-          {critical && (
-            <>
-              {' '}
-              <span class="mark">critical</span>
-            </>
-          )}
         </span>
+        {waits !== '' && <span class="small soft"> ({waits})</span>}
+        {critical && (
+          <>
+            {' '}
+            <span class="mark">critical</span>
+          </>
+        )}
       </button>
     </div>
   );
