@@ -330,3 +330,28 @@ test('what is written otherwise than a box can write it is shown as it is, and g
   await show('limit', '/limits/2');
   expect(await page.getByText('not in the draft any more').isVisible()).toBe(true);
 });
+
+test('a drawn value stays unfolded while it is named and written; others are told apart by their names', async () => {
+  await begin({
+    scenarios: [{ id: 's', situation: 'S', draw: { speed: { from: 1, to: 2 } }, let: { a: 'speed' }, asks: [] }],
+  });
+  await show('scenario', '/scenarios/0');
+  expect(await box('/scenarios/0/draw/speed/from').isVisible()).toBe(false);
+  await page.getByRole('button', { name: 'Add a drawn value' }).click();
+  await expect.poll(focused).toBe('/scenarios/0/draw/value/from');
+  await page.keyboard.type('3');
+  const name = page.locator('[data-key="/scenarios/0/draw/value"]');
+  await name.fill('speed');
+  await name.press('Tab');
+  expect(await page.getByText('is taken').isVisible()).toBe(true);
+  await name.fill('gust');
+  await name.press('Tab');
+  expect(await box('/scenarios/0/draw/gust/from').isVisible()).toBe(true);
+  await box('/scenarios/0/draw/gust/to').fill('9');
+  await page.getByText('speed', { exact: true }).click();
+  const speed = page.locator('[data-key="/scenarios/0/draw/speed"]');
+  await speed.fill('wind');
+  await speed.press('Tab');
+  expect(await at('/scenarios/0/draw')).toEqual({ wind: { from: 1, to: 2 }, gust: { from: 3, to: 9 } });
+  expect(await at('/scenarios/0/let')).toEqual({ a: 'wind' });
+});

@@ -111,10 +111,11 @@ function More(props: {
 }) {
   const { words, paths, filled, children } = props;
   const findings = useContext(FindingsContext);
-  const atFirst = useRef(filled);
-  const found = paths.some((path) => findings.within(path));
+  // Once open it is the author's to fold: it must not close over what is being mended.
+  const open = useRef(filled);
+  if (paths.some((path) => findings.within(path))) open.current = true;
   return (
-    <details class="more" open={atFirst.current || found}>
+    <details class="more" open={open.current}>
       <summary>{words}</summary>
       <div class="stack">{children}</div>
     </details>

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { put } from '../../../draft/change.ts';
 import { below, useDraft, useOf } from './editing.ts';
@@ -147,24 +148,27 @@ const useTitle = (path: string): string =>
     return String(words ?? '');
   }, path);
 
-function Folded(props: {
-  readonly path: string;
+/** One of several, folded to a line; unfolded as it comes up when it was just made: later it is the author's to fold. */
+export function Folded(props: {
   readonly name: string;
-  readonly kind: Things;
+  readonly title: ComponentChildren;
   readonly fresh: boolean;
+  readonly children: ComponentChildren;
 }) {
-  const { path, name, kind } = props;
-  const title = useTitle(path);
-  // As it comes up: later it is the author's to fold.
+  const { name, title, children } = props;
   const [open] = useState(props.fresh);
   return (
     <details class="thing" open={open}>
       <summary>
         <span class="soft">{name}</span> {title}
       </summary>
-      <Shaped shape={kind.each} path={path} />
+      {children}
     </details>
   );
+}
+
+function Title({ path }: { readonly path: string }) {
+  return <>{useTitle(path)}</>;
 }
 
 /** A list of things that have fields of their own. */
@@ -175,7 +179,9 @@ export function ThingsField(props: FieldProps & { readonly kind: Things; readonl
   const fresh = useFresh(length);
   const rows = keys.map((key, i) => (
     <div class="one" key={key}>
-      <Folded path={`${path}/${i}`} name={`${kind.one} ${i + 1}`} kind={kind} fresh={fresh(i)} />
+      <Folded name={`${kind.one} ${i + 1}`} title={<Title path={`${path}/${i}`} />} fresh={fresh(i)}>
+        <Shaped shape={kind.each} path={`${path}/${i}`} />
+      </Folded>
       <Handles
         path={path}
         index={i}

@@ -5,7 +5,7 @@ import { namesIn } from '../../../draft/mint-name.ts';
 import { rename } from '../../../draft/rename.ts';
 import { below, domId, useDraft, useOf } from './editing.ts';
 import { Group } from './Labelled.tsx';
-import { AddButton, Handles, useFresh, useKeys } from './Many.tsx';
+import { AddButton, Folded, Handles, useFresh, useKeys } from './Many.tsx';
 import { nameFault } from './naming.ts';
 import { type FieldProps, Formula, type OnWords, Words } from './Plain.tsx';
 import { Shaped } from './Shaped.tsx';
@@ -138,15 +138,12 @@ export function RecordField(props: FieldProps & { readonly kind: Kept }) {
         return (
           <div class="one member" key={keys[i]}>
             {!('single' in kind.each) ? (
-              <details class="thing" open={fresh(i)}>
-                <summary>
-                  <span class="soft">{name}</span> <code>{member}</code>
-                </summary>
+              <Folded name={name} title={<code>{member}</code>} fresh={fresh(i)}>
                 <div class="stack">
                   {keyBox(member, i)}
                   <Shaped shape={kind.each} path={place} />
                 </div>
-              </details>
+              </Folded>
             ) : kind.each.single === 'formula' ? (
               <>
                 {keyBox(member, i)}
