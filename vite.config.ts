@@ -76,6 +76,8 @@ export default defineConfig({
       // What the first screen waits for is one file: many small ones pack worse, and whatever else came to share a
       // module with a later part would split it further.
       output: {
+        // The service worker holds a list of all names: hashes alone keep it short.
+        chunkFileNames: 'assets/[hash].js',
         codeSplitting: {
           includeDependenciesRecursively: false,
           groups: [{ debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) }],
@@ -90,7 +92,8 @@ export default defineConfig({
     precache({
       worker: 'src/sw/sw.ts',
       // A first visit that ends at once must still be able to install a deck offline.
-      alsoFirst: [/install/i, /exchange\/signing\.ts$/],
+      alsoFirst: [/install/i, /(Screens|device-later)\.tsx?$/],
+      apart: /^src\/(ui\/workshop\/|draft\/|workers\/workshop|exchange\/rows)/,
     }),
   ],
 });

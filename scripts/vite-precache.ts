@@ -5,11 +5,11 @@ import { type OutputBundle, type OutputChunk, rolldown } from 'rolldown';
 import type { Plugin } from 'vite';
 import { headersFile, headersFor } from './headers.mjs';
 
-/** A file to be kept: `revision` is null where the name itself carries a hash. */
-export interface Entry {
-  readonly url: string;
-  readonly revision: string | null;
-}
+/**
+ * Files to be kept, one word each, in the shortest form, for the worker holds them all: a name in `assets/` that carries
+ * a hash (`.js` left out where no other dot is in it), or an address, `?` and a revision. src/sw/rest.ts reads it.
+ */
+type Listed = string;
 
 /** What dist/build.json says; scripts/size.mjs and the tests read it. File names relative to dist. */
 export interface BuildReport {
@@ -19,13 +19,17 @@ export interface BuildReport {
   readonly first: readonly string[];
   /** Kept afterwards. */
   readonly rest: readonly string[];
+  /** Kept once it was opened: learners never do. */
+  readonly workshop: readonly string[];
 }
 
 interface Options {
   /** Service worker source. */
   readonly worker: string;
-  /** Files for `first` beyond the start, styles, icons, manifest and decks: matched with a chunk's source and name. */
+  /** Files for `first` beyond the start and its styles, icons, manifest and decks: matched with a chunk's source and name. */
   readonly alsoFirst: readonly RegExp[];
+  /** Modules of the Workshop, from the top folder; with what only they lead to they are a list of their own. */
+  readonly apart: RegExp;
 }
 
 const walk = (folder: string): string[] =>
@@ -33,40 +37,53 @@ const walk = (folder: string): string[] =>
     entry.isDirectory() ? walk(join(folder, entry.name)) : [join(folder, entry.name)],
   );
 
-/** A chunk and all that it imports statically. */
-const reach = (bundle: OutputBundle, names: readonly string[], seen = new Set<string>()): Set<string> => {
+/** A chunk and all that it imports statically, and with `later` also what it loads when wanted, as far as `may` lets. */
+const reach = (
+  bundle: OutputBundle,
+  names: readonly string[],
+  seen = new Set<string>(),
+  later = false,
+  may: (chunk: OutputChunk) => boolean = () => true,
+): Set<string> => {
   for (const name of names) {
     const part = bundle[name];
-    if (part?.type !== 'chunk' || seen.has(name)) continue;
+    if (part?.type !== 'chunk' || seen.has(name) || !may(part)) continue;
     seen.add(name);
-    reach(bundle, part.imports, seen);
+    reach(bundle, later ? [...part.imports, ...part.dynamicImports] : part.imports, seen, later, may);
   }
   return seen;
 };
+
+/** Styles that come with a chunk (vite says so). */
+const stylesOf = (chunk: OutputChunk): readonly string[] => [
+  ...((chunk as { viteMetadata?: { importedCss?: Set<string> } }).viteMetadata?.importedCss ?? []),
+];
 
 const chunks = (bundle: OutputBundle): OutputChunk[] =>
   Object.values(bundle).filter((part): part is OutputChunk => part.type === 'chunk');
 
 /** For hosts, engines and shops, not for the app: never kept. */
 const NEVER = /^(_headers|robots\.txt|build\.json|sw\.js|screenshots\/.*|.*\.map)$/;
-const ALWAYS_FIRST = /^(index\.html|manifest\.webmanifest|icons\/.*|decks\/.*|.*\.css)$/;
+const ALWAYS_FIRST = /^(index\.html|manifest\.webmanifest|icons\/.*|decks\/.*)$/;
 
 /**
  * Lists the build output for the service worker and builds it with the lists inside, as sw.js at the top, where its
  * scope is the whole app. Also writes `_headers` for static hosts and build.json.
  */
-export const precache = ({ worker, alsoFirst }: Options): Plugin => {
+export const precache = ({ worker, alsoFirst, apart }: Options): Plugin => {
   let root = '';
   let outDir = '';
   let bundled: OutputBundle = {};
 
-  const entry = (name: string): Entry => {
-    if (name.startsWith('assets/')) return { url: name, revision: null };
+  const entry = (name: string): string => {
+    if (name.startsWith('assets/')) return name.slice('assets/'.length).replace(/^([^.]*)\.js$/, '$1');
     // A page is kept with its headers, so a changed policy is a changed page.
     const hash = createHash('sha256').update(readFileSync(join(outDir, name)));
     if (name.endsWith('.html')) hash.update(JSON.stringify(headersFor(`/${name}`)));
-    return { url: name, revision: hash.digest('hex').slice(0, 12) };
+    return `${name}?${hash.digest('hex').slice(0, 12)}`;
   };
+
+  const listed = (names: readonly string[]): Listed => JSON.stringify(names.map(entry).join(' '));
 
   const report = (): BuildReport => {
     const all = chunks(bundled);
@@ -87,12 +104,25 @@ export const precache = ({ worker, alsoFirst }: Options): Plugin => {
       .map((path) => relative(outDir, path).split(sep).join('/'))
       .filter((name) => !NEVER.test(name))
       .sort();
+    const isApart = (chunk: OutputChunk) =>
+      chunk.moduleIds.length > 0 && chunk.moduleIds.some((id) => apart.test(relative(root, id)));
+    const entries = all.filter((chunk) => chunk.isEntry).map((chunk) => chunk.fileName);
+    const learners = reach(bundled, entries, new Set(), true, (chunk) => !isApart(chunk));
+    const theirs = new Set(all.flatMap((chunk) => (learners.has(chunk.fileName) ? stylesOf(chunk) : [])));
+    const others = new Set(
+      all.filter(({ fileName }) => !learners.has(fileName)).flatMap((chunk) => [chunk.fileName, ...stylesOf(chunk)]),
+    );
+    /** Workers are built apart from the page and known by their names. */
+    const isWorkshop = (name: string) => (others.has(name) && !theirs.has(name)) || /\/workshop\.worker-/.test(name);
+    const styles = new Set(all.flatMap((chunk) => (early.has(chunk.fileName) ? stylesOf(chunk) : [])));
     const isFirst = (name: string) =>
-      early.has(name) || ALWAYS_FIRST.test(name) || alsoFirst.some((like) => like.test(name));
+      !isWorkshop(name) &&
+      (early.has(name) || styles.has(name) || ALWAYS_FIRST.test(name) || alsoFirst.some((like) => like.test(name)));
     return {
       start: [...start].sort(),
       first: files.filter(isFirst),
-      rest: files.filter((name) => !isFirst(name)),
+      rest: files.filter((name) => !isFirst(name) && !isWorkshop(name)),
+      workshop: files.filter(isWorkshop),
     };
   };
 
@@ -118,8 +148,9 @@ export const precache = ({ worker, alsoFirst }: Options): Plugin => {
           target: 'es2022',
           define: {
             'process.env.NODE_ENV': '"production"',
-            __FIRST__: JSON.stringify(lists.first.map(entry)),
-            __REST__: JSON.stringify(lists.rest.map(entry)),
+            __FIRST__: listed(lists.first),
+            __REST__: listed(lists.rest),
+            __WORKSHOP__: listed(lists.workshop),
           },
         },
       });

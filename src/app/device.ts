@@ -1,50 +1,40 @@
 import { contentId } from '../exchange/content-id.ts';
 import type { Device } from '../ui/device.ts';
 import { build } from './build.ts';
+import type { later } from './device-later.ts';
 import { laterUpdates } from './later-updates.ts';
 
-/** The device as this browser is one. */
-export const browserDevice = (): Device => {
-  return {
-    build,
-    now: () => Date.now(),
-    off: (at) => -new Date(at).getTimezoneOffset(),
-    seed: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
-    elapsed: () => performance.now(),
-    demoDecks: async () => (await fetch('./decks/index.json')).json(),
-    demoText: async ({ file }) => {
-      const response = await fetch(`./decks/${file}`);
-      if (!response.ok) throw new Error(`${file}: ${response.status}`);
-      return response.text();
-    },
-    check: async (text, today, signal) => {
-      const { connectChecker } = await import('../workers/check-client.ts');
-      const checker = connectChecker();
-      try {
-        return await checker.call({ text, today }, { signal });
-      } finally {
-        checker.dispose();
-      }
-    },
-    workshop: async () => (await import('../workers/workshop-client.ts')).connectWorkshop(),
-    contentId,
-    refold: async (store, facts, how) => {
-      const { foldAway } = await import('../workers/fold-client.ts');
-      return foldAway(store, { ...facts, ...how });
-    },
-    fit: async (store, facts, stop) => {
-      const { fitAway } = await import('../workers/fit-client.ts');
-      return fitAway(store, facts, stop);
-    },
-    calendar: async (days) => (await import('../exchange/calendar.ts')).writeCalendar(days),
-    lookBack: async (store, input) => (await import('../workers/past-client.ts')).lookBackAway(store, input),
-    planner: async () => (await import('../workers/plan-client.ts')).connectPlanner(),
-    readRows: async (text, as) => (await import('../exchange/rows.ts')).readRows(text, as),
-    writeRows: async (rows) => (await import('../exchange/rows-out.ts')).writeRows(rows),
-    save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
-    signing: async () => (await import('../exchange/signing.ts')).signing,
-    handing: async () => (await import('./hand-over.ts')).handing,
-    qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
-    updates: laterUpdates(),
+type Later = typeof later;
+
+const whenAsked =
+  <K extends keyof Later>(name: K) =>
+  async (...args: Parameters<Later[K]>): Promise<Awaited<ReturnType<Later[K]>>> => {
+    const { later } = await import('./device-later.ts');
+    return (later[name] as (...args: unknown[]) => Promise<Awaited<ReturnType<Later[K]>>>)(...args);
   };
-};
+
+/** The device as this browser is one. */
+export const browserDevice = (): Device => ({
+  build,
+  now: () => Date.now(),
+  off: (at) => -new Date(at).getTimezoneOffset(),
+  seed: () => crypto.getRandomValues(new Uint32Array(1))[0] ?? 0,
+  elapsed: () => performance.now(),
+  contentId,
+  updates: laterUpdates(),
+  demoDecks: whenAsked('demoDecks'),
+  demoText: whenAsked('demoText'),
+  check: whenAsked('check'),
+  workshop: whenAsked('workshop'),
+  refold: whenAsked('refold'),
+  fit: whenAsked('fit'),
+  calendar: whenAsked('calendar'),
+  lookBack: whenAsked('lookBack'),
+  planner: whenAsked('planner'),
+  readRows: whenAsked('readRows'),
+  writeRows: whenAsked('writeRows'),
+  save: whenAsked('save'),
+  signing: whenAsked('signing'),
+  handing: whenAsked('handing'),
+  qrCode: whenAsked('qrCode'),
+});

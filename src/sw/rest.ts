@@ -4,6 +4,15 @@ export interface RestEntry {
   readonly revision: string | null;
 }
 
+/** Entries of a list of the build: a word is a name in `assets/` that carries a hash, or an address, `?` and its revision. */
+export const entriesOf = (listed: string): RestEntry[] =>
+  listed.split(' ').map((word) => {
+    const [url = '', revision] = word.split('?');
+    return revision === undefined
+      ? { url: `assets/${url}${url.includes('.') ? '' : '.js'}`, revision: null }
+      : { url, revision };
+  });
+
 /** One cache per scope: several apps may live in folders of one host. */
 const open = (scope: string): Promise<Cache> => caches.open(`recency-rest-${scope}`);
 
@@ -39,10 +48,18 @@ export const matchRest = async (scope: string, entries: readonly RestEntry[], ur
   return (await cache.match(keyOf(scope, entry))) ?? keep(cache, scope, entry);
 };
 
+/** Stands among what is kept where the Workshop was opened; no file of the app has its name. */
+const wish = (scope: string): string => new URL('workshop-wanted', scope).href;
+export const wantWorkshop = async (scope: string): Promise<void> => {
+  await (await open(scope)).put(wish(scope), new Response(''));
+};
+export const workshopWanted = async (scope: string): Promise<boolean> =>
+  (await (await open(scope)).match(wish(scope))) !== undefined;
+
 /** Forgets what an older version kept. */
 export const sweepRest = async (scope: string, entries: readonly RestEntry[]): Promise<void> => {
   const cache = await open(scope);
-  const wanted = new Set(entries.map((entry) => keyOf(scope, entry)));
+  const wanted = new Set([wish(scope), ...entries.map((entry) => keyOf(scope, entry))]);
   for (const request of await cache.keys()) {
     if (!wanted.has(request.url)) await cache.delete(request);
   }

@@ -2,27 +2,12 @@ import { useState } from 'preact/hooks';
 import type { DrillDoor } from './models/drill-door.ts';
 import type { Learner } from './models/learner.ts';
 import { lazy } from './parts/lazy.tsx';
-import { OtherTab } from './parts/OtherTab.tsx';
-import { Sheet, Tabs } from './parts/Sheet.tsx';
 import { route } from './route.ts';
 import { Brief } from './screens/Brief.tsx';
 
 const Caution = lazy(() => import('./screens/Caution.tsx').then((module) => module.Caution));
-const Drill = lazy(() => import('./screens/Drill.tsx').then((module) => module.Drill));
-const Debrief = lazy(() => import('./screens/Debrief.tsx').then((module) => module.Debrief));
-const Decks = lazy(() => import('./screens/Decks.tsx').then((module) => module.Decks));
-const DeckPage = lazy(() => import('./screens/DeckPage.tsx').then((module) => module.DeckPage));
-const Variants = lazy(() => import('./screens/Variants.tsx').then((module) => module.Variants));
-const Read = lazy(() => import('./screens/Read.tsx').then((module) => module.Read));
-const Settings = lazy(() => import('./screens/Settings.tsx').then((module) => module.Settings));
-const Print = lazy(() => import('./screens/Print.tsx').then((module) => module.Print));
-const Install = lazy(() => import('./screens/Install.tsx').then((module) => module.Install));
-const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module.Missed));
-const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => module.Rehearsal));
-const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => module.LastLook));
-const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
-const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
-const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
+/** One part: what the first screen does not need is not named in it either. */
+const Screens = lazy(() => import('./Screens.tsx').then((module) => module.Screens));
 
 export interface AppProps {
   readonly learner: Learner;
@@ -46,57 +31,13 @@ export function App(props: AppProps) {
         />
       </div>
     );
-  return <div class={`app ${at.at === 'workshop' ? 'broad' : ''}`}>{screen()}</div>;
-
-  function screen() {
-    if (at.at === 'install') return <Install learner={learner} />;
-    if (at.at === 'settings') return <Settings learner={learner} />;
-    // Nothing is here yet, or nothing but decks at rest: what could be practised, or written.
-    if (learner.practised.value.length === 0 && at.at !== 'deck' && at.at !== 'print' && at.at !== 'workshop')
-      return <Decks learner={learner} />;
-    // One place writes: the other shows the Brief alone.
-    if (
-      !learner.writing.value &&
-      at.at !== 'brief' &&
-      at.at !== 'decks' &&
-      at.at !== 'deck' &&
-      at.at !== 'read' &&
-      at.at !== 'print'
-    )
-      return (
-        <Sheet title="Open elsewhere" bar={<Tabs at="brief" />}>
-          <OtherTab learner={learner} />
-        </Sheet>
-      );
-    switch (at.at) {
-      case 'brief':
-        return <Brief learner={learner} drill={drill} />;
-      case 'drill':
-        return <Drill learner={learner} drill={drill} />;
-      case 'debrief':
-        return <Debrief learner={learner} drill={drill} />;
-      case 'decks':
-        return <Decks learner={learner} />;
-      case 'date':
-        return <CheckDate learner={learner} drill={drill} />;
-      case 'missed':
-        return <Missed learner={learner} />;
-      case 'rehearse':
-        return <Rehearsal learner={learner} />;
-      case 'last-look':
-        return <LastLook learner={learner} />;
-      case 'workshop':
-        return <Workshop learner={learner} at={at} />;
-      case 'deck':
-        return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
-      case 'print':
-        return <Print key={at.deck} learner={learner} deck={at.deck} />;
-      case 'variants':
-        return <Variants key={at.deck} learner={learner} deck={at.deck} />;
-      case 'amendment':
-        return <Amendment key={at.deck} learner={learner} deck={at.deck} />;
-      case 'read':
-        return <Read key={`${at.deck} ${at.thing}`} learner={learner} deck={at.deck} thing={at.thing} />;
-    }
-  }
+  return (
+    <div class={`app ${at.at === 'workshop' ? 'broad' : ''}`}>
+      {at.at === 'brief' && learner.practised.value.length > 0 ? (
+        <Brief learner={learner} drill={drill} />
+      ) : (
+        <Screens learner={learner} drill={drill} at={at} />
+      )}
+    </div>
+  );
 }

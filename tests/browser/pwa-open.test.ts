@@ -59,6 +59,7 @@ test('shows the host, asks, fetches nothing before, and hands the text to the ap
   expect(await page.locator('#caution').innerText()).toContain('your operator lets you copy');
   expect(asked).toEqual([]);
   await page.getByRole('button', { name: 'Fetch it' }).tap();
+  await page.getByRole('button', { name: 'Look at it in Recency' }).waitFor();
   expect(await page.locator('#signers').innerText()).toBe('nobody: nothing proves who made it');
   await page.getByRole('button', { name: 'Look at it in Recency' }).tap();
   await page.waitForURL(`${inject('baseUrl')}?go=incoming`);

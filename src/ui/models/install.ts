@@ -1,5 +1,4 @@
 import { signal } from '@preact/signals';
-import { messageOf } from '../../deck/messages.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { DemoDeck } from '../device.ts';
@@ -112,6 +111,9 @@ export const takeText = async (
     const { deck, findings } = known
       ? { deck: JSON.parse(text) as Deck, findings: [] }
       : await device.check(text, today, stop);
+    if (stop.aborted) return;
+    // Whoever checks a deck has these words at hand; most decks need none of them.
+    const { messageOf } = findings.length > 0 ? await import('../../deck/messages.ts') : { messageOf: () => '' };
     if (stop.aborted) return;
     const told = findings.map(
       (finding): Told => ({

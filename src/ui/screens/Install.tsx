@@ -1,14 +1,23 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Deck } from '../../model/deck.ts';
 import type { StoredDeck } from '../../model/ports.ts';
-import { amendmentOf, isToTell } from '../models/amendment.ts';
 import { accept, type Incoming, incoming, stopChecking, type Told } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
-import { ChangesInShort } from '../parts/Changes.tsx';
+import { lazy } from '../parts/lazy.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Provenance } from '../parts/Signers.tsx';
 import { go } from '../route.ts';
 import { BASIS_WORDS, dayWords, NATURE_WORDS, plural } from '../words.ts';
+
+/** Only for a deck that takes another's place; what compares the two is larger than the rest of this screen. */
+const ChangesInShort = lazy(() => import('../parts/Changes.tsx').then((module) => module.ChangesInShort), 'part');
+
+/** Does the deck that came in change what is asked? Where the code for it cannot be had, the Brief tells later. */
+const hasNews = async (learner: Learner, id: string): Promise<boolean> => {
+  const { amendmentOf, isToTell } = await import('../models/amendment.ts');
+  const amendment = amendmentOf(learner, id);
+  return amendment !== null && isToTell(amendment);
+};
 
 const SHOWN = 60;
 const SEVERITY_WORDS = { error: 'Must be mended', warning: 'Should be looked at', hint: 'Hint' } as const;
@@ -114,10 +123,10 @@ export function Install(props: { readonly learner: Learner }) {
           const stored = await accept(learner);
           if (stored === null) return;
           const flown = learner.flown(stored.id);
-          const amendment = amendmentOf(learner, stored.id);
+          const isNews = before !== null && (await hasNews(learner, stored.id).catch(() => false));
           if ((deck.variants ?? []).some(({ id }) => (flown[id] ?? []).length === 0))
             go({ at: 'variants', deck: stored.id }, 'instead');
-          else if (amendment !== null && isToTell(amendment)) go({ at: 'amendment', deck: stored.id }, 'instead');
+          else if (isNews) go({ at: 'amendment', deck: stored.id }, 'instead');
           else next(learner);
         } catch {
           setBusy(false);
