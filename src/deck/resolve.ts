@@ -77,8 +77,7 @@ export function picksOf(deck: Deck, flown: Flown): Pick[] {
   return picks;
 }
 
-/** `axis=option` joined by commas. */
-export const viewId = (pick: Pick): string =>
+const viewId = (pick: Pick): string =>
   Object.entries(pick)
     .filter(([, option]) => option !== null)
     .map(([axis, option]) => `${axis}=${option}`)
