@@ -55,3 +55,35 @@ test('a page that is no part of the app does not answer with the app', async () 
   const { page } = browser;
   await expect(page.goto(`${server.url}somewhere/else`)).rejects.toThrow(/ERR_/);
 });
+
+test('the Workshop is kept once it was opened, all of it, and before that nothing of it', async () => {
+  const own = await serve({ dir: inject('dist') });
+  const other = await visit();
+  try {
+    const { page } = other;
+    const { workshop } = (await (await fetch(`${own.url}build.json`)).json()) as { workshop: string[] };
+    const kept = () =>
+      page.evaluate(async (names) => {
+        const cache = await caches.open(`recency-rest-${new URL('.', location.href).href}`);
+        const paths = (await cache.keys()).map(({ url }) => new URL(url).pathname);
+        return names.filter((name) => paths.includes(`/${name}`)).length;
+      }, workshop);
+    await page.goto(own.url);
+    await offlineReady(page);
+    expect(workshop.length).toBeGreaterThan(5);
+    expect(await kept()).toBe(0);
+    await page.getByRole('button', { name: 'I have read this' }).tap();
+    await page.goto(`${own.url}#/workshop`);
+    await page.getByRole('button', { name: 'A new deck', exact: true }).waitFor();
+    await expect.poll(kept, { timeout: 10_000 }).toBe(workshop.length);
+    await own.close();
+    await page.reload();
+    await page.getByRole('button', { name: 'A new deck', exact: true }).tap();
+    await page.getByLabel('Title').first().fill('Written without a network');
+    await page.goto(page.url().replace(/head$/, 'paste'));
+    await page.getByRole('button', { name: 'Read it' }).waitFor();
+  } finally {
+    await other.close();
+    await own.close().catch(() => undefined);
+  }
+});
