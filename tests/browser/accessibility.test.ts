@@ -1,11 +1,10 @@
 import { readFile } from 'node:fs/promises';
 import { buffer } from 'node:stream/consumers';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { answer, firstMinutes, heading, type Put, planKept, press, shown, WIND } from '../helpers/app.ts';
-import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
 import { practisedCopy } from '../helpers/practised.ts';
-import { shoot } from '../helpers/shots.ts';
+import { sound } from '../helpers/sound.ts';
 
 const DAY = 86_400_000;
 
@@ -14,37 +13,6 @@ beforeAll(async () => {
   browser = await visit();
 });
 afterAll(() => browser.close());
-
-/** What was asked for is drawn and stands still. */
-const settled = (page: Page): Promise<void> =>
-  page.evaluate(async () => {
-    const ending = document.getAnimations().filter((one) => one.effect?.getComputedTiming().endTime !== Infinity);
-    await Promise.allSettled(ending.map(({ finished }) => finished));
-    await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-  });
-
-/**
- * In both appearances: axe (WCAG 2.2 A, AA and best practices), targets of 44 px (WCAG 2.5.5), and no page wider than
- * the phone.
- */
-const sound = async (page: Page, name: string): Promise<void> => {
-  for (const colorScheme of ['light', 'dark'] as const) {
-    await page.emulateMedia({ colorScheme });
-    await settled(page);
-    await shoot(page, `${name}-${colorScheme}`);
-    const where = `${name}, ${colorScheme}`;
-    // The two differ in colours alone: the rules about anything else were tried in the first.
-    expect(await axe(page, colorScheme === 'dark' ? 'color-contrast' : undefined), `axe: ${where}`).toEqual([]);
-    expect(await touchTargets(page), `targets: ${where}`).toEqual([]);
-    // innerWidth would grow with a page that is too wide: a phone zooms out.
-    const wide = await page.evaluate(() => {
-      const { scrollWidth, clientWidth } = document.documentElement;
-      return scrollWidth - clientWidth;
-    });
-    expect(wide, `width: ${where}`).toBeLessThanOrEqual(0);
-  }
-  await page.emulateMedia({ colorScheme: 'light' });
-};
 
 test('every screen, light and dark', async () => {
   const { page } = browser;
@@ -191,7 +159,8 @@ test('the Brief with a plan, its drawing, its tables and its calendar', async ()
   expect(await page.getByRole('img').getAttribute('aria-label')).toMatch(/\d+ % today; on the day \d+ % if you keep/);
   await page.getByText('The same as a table').tap();
   await page.getByText('Other minutes', { exact: true }).tap();
-  expect(await page.getByRole('row', { name: /^5, as now/ }).count()).toBe(1);
+  // Drawn when it is unfolded.
+  await page.getByRole('row', { name: /^5, as now/ }).waitFor();
   await sound(page, 'brief, plan');
   const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Put the days in a calendar')]);
   expect(download.suggestedFilename()).toMatch(/\.ics$/);
