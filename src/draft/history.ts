@@ -18,7 +18,7 @@ export interface History {
 export const NO_HISTORY: History = { past: [], future: [] };
 
 /** Steps beyond this many are forgotten, the oldest first. */
-export const MOST_STEPS = 1000;
+const MOST_STEPS = 1000;
 
 interface Done {
   readonly value: Json;

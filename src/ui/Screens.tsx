@@ -29,11 +29,10 @@ const WITHOUT_DECKS: ReadonlySet<Route['at']> = new Set(['deck', 'print', 'works
 /** Every screen but the Brief; each is loaded when it is first shown. */
 export function Screens(props: { readonly learner: Learner; readonly drill: DrillDoor; readonly at: Route }) {
   const { learner, drill, at } = props;
-  if (at.at === 'install') return <Install learner={learner} />;
-  if (at.at === 'settings') return <Settings learner={learner} />;
-  if (learner.practised.value.length === 0 && !WITHOUT_DECKS.has(at.at)) return <Decks learner={learner} />;
+  const always = at.at === 'install' || at.at === 'settings';
+  if (!always && learner.practised.value.length === 0 && !WITHOUT_DECKS.has(at.at)) return <Decks learner={learner} />;
   // One place writes: the other shows the Brief alone.
-  if (!learner.writing.value && !READ_ONLY.has(at.at))
+  if (!always && !learner.writing.value && !READ_ONLY.has(at.at))
     return (
       <Sheet title="Open elsewhere" bar={<Tabs at="brief" />}>
         <OtherTab learner={learner} />
@@ -41,9 +40,11 @@ export function Screens(props: { readonly learner: Learner; readonly drill: Dril
     );
   switch (at.at) {
     case 'brief':
-    case 'install':
-    case 'settings':
       return null;
+    case 'install':
+      return <Install learner={learner} />;
+    case 'settings':
+      return <Settings learner={learner} />;
     case 'drill':
       return <Drill learner={learner} drill={drill} />;
     case 'debrief':

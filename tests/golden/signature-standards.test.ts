@@ -137,7 +137,7 @@ test('RFC 8037, appendix A.4: signature', async () => {
   );
 });
 
-const DECK = {
+const DECK: Readonly<Record<string, unknown>> & { readonly signatures?: readonly string[] } = {
   id: 'calder/small',
   version: '1.0.0',
   title: 'Flächen “€” 😀',
