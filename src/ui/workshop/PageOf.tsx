@@ -1,5 +1,3 @@
-import { valueAt } from '../../draft/change.ts';
-import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { lazy } from '../parts/lazy.tsx';
 import { go } from '../route.ts';
@@ -19,6 +17,7 @@ import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
 import { ThingTail } from './parts/ThingTail.tsx';
 import { ProcedurePage } from './procedure/ProcedurePage.tsx';
+import { revisionsOf } from './revisions.ts';
 
 const ScenarioBench = lazy(() => import('./bench/ScenarioBench.tsx').then((module) => module.ScenarioBench), 'part');
 const Paste = lazy(() => import('./pages/Paste.tsx').then((module) => module.Paste), 'part');
@@ -79,7 +78,14 @@ export function PageOf(props: PageProps & { readonly page: string }) {
     case 'hand-over':
       return <HandOver {...rest} />;
     case 'compare':
-      return <Compare draft={rest.draft} revisions={revisionsOf(rest)} />;
+      return (
+        <Compare
+          key={page}
+          draft={rest.draft}
+          revisions={revisionsOf(rest.learner.decks.value, rest.draft)}
+          {...(at !== undefined && { before: at })}
+        />
+      );
     case 'revision':
       return <Revision draft={rest.draft} />;
     case 'print':
@@ -100,12 +106,3 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return <p>There is no such page. Choose one from the contents.</p>;
   }
 }
-
-/** Of the draft's deck, newest first. */
-const revisionsOf = ({ learner, draft }: PageProps): readonly StoredDeck[] => {
-  const id = valueAt(draft.value.value, '/id');
-  const base = learner.decks.value.find(({ ref }) => ref === draft.base.value);
-  return learner.decks.value
-    .filter((one) => one.id === id || one.id === base?.id)
-    .sort((a, b) => b.installed - a.installed);
-};

@@ -1,3 +1,4 @@
+import { signal } from '@preact/signals';
 import { describe, expect, test } from 'vitest';
 import { contentId } from '../../../src/exchange/content-id.ts';
 import { makeKey, signingKey } from '../../../src/exchange/keys.ts';
@@ -14,6 +15,7 @@ import {
   proposalFor,
   revisionBefore,
 } from '../../../src/ui/workshop/handing/ready.ts';
+import { installedSince, isSame } from '../../../src/ui/workshop/revisions.ts';
 import { LIMITS } from './learners.ts';
 
 const stored = (version: string, active: boolean, more: Partial<Deck> = {}): StoredDeck => ({
@@ -29,12 +31,35 @@ const stored = (version: string, active: boolean, more: Partial<Deck> = {}): Sto
 });
 const quiet = { findings: [], checking: false };
 
+/** A draft that was begun at 5. */
+const draftOf = (base: string | null, value: Partial<Deck> = LIMITS) => ({
+  base: signal(base),
+  made: 5,
+  value: signal(value as unknown as Json),
+});
+
 test('the version must rise above the revision that the draft began from, else above the one that is practised', () => {
   const [old, now, last] = [stored('1.0.0', false), stored('1.1.0', true), stored('1.2.0', false)];
-  expect(revisionBefore([old, now, last], old.ref, LIMITS.id)).toBe(old);
-  expect(revisionBefore([old, now, last], 'gone@1', LIMITS.id)).toBe(now);
-  expect(revisionBefore([old, last], null, LIMITS.id)).toBe(last);
-  expect(revisionBefore([old, now], null, 'calder/another')).toBeNull();
+  expect(revisionBefore([old, now, last], draftOf(old.ref))).toBe(old);
+  expect(revisionBefore([old, now, last], draftOf('gone@1'))).toBe(now);
+  expect(revisionBefore([old, last], draftOf(null))).toBe(last);
+  expect(revisionBefore([old, now], draftOf(null, { ...LIMITS, id: 'calder/another' }))).toBeNull();
+});
+
+test('what was installed since the draft began is told, unless it says the same, and the version rises above it', () => {
+  const old = stored('1.0.0', false);
+  const since = { ...stored('1.1.0', true, { title: 'Other', signatures: ['x'] }), installed: 6 };
+  const draft = draftOf(old.ref);
+  expect(installedSince([old, since], draft)).toBe(since);
+  expect(revisionBefore([old, since], draft)).toBe(since);
+  expect(installedSince([old, { ...since, installed: 4 }], draft)).toBeNull();
+  // What it began from may have come back.
+  expect(installedSince([{ ...old, installed: 6 }], draft)).toBeNull();
+  expect(installedSince([old, { ...since, id: 'calder/another' }], draft)).toBeNull();
+  expect(isSame(since, { ...LIMITS, version: '1.1.0' } as unknown as Json)).toBe(false);
+  expect(isSame(since, { title: 'Other', ...LIMITS, ...{ title: 'Other', version: '1.1.0' } } as unknown as Json)).toBe(
+    true,
+  );
 });
 
 describe('what hinders', () => {

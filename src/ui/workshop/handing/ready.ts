@@ -3,20 +3,31 @@ import { type Proposal, proposeVersion } from '../../../deck/compare/rise.ts';
 import type { Finding } from '../../../deck/findings.ts';
 import { layOut } from '../../../deck/layout.ts';
 import { readValue } from '../../../deck/read.ts';
+import { valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { Deck } from '../../../model/deck.ts';
 import type { StoredDeck } from '../../../model/ports.ts';
 import type { SignatureFound } from '../../../model/signing.ts';
 import { plural } from '../../words.ts';
+import type { DraftModel } from '../model/draft.ts';
+import { installedSince } from '../revisions.ts';
 
-/** The revision against which the version of a draft must rise: the one it began from, or the last of that id here. */
+/**
+ * The revision against which the version of a draft must rise: the last that was installed since, or else the one it
+ * began from, or the last of that id here.
+ */
 export const revisionBefore = (
   decks: readonly StoredDeck[],
-  base: string | null,
-  id: string | undefined,
+  draft: Pick<DraftModel, 'value' | 'base' | 'made'>,
 ): StoredDeck | null => {
-  const own = decks.filter((one) => one.id === id);
-  return decks.find(({ ref }) => ref === base) ?? own.find(({ active }) => active) ?? own.at(-1) ?? null;
+  const own = decks.filter((one) => one.id === valueAt(draft.value.value, '/id'));
+  return (
+    installedSince(decks, draft) ??
+    decks.find(({ ref }) => ref === draft.base.value) ??
+    own.find(({ active }) => active) ??
+    own.at(-1) ??
+    null
+  );
 };
 
 /** Null where there is nothing to compare with, or it cannot be compared. */

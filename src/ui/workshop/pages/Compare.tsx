@@ -9,6 +9,7 @@ import type { Deck } from '../../../model/deck.ts';
 import type { StoredDeck } from '../../../model/ports.ts';
 import { dayWords, plural } from '../../words.ts';
 import type { DraftModel } from '../model/draft.ts';
+import { markOf } from '../revisions.ts';
 import { CompareList } from './CompareList.tsx';
 
 const DRAFT = 'draft';
@@ -17,11 +18,16 @@ const DRAFT = 'draft';
 export interface CompareProps {
   readonly draft: DraftModel;
   readonly revisions: readonly StoredDeck[];
+  /** Mark of the one that comes before; else the one that the draft began from. */
+  readonly before?: string;
 }
 
 /** Two versions of a deck, in words: what is remembered afresh, what came, what went, how the version must rise. */
-export function Compare({ draft, revisions }: CompareProps) {
-  const base = revisions.find(({ ref }) => ref === draft.base.value) ?? revisions[0];
+export function Compare({ draft, revisions, before: wanted }: CompareProps) {
+  const base =
+    revisions.find((one) => markOf(one) === wanted) ??
+    revisions.find(({ ref }) => ref === draft.base.value) ??
+    revisions[0];
   const [before, setBefore] = useState(base?.ref ?? DRAFT);
   const [after, setAfter] = useState(DRAFT);
   const value = useContent(draft.value.value);

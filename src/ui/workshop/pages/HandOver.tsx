@@ -13,7 +13,7 @@ import type { PageProps } from '../PageOf.tsx';
 export function HandOver({ learner, draft, live }: PageProps) {
   const value = draft.value.value;
   const deck = useMemo(() => readValue(value).deck, [value]);
-  const before = revisionBefore(learner.decks.value, draft.base.value, deck?.id);
+  const before = revisionBefore(learner.decks.value, draft);
   const proposal = useMemo(() => (deck === undefined ? null : proposalFor(before, deck)), [deck, before]);
   const [handing, setHanding] = useState<Handing | null>(null);
   const [found, setFound] = useState<readonly SignatureFound[] | null>([]);

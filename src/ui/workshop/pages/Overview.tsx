@@ -2,6 +2,7 @@ import { valueAt } from '../../../draft/change.ts';
 import { NATURE_WORDS } from '../../words.ts';
 import { FindingsSummary } from '../findings/FindingsSummary.tsx';
 import type { PageProps } from '../PageOf.tsx';
+import { installedSince, isSame, markOf } from '../revisions.ts';
 
 const DOORS = [
   { page: 'try', words: 'Try it as a learner would' },
@@ -11,8 +12,9 @@ const DOORS = [
 ] as const;
 
 /** The draft as a whole: what is to be mended, and what can be done with it. The contents stand beside or above it. */
-export function Overview({ draft, live }: PageProps) {
+export function Overview({ learner, draft, live }: PageProps) {
   const value = draft.value.value;
+  const since = installedSince(learner.decks.value, draft);
   const nature = valueAt(value, '/nature');
   return (
     <>
@@ -22,6 +24,12 @@ export function Overview({ draft, live }: PageProps) {
         )}{' '}
         Version {String(valueAt(value, '/version') ?? '?')}
       </p>
+      {since !== null && !isSame(since, value) && (
+        <p class="note">
+          Version {since.version} was installed since this draft began:{' '}
+          <a href={`#/workshop/${draft.id}/compare/${markOf(since)}`}>compare</a>
+        </p>
+      )}
       <FindingsSummary draft={draft} live={live} />
       <ul class="lines">
         {DOORS.map(({ page, words }) => (
