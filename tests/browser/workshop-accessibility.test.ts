@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { answer, firstMinutes, MERROW, press } from '../helpers/app.ts';
+import { firstMinutes, MERROW, press } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { sound } from '../helpers/sound.ts';
 
@@ -116,3 +116,99 @@ test('a scenario with what it draws', async () => {
   await unfold();
   await sound(page, 'workshop scenario');
 });
+
+test('a list that is pasted, before and after it is read', async () => {
+  await turnTo('paste');
+  await sound(page, 'workshop paste');
+  await page
+    .getByLabel(/^Paste a list/)
+    .fill('TAKE-OFF ROLL\nPF: Thrust levers: set take-off thrust\nPM calls "One hundred"\nPage 3 of 4');
+  await press(page, 'Read it');
+  await page.getByRole('list', { name: 'Rows' }).waitFor();
+  await press(page, 'Correct row 3');
+  await sound(page, 'workshop paste, read');
+});
+
+test('versions compared, and a revision sheet', async () => {
+  await turnTo('limits/0');
+  await page.locator('[data-path="/limits/0/value"]').fill('53');
+  await turnTo('compare');
+  await page.getByRole('heading', { name: /^Answers changed/ }).waitFor();
+  await sound(page, 'workshop compare');
+  await turnTo('revision');
+  await page.getByRole('combobox', { name: /^Source/ }).selectOption({ index: 1 });
+  await page.getByLabel('Changed paragraphs').fill('2, 3.1, 3.2');
+  await page.getByLabel('New edition').fill('Revision 99');
+  await page.getByText('Still right').first().waitFor();
+  await sound(page, 'workshop revision');
+});
+
+test('handing over: without a key, with one, with a link and its code', async () => {
+  await turnTo('hand-over');
+  await page.getByText('Make a key and save its file').waitFor();
+  await sound(page, 'workshop hand over, no key');
+  await page.getByLabel(/Passphrase/).fill('lined up and waiting');
+  await press(page, 'Make a key and save its file');
+  await page.getByText('Your key. Read it').waitFor();
+  await press(page, /^Set version /);
+  await page.getByLabel('Address of the file').fill('https://decks.example/merrow.deck.json');
+  await page.locator('svg.qr').waitFor();
+  await page.getByRole('button', { name: 'Sign as author' }).and(page.locator(':enabled')).tap();
+  await page.getByText('Author: ').waitFor();
+  await sound(page, 'workshop hand over');
+});
+
+test('the draft on paper, and as a learner would meet it', async () => {
+  await turnTo('print');
+  await page.getByLabel('Limits and scenarios').check();
+  await sound(page, 'workshop print');
+  await turnTo('try');
+  await page.getByLabel('What to try').selectOption({ index: 1 });
+  await press(page, 'Two variants side by side');
+  await expect.poll(() => page.getByRole('button', { name: "Don't know" }).count()).toBe(2);
+  await sound(page, 'workshop try, two variants');
+  await page.getByRole('button', { name: "Don't know" }).first().tap();
+  await page.getByRole('button', { name: 'Next question' }).waitFor();
+  await sound(page, 'workshop try, question and verdict');
+});
+
+test('a draft that was changed in another tab, and a newer version that came meanwhile', async () => {
+  const deck = await file();
+  const buffer = Buffer.from(JSON.stringify({ ...deck, version: '7.0.0', about: 'Another.' }));
+  await page.goto(`${inject('baseUrl')}#/decks`);
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles({ name: 'b.deck.json', mimeType: 'application/json', buffer });
+  await press(page, 'Replace');
+  await page.getByRole('button', { name: /your drill$/ }).waitFor();
+  await page.goto(draft);
+  await page.getByText('Version 7.0.0 was installed since this draft began').waitFor();
+  await changeBehind(page);
+  await page.goto(`${draft}/head`);
+  await page.locator('[data-path="/title"]').fill('A better title');
+  await page.getByText('This draft was changed in another tab').waitFor();
+  await sound(page, 'workshop draft changed elsewhere');
+});
+
+/** As another tab would: the draft has risen by one while it is open here. */
+const changeBehind = (where: Page): Promise<void> =>
+  where.evaluate(
+    () =>
+      new Promise((done, failed) => {
+        const opening = indexedDB.open('recency');
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const drafts = database.transaction('drafts', 'readwrite').objectStore('drafts');
+          const reading = drafts.get(location.hash.split('/')[2] ?? '');
+          reading.onsuccess = () => {
+            const writing = drafts.put({ ...reading.result, seq: reading.result.seq + 1 });
+            writing.onsuccess = () => {
+              database.close();
+              done();
+            };
+          };
+        };
+      }),
+  );
