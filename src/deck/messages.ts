@@ -49,6 +49,10 @@ const EXPECTED: Readonly<Record<string, string>> = {
   end: 'nothing more after the end of the deck',
 };
 
+/** Words of a step in quotation marks; a callout has its own. */
+const said = (text: string | number | undefined): string =>
+  /^“[^”]*”$/.test(String(text)) ? String(text) : `“${text}”`;
+
 const MESSAGES: Readonly<Record<Code, Say>> = {
   'too-big': (a) => `The deck has more than ${a.most} MB. Split it into several decks.`,
   'too-deep': (a) => `Lists and objects stand more than ${a.most} levels deep in one another. No deck needs so many.`,
@@ -112,17 +116,17 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'order-cycle': (a) =>
     `These steps wait for one another in a circle: ${a.steps}. Remove one of “needs”, “answers” or “after”, or change the order.`,
   'same-words': (a) =>
-    `Two steps read the same (“${a.text}”) and may stand in any order, so nobody can tell them apart. Order them, or word them differently.`,
-  'stranger-real': (a) => `“${a.text}” is a real step of this procedure. A stranger must not belong.`,
+    `Two steps read the same (${said(a.text)}) and may stand in any order, so nobody can tell them apart. Order them, or word them differently.`,
+  'stranger-real': (a) => `${said(a.text)} is a real step of this procedure. A stranger must not belong.`,
   'if-never': () => 'This condition never holds, so the step is never asked. Correct it, or remove the step.',
   'words-number': (a) =>
-    `The words give the order away: “${a.first}”, “${a.second}”. Leave the numbers out of the text (a height can stand in “cue”).`,
+    `The words give the order away: ${said(a.first)}, ${said(a.second)}. Leave the numbers out of the text (a height can stand in “cue”).`,
   'read-list-run': (a) =>
     a.done === 'memory' || a.done === 'flow'
       ? 'A checklist is read, not done from memory. Set “done” to read-and-do or challenge-response, or change the title.'
       : 'The order of a read list is never asked, so strangers have no use here. Remove them.',
   'order-reason': (a) =>
-    `Must “${a.first}” come before “${a.second}”? Nothing says why: no cue, answer, wait or need. If not, use lanes or together.`,
+    `Must ${said(a.first)} come before ${said(a.second)}? Nothing says why: no cue, answer, wait or need. If not, use lanes or together.`,
 
   'limit-empty': (a) => `No value is given. Add “${a.wanted}”.`,
   'limit-both': (a) => `Give either “${a.wanted}” or “cases”, not both.`,

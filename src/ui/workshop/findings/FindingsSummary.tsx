@@ -61,7 +61,8 @@ export function FindingsSummary({ draft, live }: Props) {
         .map(([page, findings]) => (
           <section key={page} class="stack">
             <h3>{page === '' ? 'The deck as a whole' : pageTitle(value, page)}</h3>
-            <FindingList draft={draft} findings={findings} />
+            <FindingList draft={draft} findings={findings.filter(({ severity }) => severity !== 'hint')} />
+            <Hints draft={draft} findings={findings.filter(({ severity }) => severity === 'hint')} />
           </section>
         ))}
     </section>
@@ -81,8 +82,20 @@ export function PageFindings(props: Pick<Props, 'draft' | 'live'> & { readonly p
   );
 }
 
+/** Many, and none of them stops anything: folded, but counted. */
+function Hints(props: { readonly draft: DraftModel; readonly findings: readonly Finding[] }) {
+  if (props.findings.length === 0) return null;
+  return (
+    <details class="folded">
+      <summary>{plural(props.findings.length, 'hint')}</summary>
+      <FindingList {...props} />
+    </details>
+  );
+}
+
 function FindingList(props: { readonly draft: DraftModel; readonly findings: readonly Finding[] }) {
   const { draft, findings } = props;
+  if (findings.length === 0) return null;
   return (
     <ul class="lines">
       {findings.map((one) => {
