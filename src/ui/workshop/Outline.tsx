@@ -1,9 +1,9 @@
 import { blankLimit, blankProcedure, blankScenario, lengthAt } from '../../draft/blank.ts';
 import { insert, put, valueAt } from '../../draft/change.ts';
 import type { Json } from '../../lib/canonical-json.ts';
-import { go } from '../route.ts';
 import type { DraftModel } from './model/draft.ts';
 import type { Live } from './model/live.ts';
+import { openField } from './place.ts';
 import { thingTitle } from './titles.ts';
 
 const PARTS = [
@@ -39,7 +39,7 @@ export function Outline(props: { readonly draft: DraftModel; readonly live: Live
     const index = lengthAt(value, list);
     const there = Array.isArray(valueAt(value, list));
     draft.change(label, there ? [insert(list, index, blank(value))] : [put(value, list, [blank(value)])]);
-    go({ at: 'workshop', draft: draft.id, page: `${section}/${index}` });
+    openField(draft.id, `/${section}/${index}`);
   };
   return (
     <nav class="outline" aria-label="Contents of the deck">
