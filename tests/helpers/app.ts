@@ -80,7 +80,7 @@ export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know
 };
 
 /** What a store of the app's database holds under a key; everything, where no key is named. */
-const inDatabase = (page: Page, store: string, key?: string): Promise<unknown> =>
+export const inDatabase = (page: Page, store: string, key?: string): Promise<unknown> =>
   page.evaluate(
     ([name, one]) =>
       new Promise<unknown>((done, failed) => {

@@ -1,0 +1,143 @@
+import { text as readAll } from 'node:stream/consumers';
+import type { Locator, Page } from 'playwright-core';
+import { afterEach, beforeEach, expect, inject, test } from 'vitest';
+import { valueAt } from '../../src/draft/change.ts';
+import { verifyDeck } from '../../src/exchange/signature.ts';
+import type { Json } from '../../src/lib/canonical-json.ts';
+import { heading, press } from '../helpers/app.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
+import { adder, box, dragStep, focusedPlace, storedDraft } from '../helpers/workshop.ts';
+
+let browser: Visit;
+let page: Page;
+beforeEach(async () => {
+  browser = await visit();
+  page = browser.page;
+  await page.goto(inject('baseUrl'));
+  await press(page, 'I have read this');
+});
+afterEach(async () => {
+  const { errors } = browser;
+  await browser.close();
+  expect(errors).toEqual([]);
+});
+
+const main = (): Promise<string> => page.locator('main').innerText();
+const at = async (path: string): Promise<Json | undefined> => valueAt(await storedDraft(page), path);
+const acts = async (): Promise<unknown> =>
+  ((await at('/procedures/0/steps')) as readonly Json[]).map((step) => valueAt(step, '/do') ?? valueAt(step, '/say'));
+/** Presses what adds to a list; the cursor goes into what came. */
+const add = async (path: string): Promise<void> => {
+  await adder(page, path).click();
+  await expect.poll(() => focusedPlace(page)).toMatch(new RegExp(`^${path}/`));
+};
+const step = (path: string): Locator => page.locator(`[data-step="/procedures/0/steps/${path}"]`);
+const status = (): Promise<string> => page.locator('main').getByRole('status').first().innerText();
+const contents = (name: string): Locator =>
+  page.getByRole('navigation', { name: 'Contents of the deck' }).getByRole('link', { name });
+
+test('by mouse: a deck is written, mended, taken back and done again, tried, signed, saved and practised', async () => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.getByRole('link', { name: /Workshop/ }).click();
+  await page.getByRole('button', { name: 'A new deck', exact: true }).click();
+  await box(page, '/title').fill('A deck by mouse');
+  await box(page, '/id').fill('calder/by-mouse');
+  await contents('Sources').click();
+  await add('/sources');
+  await page.keyboard.type('Invented manual');
+
+  await add('/procedures');
+  await box(page, '/procedures/0/title').fill('Going round');
+  await box(page, '/procedures/0/source').selectOption({ index: 1 });
+  const quick = page.getByLabel('Step after step');
+  for (const words of ['PM: Gear UP', 'PF: Thrust levers TOGA', 'PM: "Positive climb"']) {
+    await quick.fill(words);
+    await quick.press('Enter');
+  }
+  await expect.poll(acts).toEqual(['Gear UP', 'Thrust levers TOGA', 'Positive climb']);
+  await dragStep(page, '/procedures/0/steps/0', step('2'), 'lower');
+  await expect.poll(acts).toEqual(['Thrust levers TOGA', 'Positive climb', 'Gear UP']);
+
+  // Typed in one go while its title, which is the page's, is drawn again and again: the cursor must stay.
+  await add('/limits');
+  await page.keyboard.type('Lowest height for the turn');
+  await expect.poll(() => at('/limits/0/ask')).toBe('Lowest height for the turn');
+  await box(page, '/limits/0/value').fill('four hundred');
+  await box(page, '/limits/0/unit').selectOption('ft');
+  await box(page, '/limits/0/source').selectOption({ index: 1 });
+
+  await add('/scenarios');
+  await box(page, '/scenarios/0/situation').fill('Wind across: {value} kt.');
+  await add('/scenarios/0/draw');
+  await box(page, '/scenarios/0/draw/value/from').fill('0');
+  await box(page, '/scenarios/0/draw/value/to').fill('40');
+  await add('/scenarios/0/asks');
+  await page.getByLabel('A choice').check();
+  await box(page, '/scenarios/0/asks/0/ask').fill('What now?');
+  const choose = '/scenarios/0/asks/0/choose';
+  for (const [i, words] of ['Land', 'Go round'].entries()) {
+    await add(`${choose}/options`);
+    await page.keyboard.type(words);
+    await page.keyboard.press('Tab');
+    await expect.poll(async () => Object.values((await at(`${choose}/options`)) as object)[i]).toBe(words);
+  }
+  await add(`${choose}/rules`);
+  await box(page, `${choose}/rules/0/if`).fill('wind > 25');
+  await box(page, `${choose}/rules/0/then/0`).selectOption('go-round');
+  await add(`${choose}/rules`);
+  await box(page, `${choose}/rules/1/then/0`).selectOption('land');
+  await box(page, '/scenarios/0/source').selectOption({ index: 1 });
+
+  // Two faults, each mended where it leads to.
+  await page.getByRole('link', { name: 'The whole deck' }).click();
+  await expect.poll(status).toBe('2 to mend.');
+  await page.getByRole('link', { name: /A number is needed here/ }).click();
+  await expect.poll(() => focusedPlace(page)).toBe('/limits/0/value');
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('400');
+  await page.getByRole('link', { name: 'The whole deck' }).click();
+  await page.getByRole('link', { name: /nothing here is called/ }).click();
+  await expect.poll(() => focusedPlace(page)).toBe(`${choose}/rules/0/if`);
+  await page.keyboard.press('Control+A');
+  await page.keyboard.type('value > 25');
+  await page.getByRole('link', { name: 'The whole deck' }).click();
+  await expect.poll(status).toBe('2 hints.');
+
+  const rule = () => at(`${choose}/rules/0/if`);
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect.poll(rule).toBe('wind > 25');
+  await expect.poll(status).toMatch(/^1 to mend/);
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => at('/limits/0/value')).toBe('four hundred');
+  await page.keyboard.press('Control+Shift+Z');
+  await expect.poll(() => at('/limits/0/value')).toBe(400);
+  await page.getByRole('button', { name: /^Redo/ }).click();
+  await expect.poll(rule).toBe('value > 25');
+  await expect.poll(status).toBe('2 hints.');
+
+  await page.getByRole('link', { name: 'Try it as a learner would' }).click();
+  await page.getByLabel('What to try').selectOption({ label: 'Lowest height for the turn' });
+  await page.locator('.number-field input').fill('400');
+  await page.getByRole('button', { name: 'Sure', exact: true }).click();
+  await page.getByRole('button', { name: 'Next question' }).waitFor();
+
+  await page.getByRole('link', { name: 'The whole deck' }).click();
+  await page.getByRole('link', { name: 'Hand over' }).click();
+  await page.getByLabel(/Passphrase/).fill('lined up and waiting');
+  await page.getByRole('button', { name: 'Make a key and save its file' }).click();
+  await page.getByLabel(/^Your name/).fill('A. Author');
+  await page.getByRole('button', { name: 'Sign as author' }).click();
+  await page.getByText('Author: A. Author').waitFor();
+  const save = page.getByRole('button', { name: 'Save the file' });
+  await expect.poll(() => save.isEnabled()).toBe(true);
+  const [saved] = await Promise.all([page.waitForEvent('download'), save.click()]);
+  expect(saved.suggestedFilename()).toBe('by-mouse-0.1.0.deck.json');
+  expect(await verifyDeck(await readAll(await saved.createReadStream()))).toMatchObject([
+    { name: 'A. Author', role: 'author', valid: true },
+  ]);
+  await page.getByRole('button', { name: 'Practise it here' }).click();
+  await page.getByRole('button', { name: /^(Trust and install|Install)$/ }).click();
+  await page.getByRole('button', { name: /^No date yet/ }).click();
+  await page.getByRole('button', { name: /ask me/ }).waitFor();
+  expect(await main()).toContain('Going round');
+});

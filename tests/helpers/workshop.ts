@@ -1,0 +1,55 @@
+import type { Locator, Page } from 'playwright-core';
+import { inject } from 'vitest';
+import type { Json } from '../../src/lib/canonical-json.ts';
+import { inDatabase } from './app.ts';
+
+/** Opens a deck as a draft. @returns its address */
+export const openAsDraft = async (page: Page, deck: object): Promise<string> => {
+  await page.goto(`${inject('baseUrl')}#/workshop`);
+  await page.locator('h1', { hasText: 'Workshop' }).waitFor();
+  const buffer = Buffer.from(JSON.stringify(deck));
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer });
+  await page.waitForURL(/#\/workshop\/\w+$/);
+  return page.url();
+};
+
+/** The draft that is open, as it is stored. */
+export const storedDraft = async (page: Page): Promise<Json> => {
+  const id = new URL(page.url()).hash.split('/')[2] ?? '';
+  return ((await inDatabase(page, 'drafts', id)) as { readonly value: Json }).value;
+};
+
+/** The box for a place of a draft. @param path JSON Pointer */
+export const box = (page: Page, path: string): Locator =>
+  page.locator(`:is(input, textarea, select)[data-path="${path}"]`).first();
+
+/** The button that adds to a list. */
+export const adder = (page: Page, path: string): Locator =>
+  page.locator(`[data-add="${path}"]`).and(page.locator(':visible')).last();
+
+/** JSON Pointer of the box, step or tool that has the focus. */
+export const focusedPlace = (page: Page): Promise<string | null> =>
+  page.evaluate(() => {
+    const { path, step, tool } = (document.activeElement as HTMLElement).dataset;
+    return path ?? step ?? tool ?? null;
+  });
+
+/**
+ * Drags a step by its number with the mouse.
+ * @param path JSON Pointer
+ * @param to the words of a step, or the end of a list
+ */
+export const dragStep = async (page: Page, path: string, to: Locator, part: 'upper' | 'lower'): Promise<void> => {
+  const start = await page.locator(`[data-step="${path}"]`).locator('xpath=../span').boundingBox();
+  const end = await to.boundingBox();
+  if (start === null || end === null) throw new Error('not there');
+  const [x, y] = [start.x + start.width / 2, start.y + start.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x, y + 12, { steps: 2 });
+  await page.mouse.move(end.x + end.width / 2, end.y + end.height * (part === 'upper' ? 0.2 : 0.8), { steps: 4 });
+  await page.mouse.up();
+};
