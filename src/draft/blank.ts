@@ -1,6 +1,7 @@
 import type { Json } from '../lib/canonical-json.ts';
 import { valueAt } from './change.ts';
 import { mint } from './mint.ts';
+import type { LimitLine } from './paste/limit-line.ts';
 
 /** Every `id` of the draft, and the names of blocks: what a new thing must not be called. */
 export const idsIn = (doc: Json | undefined): Set<string> => {
@@ -14,6 +15,13 @@ export const idsIn = (doc: Json | undefined): Set<string> => {
   };
   visit(doc);
   return ids;
+};
+
+/** Where there is but one source, what is new most likely stands in it. */
+const soleSource = (doc: Json): { readonly source?: string } => {
+  const sources = valueAt(doc, '/sources');
+  const id = Array.isArray(sources) && sources.length === 1 ? valueAt(doc, '/sources/0/id') : undefined;
+  return typeof id === 'string' && id !== '' ? { source: id } : {};
 };
 
 /** A deck that nothing was written in yet. */
@@ -36,13 +44,17 @@ export const blankProcedure = (doc: Json, title = ''): Json => ({
   title,
   done: 'memory',
   steps: [],
+  ...soleSource(doc),
 });
 
-export const blankLimit = (doc: Json, ask = ''): Json => ({
-  id: mint(ask, idsIn(doc), 'limit'),
-  ask,
+/** @param read what is known of it already */
+export const blankLimit = (doc: Json, read: Partial<LimitLine> = {}): Json => ({
+  id: mint(read.ask ?? '', idsIn(doc), 'limit'),
+  ask: '',
   unit: 'kt',
   sense: 'at least',
+  ...read,
+  ...soleSource(doc),
 });
 
 export const blankScenario = (doc: Json, title = ''): Json => ({
@@ -52,6 +64,7 @@ export const blankScenario = (doc: Json, title = ''): Json => ({
   situation: '',
   draw: {},
   asks: [],
+  ...soleSource(doc),
 });
 
 /** Length of a list of the draft; 0 where there is none. */

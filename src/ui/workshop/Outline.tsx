@@ -81,6 +81,11 @@ export function Outline(props: { readonly draft: DraftModel; readonly live: Live
                   From a list
                 </a>
               )}
+              {section === 'limits' && (
+                <a class="button" href={link('limits')}>
+                  Several limits
+                </a>
+              )}
             </div>
           </section>
         );

@@ -13,6 +13,7 @@ import {
 import { ScenarioForm } from './forms/ScenarioForm.tsx';
 import type { DraftModel } from './model/draft.ts';
 import type { Live } from './model/live.ts';
+import { Limits } from './pages/Limits.tsx';
 import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
 import { ThingTail } from './parts/ThingTail.tsx';
@@ -61,7 +62,9 @@ export function PageOf(props: PageProps & { readonly page: string }) {
         </>
       );
     case 'limits':
-      return (
+      return at === undefined ? (
+        <Limits draft={rest.draft} />
+      ) : (
         <>
           <LimitForm key={page} draft={rest.draft} path={`/${page}`} />
           {tail}

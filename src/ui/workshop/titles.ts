@@ -9,6 +9,7 @@ const SECTIONS: Readonly<Record<string, string>> = {
   crew: 'Crew',
   day: 'Values of the day',
   conditions: 'Conditions',
+  limits: 'Limits',
   paste: 'From a list',
   try: 'Try it',
   compare: 'Compare versions',
