@@ -1,3 +1,4 @@
+import { keysOf, valueAt } from '../../../draft/change.ts';
 import { kindOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import { BlockForm, StepForm, UseForm } from '../forms/ProcedureForms.tsx';
@@ -13,6 +14,20 @@ export function NodeForm(props: { readonly draft: DraftModel; readonly path: str
   return (
     <div class="node-form">
       <Form key={rest.path} {...rest} />
+      {kind === 'step' && (
+        <div class="row">
+          <a class="button" href={trialFrom(rest.draft, rest.path, node)}>
+            Try this step
+          </a>
+        </div>
+      )}
     </div>
   );
 }
+
+/** Where questions with this step are tried, those that begin with it first. */
+const trialFrom = (draft: DraftModel, path: string, node: Json): string => {
+  const [section, index] = keysOf(path);
+  const ids = [draft.at(`/${section}/${index}/id`), valueAt(node, '/id')];
+  return `#/workshop/${draft.id}/try/${ids.map((id) => encodeURIComponent(String(id ?? ''))).join('/')}`;
+};
