@@ -4,6 +4,7 @@ import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { firstMinutes, MERROW, press } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { sound } from '../helpers/sound.ts';
+import { changeBehind, openAsDraft } from '../helpers/workshop.ts';
 
 let browser: Visit;
 let page: Page;
@@ -13,17 +14,6 @@ let draft: string;
 const home = async (): Promise<void> => {
   await page.goto(`${inject('baseUrl')}#/workshop`);
   await page.getByRole('heading', { name: 'Workshop' }).waitFor();
-};
-/** @returns address of the draft */
-const opened = async (deck: object): Promise<string> => {
-  await home();
-  const buffer = Buffer.from(JSON.stringify(deck));
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer });
-  await page.waitForURL(/#\/workshop\/\w+$/);
-  return page.url();
 };
 /** Opens a page of the draft; everything on it is unfolded. */
 const turnTo = async (which: string, of = draft): Promise<void> => {
@@ -59,7 +49,7 @@ afterAll(async () => {
 
 test('the drafts, one of them with faults, and what is said of these', async () => {
   const deck = await file();
-  const broken = await opened({ ...deck, title: '', nature: 'other', about: '<b>About</b>', colour: 'red' });
+  const broken = await openAsDraft(page, { ...deck, title: '', nature: 'other', about: '<b>About</b>', colour: 'red' });
   await page
     .getByText(/\d to mend/)
     .first()
@@ -190,25 +180,3 @@ test('a draft that was changed in another tab, and a newer version that came mea
   await page.getByText('This draft was changed in another tab').waitFor();
   await sound(page, 'workshop draft changed elsewhere');
 });
-
-/** As another tab would: the draft has risen by one while it is open here. */
-const changeBehind = (where: Page): Promise<void> =>
-  where.evaluate(
-    () =>
-      new Promise((done, failed) => {
-        const opening = indexedDB.open('recency');
-        opening.onerror = () => failed(opening.error);
-        opening.onsuccess = () => {
-          const database = opening.result;
-          const drafts = database.transaction('drafts', 'readwrite').objectStore('drafts');
-          const reading = drafts.get(location.hash.split('/')[2] ?? '');
-          reading.onsuccess = () => {
-            const writing = drafts.put({ ...reading.result, seq: reading.result.seq + 1 });
-            writing.onsuccess = () => {
-              database.close();
-              done();
-            };
-          };
-        };
-      }),
-  );

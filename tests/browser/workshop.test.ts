@@ -141,3 +141,126 @@ test('by mouse: a deck is written, mended, taken back and done again, tried, sig
   await page.getByRole('button', { name: /ask me/ }).waitFor();
   expect(await main()).toContain('Going round');
 });
+
+test('by keyboard alone: from the decks to one with two steps and a limit, which can be tried', async () => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  const has = (one: Locator): Promise<boolean> =>
+    one.evaluateAll((all) => document.activeElement !== null && all.includes(document.activeElement as HTMLElement));
+  /** Tab after Tab, until it has the focus. */
+  const reach = async (one: Locator, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> => {
+    for (let i = 0; i < 60; i++) {
+      if (await has(one)) return;
+      await page.keyboard.press(key);
+    }
+    throw new Error(`never reached: ${one}`);
+  };
+  const go = async (one: Locator, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> => {
+    await reach(one, key);
+    await page.keyboard.press('Enter');
+  };
+  const write = async (path: string, words: string): Promise<void> => {
+    await reach(box(page, path));
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type(words);
+  };
+  const choose = async (path: string, key: string): Promise<void> => {
+    await reach(box(page, path));
+    await page.keyboard.press(key);
+  };
+  const titled = (title: string) => expect.poll(() => heading(page)).toBe(title);
+  const whole = page.getByRole('link', { name: 'The whole deck' });
+
+  await go(page.getByRole('link', { name: /Workshop/ }));
+  await titled('Workshop');
+  await go(page.getByRole('button', { name: 'A new deck', exact: true }));
+  await titled('The deck itself');
+  await write('/title', 'A deck by keyboard');
+  await write('/id', 'calder/by-keyboard');
+  await go(contents('Sources'), 'Shift+Tab');
+  await titled('Sources');
+  await go(adder(page, '/sources'));
+  await expect.poll(() => focusedPlace(page)).toBe('/sources/0/title');
+  await page.keyboard.type('Invented manual');
+
+  await go(adder(page, '/procedures'), 'Shift+Tab');
+  await expect.poll(() => focusedPlace(page)).toBe('/procedures/0/title');
+  await page.keyboard.type('Going round');
+  await choose('/procedures/0/source', 'ArrowDown');
+  await expect.poll(() => at('/procedures/0/source')).toBe('invented-manual');
+  await reach(page.getByLabel('Step after step'));
+  for (const words of ['PM: Gear UP', 'PF: Thrust levers TOGA']) {
+    await page.keyboard.type(words);
+    await page.keyboard.press('Enter');
+  }
+  await expect.poll(acts).toEqual(['Gear UP', 'Thrust levers TOGA']);
+  await reach(step('0'), 'Shift+Tab');
+  await page.keyboard.press('Alt+ArrowDown');
+  await expect.poll(acts).toEqual(['Thrust levers TOGA', 'Gear UP']);
+  expect(await focusedPlace(page)).toBe('/procedures/0/steps/1');
+
+  await go(adder(page, '/limits'), 'Shift+Tab');
+  await expect.poll(() => focusedPlace(page)).toBe('/limits/0/ask');
+  await page.keyboard.type('Lowest height for the turn');
+  await write('/limits/0/value', '400');
+  await choose('/limits/0/unit', 'f');
+  await choose('/limits/0/source', 'ArrowDown');
+  await expect.poll(() => at('/limits/0')).toMatchObject({ value: 400, unit: 'ft', source: 'invented-manual' });
+
+  await go(whole, 'Shift+Tab');
+  await titled('A deck by keyboard');
+  await expect.poll(status).not.toMatch(/to mend|to look at|checked/);
+  await go(page.getByRole('link', { name: 'Try it as a learner would' }));
+  await titled('Try it');
+  await page.locator('.run-row').first().waitFor();
+  for (const i of [0, 1]) {
+    await reach(page.locator('.run-row').nth(i));
+    await page.keyboard.press('Space');
+  }
+  await go(page.getByRole('button', { name: 'Sure', exact: true }));
+  await page.getByRole('button', { name: 'Next question' }).waitFor();
+});
+
+test('by touch, on a phone: a deck from a list, its steps reordered, a limit, tried and practised', async () => {
+  const whole = () => press(page, 'The whole deck');
+  await page.getByRole('link', { name: /Workshop/ }).tap();
+  await press(page, 'A new deck from a list or table');
+  await page.getByLabel(/^Paste a list/).fill('GOING ROUND\nPM: Gear UP\nPF: Thrust levers TOGA');
+  await press(page, 'Read it');
+  await page.getByLabel('Title of the new procedure').fill('Going round');
+  await press(page, 'Take these steps');
+  await step('0').tap();
+  await page.locator('[data-tool=down]').tap();
+  await expect.poll(acts).toEqual(['Thrust levers TOGA', 'Gear UP']);
+  await whole();
+  await contents('The deck itself').tap();
+  await box(page, '/title').fill('A deck by touch');
+  await box(page, '/id').fill('calder/by-touch');
+  await whole();
+  await contents('Sources').tap();
+  await adder(page, '/sources').tap();
+  await box(page, '/sources/0/title').fill('Invented manual');
+  await whole();
+  await adder(page, '/limits').tap();
+  await box(page, '/limits/0/ask').fill('Lowest height for the turn');
+  await box(page, '/limits/0/value').fill('400');
+  await box(page, '/limits/0/unit').selectOption('ft');
+  await box(page, '/limits/0/source').selectOption({ index: 1 });
+  await whole();
+  await page.getByRole('link', { name: /^Should be looked at: No source/ }).tap();
+  await expect.poll(() => focusedPlace(page)).toBe('/procedures/0/source');
+  await box(page, '/procedures/0/source').selectOption({ index: 1 });
+  await whole();
+  await expect.poll(status).not.toMatch(/to mend|to look at|checked/);
+  await press(page, 'Try it as a learner would');
+  await page.locator('.run-row').first().waitFor();
+  for (const i of [0, 1]) await page.locator('.run-row').nth(i).tap();
+  await press(page, 'Sure');
+  await page.getByRole('button', { name: 'Next question' }).waitFor();
+  await whole();
+  await press(page, 'Hand over');
+  await page.getByRole('button', { name: 'Practise it here' }).and(page.locator(':enabled')).tap();
+  await press(page, 'Install');
+  await press(page, /^No date yet/);
+  await page.getByRole('button', { name: /ask me/ }).waitFor();
+  expect(await main()).toContain('Going round');
+});

@@ -53,3 +53,25 @@ export const dragStep = async (page: Page, path: string, to: Locator, part: 'upp
   await page.mouse.move(end.x + end.width / 2, end.y + end.height * (part === 'upper' ? 0.2 : 0.8), { steps: 4 });
   await page.mouse.up();
 };
+
+/** The draft that is open rises by one behind its back: as where another tab was faster. Its value stays. */
+export const changeBehind = (page: Page): Promise<void> =>
+  page.evaluate(
+    () =>
+      new Promise((done, failed) => {
+        const opening = indexedDB.open('recency');
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const drafts = database.transaction('drafts', 'readwrite').objectStore('drafts');
+          const reading = drafts.get(location.hash.split('/')[2] ?? '');
+          reading.onsuccess = () => {
+            const writing = drafts.put({ ...reading.result, seq: reading.result.seq + 1 });
+            writing.onsuccess = () => {
+              database.close();
+              done();
+            };
+          };
+        };
+      }),
+  );
