@@ -8,6 +8,8 @@ export interface Step {
   readonly changes: readonly Change[];
   /** Typed letter by letter: goes on at the same place without a step of its own. */
   readonly typing?: true;
+  /** Follows from the step before, such as a name from words: taken back with it. */
+  readonly along?: true;
 }
 
 export interface History {
@@ -29,12 +31,13 @@ interface Done {
 export const doStep = ({ value, history }: Done, step: Step): Done => {
   const next = apply(value, step.changes);
   const last = history.past.at(-1);
-  const joined = last === undefined || history.future.length > 0 ? null : joinTyping(last, step);
-  const past = joined === null ? [...history.past, step] : [...history.past.slice(0, -1), joined];
+  const one = last === undefined || history.future.length > 0 ? null : joined(last, step);
+  const past = one === null ? [...history.past, step] : [...history.past.slice(0, -1), one];
   return { value: next, history: { past: past.slice(-MOST_STEPS), future: [] } };
 };
 
-const joinTyping = (last: Step, step: Step): Step | null => {
+const joined = (last: Step, step: Step): Step | null => {
+  if (step.along === true) return { label: last.label, changes: [...last.changes, ...step.changes] };
   const [a, b] = [last.changes[0], step.changes[0]];
   if (last.typing !== true || step.typing !== true || last.changes.length + step.changes.length !== 2) return null;
   if (a === undefined || b === undefined || a.path !== b.path) return null;

@@ -1,5 +1,6 @@
 import { resolve } from '../deck/resolve.ts';
 import { draw, mark, offers } from '../forms/registry.ts';
+import type { Tree } from '../formula/tree.ts';
 import type { Deck, Id } from '../model/deck.ts';
 import { isNumberAsk } from '../model/deck.ts';
 import type { Given, Offer, Shown } from '../model/form.ts';
@@ -43,7 +44,7 @@ export const trialsOf = (deck: Deck, flown: Flown, thing: Id, step?: Id): Tried 
   return {
     resolved,
     label: view?.label ?? '',
-    trials: mine.map((offer) => ({ offer, words: view === undefined ? '' : wordsOf(view, offer) })),
+    trials: mine.map((offer) => ({ offer, words: view === undefined ? '' : wordsOf(deck, view, offer) })),
   };
 };
 
@@ -53,14 +54,27 @@ const stepWords = (view: View, { about }: Offer, id: Id | undefined): string =>
     ?.situations.find((one) => one.id === (about.situation ?? ''))
     ?.steps.find(({ step }) => step.id === id)?.text ?? '';
 
-const situationWords = ({ procedures }: View, { about }: Offer): string => {
+/** What sets a situation apart, in words: "Engine failure, Flaps 1"; '' where there is but one. */
+const situationWords = (deck: Deck, { procedures }: View, { about }: Offer): string => {
   const found = procedures.find(({ procedure }) => procedure.id === about.thing);
-  const several = (found?.situations.length ?? 0) > 1;
-  const index = found?.situations.findIndex(({ id }) => id === (about.situation ?? '')) ?? -1;
-  return several ? ` (circumstances ${index + 1})` : '';
+  if (found === undefined || found.situations.length < 2) return '';
+  const index = found.situations.findIndex(({ id }) => id === (about.situation ?? ''));
+  const truths = [...(about.situation ?? '')];
+  const named = found.conditions.flatMap((tree, i) => conditionWords(deck, tree, truths[i] === '1') ?? []);
+  const isAll = named.length === found.conditions.length;
+  return ` (${isAll ? [...new Set(named)].join(', ') : `circumstances ${index + 1}`})`;
 };
 
-function wordsOf(view: View, offer: Offer): string {
+/** Of a yes/no condition, or its opposite, the deck's own words; null for other formulas. */
+const conditionWords = (deck: Deck, tree: Tree, holds: boolean): string | null => {
+  const isOpposite = tree.kind === 'unary' && tree.op === '!';
+  const inner = isOpposite ? tree.of : tree;
+  const condition = inner.kind === 'name' ? deck.conditions?.find(({ id }) => id === inner.name) : undefined;
+  if (condition === undefined || !('yes' in condition)) return null;
+  return holds === isOpposite ? condition.no : condition.yes;
+};
+
+function wordsOf(deck: Deck, view: View, offer: Offer): string {
   const { about, form } = offer;
   const first = about.part?.[0];
   switch (form) {
@@ -69,9 +83,9 @@ function wordsOf(view: View, offer: Offer): string {
         about.part === undefined
           ? 'All of it in order'
           : `In order: ${stepWords(view, offer, first)} … ${stepWords(view, offer, about.part.at(-1))}`
-      }${situationWords(view, offer)}`;
+      }${situationWords(deck, view, offer)}`;
     case 'next':
-      return `What comes next: ${stepWords(view, offer, first)}${situationWords(view, offer)}`;
+      return `What comes next: ${stepWords(view, offer, first)}${situationWords(deck, view, offer)}`;
     case 'limit': {
       const limit = view.limits.find((one) => one.limit.id === about.thing);
       return limit?.cases.find(({ id }) => id === about.case)?.given || 'The value';
@@ -80,9 +94,10 @@ function wordsOf(view: View, offer: Offer): string {
       const asks = view.scenarios.find(({ scenario }) => scenario.id === about.thing)?.asks ?? [];
       const ask = asks.find((one) => one.ask.id === about.case)?.ask;
       if (ask === undefined) return '';
-      const rule = isNumberAsk(ask) ? undefined : ask.choose.rules.find(({ id }) => id === about.rule);
-      if (isNumberAsk(ask) || rule === undefined) return ask.ask;
-      return `${ask.ask} → ${rule.then.map((id) => ask.choose.options[id] ?? id).join(' or ')}`;
+      if (isNumberAsk(ask)) return ask.ask;
+      // The rule's number, not what it gives: that is the answer.
+      const rule = ask.choose.rules.findIndex(({ id }) => id === about.rule);
+      return rule < 0 ? ask.ask : `${ask.ask} Rule ${rule + 1}`;
     }
   }
 }

@@ -29,7 +29,7 @@ type Action =
       readonly at: number;
       readonly to: number;
       readonly value: Json;
-      readonly typing: boolean;
+      readonly how: 'typing' | 'along' | null;
     };
 const value = fc.oneof(
   fc.string(),
@@ -47,7 +47,7 @@ const action: fc.Arbitrary<Action> = fc.oneof(
       at: fc.nat(),
       to: fc.nat(),
       value,
-      typing: fc.boolean(),
+      how: fc.constantFrom('typing' as const, 'along' as const, null),
     }),
   },
 );
@@ -94,7 +94,7 @@ test('whatever was done is taken back to the first draft, and done again to the 
           const changes = changesOf(now.value, one);
           if (changes.length === 0) continue;
           const plain = apply(now.value, changes);
-          now = doStep(now, { label: one.do, changes, ...(one.typing && { typing: true }) });
+          now = doStep(now, { label: one.do, changes, ...(one.how !== null && { [one.how]: true }) });
           expect(written(now.value)).toBe(written(plain));
         }
       }

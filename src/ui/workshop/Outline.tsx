@@ -29,10 +29,13 @@ export function Outline(props: { readonly draft: DraftModel; readonly live: Live
   const link = (page: string) => `#/workshop/${draft.id}/${page}`;
   const here = (page: string) => (page === props.page ? { 'aria-current': 'page' as const } : {});
   const mend = (path: string) => {
-    const n = found.findings.filter(
-      (one) => one.severity !== 'hint' && (one.path === path || one.path.startsWith(`${path}/`)),
-    ).length;
-    return n === 0 ? null : <span class="mark"> {n} to mend</span>;
+    const count = (severity: 'error' | 'warning') =>
+      found.findings.filter(
+        (one) => one.severity === severity && (one.path === path || one.path.startsWith(`${path}/`)),
+      ).length;
+    const [errors, warnings] = [count('error'), count('warning')];
+    if (errors + warnings === 0) return null;
+    return <span class="mark">{errors > 0 ? `${errors} to mend` : `${warnings} to look at`}</span>;
   };
   const add = (section: string, blank: (doc: Json) => Json, label: string) => {
     const list = `/${section}`;

@@ -10,7 +10,8 @@ import { type Live, watchDraft } from './model/live.ts';
 import { Outline } from './Outline.tsx';
 import { PageOf } from './PageOf.tsx';
 import { Home } from './pages/Home.tsx';
-import { DraftBar, DraftTop } from './parts/DraftBar.tsx';
+import { Doors } from './pages/Overview.tsx';
+import { DraftBar, DraftTop, takeBack } from './parts/DraftBar.tsx';
 import { pageTitle } from './titles.ts';
 
 type At = Extract<Route, { at: 'workshop' }>;
@@ -59,12 +60,11 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
       const key = event.key.toLowerCase();
       if (!(event.ctrlKey || event.metaKey) || event.altKey || (key !== 'z' && key !== 'y')) return;
       event.preventDefault();
-      if (key === 'y' || event.shiftKey) draft.redo();
-      else draft.undo();
+      takeBack(draft, page, key === 'y' || event.shiftKey ? 'redo' : 'undo');
     };
     addEventListener('keydown', onKey);
     return () => removeEventListener('keydown', onKey);
-  }, [open]);
+  }, [open, page]);
 
   if (open === null) return <main class="sheet" aria-busy="true" />;
   if (open === 'none')
@@ -85,13 +85,12 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
   const { draft, live } = open;
   return (
     <div class={`workshop ${page === '' ? '' : 'within'}`}>
-      <Outline draft={draft} live={live} page={page} />
       <div class="work">
         <Sheet
           page={page}
           title={pageTitle(draft.value.value, page)}
           top={<DraftTop draft={draft} page={page} />}
-          bar={CHANGES_NOTHING.has(page.split('/')[0] ?? '') ? undefined : <DraftBar draft={draft} />}
+          bar={CHANGES_NOTHING.has(page.split('/')[0] ?? '') ? undefined : <DraftBar draft={draft} page={page} />}
         >
           <FindingsProvider live={live}>
             {page !== '' && <PageFindings draft={draft} live={live} page={page} />}
@@ -99,6 +98,8 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
           </FindingsProvider>
         </Sheet>
       </div>
+      <Outline draft={draft} live={live} page={page} />
+      {page === '' && <Doors draft={draft} />}
     </div>
   );
 }

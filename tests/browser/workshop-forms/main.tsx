@@ -82,7 +82,7 @@ const shown = {
   fill: fillForm,
   value: (): Json => draft.value.peek(),
   undoes: (): string | null => draft.undoes.peek(),
-  undo: (): void => draft.undo(),
+  undo: (): void => void draft.undo(),
 };
 export type Shown = typeof shown;
 Object.assign(window, { forms: shown });

@@ -48,7 +48,7 @@ export const nameAfterWords = (draft: DraftModel, path: string, id: Id): void =>
   const own = valueAt(doc, place);
   const taken = new Set(takenBy(doc, place, id.form).filter((one) => one !== own));
   const name = id.form === 'name' ? mintName(words, taken, id.plain) : mint(words, taken, id.plain);
-  draft.change('Name in the file', rename(doc, place, name));
+  draft.change('Name in the file', rename(doc, place, name), 'along');
 };
 
 export const idOf = (fields: Fields): Id | null => {

@@ -17,12 +17,17 @@ export interface DraftModel {
   readonly base: ReadonlySignal<string | null>;
   /** What stands at a pointer now. */
   at(path: string): Json | undefined;
-  /** One step that can be taken back. @throws RangeError where a change does not fit */
-  change(label: string, changes: readonly Change[], typing?: 'typing'): void;
+  /**
+   * One step that can be taken back. `typing`: joins the one before where that was typing at the same place; `along`:
+   * is taken back with the one before.
+   * @throws RangeError where a change does not fit
+   */
+  change(label: string, changes: readonly Change[], how?: 'typing' | 'along'): void;
   /** Sets or (undefined) removes what stands at a pointer; typing in one field is one step. */
   put(path: string, value: Json | undefined, label?: string): void;
-  undo(): void;
-  redo(): void;
+  /** @returns where something is other now; null where there was nothing to do */
+  undo(): string | null;
+  redo(): string | null;
   /** What would be taken back, or done again; null: nothing. */
   readonly undoes: ReadonlySignal<string | null>;
   readonly redoes: ReadonlySignal<string | null>;
@@ -98,17 +103,18 @@ export const createDraft = ({ store, device }: Desk, stored: StoredDraft): Draft
       if (changed && state.peek() === 'saving') save();
     });
   };
-  const take = (next: { readonly value: Json; readonly history: History } | null): void => {
-    if (next === null) return;
+  const take = (next: { readonly value: Json; readonly history: History } | null, step?: Step): string | null => {
+    if (next === null) return null;
     batch(() => {
       value.value = next.value;
       history.value = next.history;
     });
     save();
+    return step?.changes[0]?.path ?? null;
   };
   const now = () => ({ value: value.peek(), history: history.peek() });
-  const change: DraftModel['change'] = (label, changes, typing) => {
-    const step: Step = typing === undefined ? { label, changes } : { label, changes, typing: true };
+  const change: DraftModel['change'] = (label, changes, how) => {
+    const step: Step = how === undefined ? { label, changes } : { label, changes, [how]: true };
     if (changes.length > 0) take(doStep(now(), step));
   };
 
@@ -123,8 +129,8 @@ export const createDraft = ({ store, device }: Desk, stored: StoredDraft): Draft
       const made = put(value.peek(), path, next);
       if (made.before !== made.after) change(label, [made], 'typing');
     },
-    undo: () => take(undo(now())),
-    redo: () => take(redo(now())),
+    undo: () => take(undo(now()), history.peek().past.at(-1)),
+    redo: () => take(redo(now()), history.peek().future.at(-1)),
     undoes: computed(() => history.value.past.at(-1)?.label ?? null),
     redoes: computed(() => history.value.future.at(-1)?.label ?? null),
     side,

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { blankDeck } from '../../../draft/blank.ts';
+import { valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { StoredDraft } from '../../../model/ports.ts';
 import type { Learner } from '../../models/learner.ts';
@@ -8,6 +9,12 @@ import { go } from '../../route.ts';
 import { dayWords } from '../../words.ts';
 import { draftId } from '../model/draft.ts';
 import { draftTitle } from '../titles.ts';
+
+/** From which version a draft was begun, where that is on this device. */
+const begunWords = (learner: Learner, base: string): string => {
+  const from = learner.decks.value.find(({ ref }) => ref === base);
+  return from === undefined ? '' : `; begun from version ${from.version}`;
+};
 
 /** All drafts, and how to begin one. */
 export function Home(props: { readonly learner: Learner }) {
@@ -32,7 +39,10 @@ export function Home(props: { readonly learner: Learner }) {
       say(error);
     }
   };
-  const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+  /** Local time of the device, as ISO 8601: "2026-11-25T10:00". */
+  const local = (at: number): string => new Date(at + device.off(at) * 60_000).toISOString().slice(0, 16);
+  // The day on the calendar: a study day turns at four in the morning, a date of issue does not.
+  const today = local(device.now()).slice(0, 10);
   const openFile = async (file: File) => {
     if (file.size > 8_000_000)
       return setProblem(`${file.name} has ${Math.round(file.size / 1e6)} MB. A deck has at most 2 MB.`);
@@ -81,7 +91,11 @@ export function Home(props: { readonly learner: Learner }) {
                   Remove<span class="hidden-visually"> the draft {draftTitle(draft.value as Json)}</span>
                 </button>
               </div>
-              <p class="small soft">Changed on {dayWords(new Date(draft.changed).toISOString().slice(0, 10))}</p>
+              <p class="small soft">
+                Version {String(valueAt(draft.value as Json, '/version') ?? '?')}, changed on{' '}
+                {dayWords(local(draft.changed).slice(0, 10))} at {local(draft.changed).slice(11)}
+                {draft.base !== null && begunWords(learner, draft.base)}
+              </p>
               {removing === draft.id && (
                 <div class="note warn stack">
                   <p>This draft goes for good. What you handed over or installed of it stays.</p>

@@ -11,7 +11,7 @@ const DOORS = [
   { page: 'print', words: 'Print' },
 ] as const;
 
-/** The draft as a whole: what is to be mended, and what can be done with it. The contents stand beside or above it. */
+/** The draft as a whole, and what is to be mended in it. */
 export function Overview({ learner, draft, live }: PageProps) {
   const value = draft.value.value;
   const since = installedSince(learner.decks.value, draft);
@@ -31,6 +31,17 @@ export function Overview({ learner, draft, live }: PageProps) {
         </p>
       )}
       <FindingsSummary draft={draft} live={live} />
+    </>
+  );
+}
+
+/** What can be done with the draft as a whole; behind its contents on a phone, below what is to be mended elsewhere. */
+export function Doors({ draft }: Pick<PageProps, 'draft'>) {
+  return (
+    <nav class="doors stack" aria-label="The draft as a whole">
+      <a class="button main wide" href={`#/workshop/${draft.id}/hand-over`}>
+        Hand over
+      </a>
       <ul class="lines">
         {DOORS.map(({ page, words }) => (
           <li key={page}>
@@ -40,9 +51,6 @@ export function Overview({ learner, draft, live }: PageProps) {
           </li>
         ))}
       </ul>
-      <a class="button main wide" href={`#/workshop/${draft.id}/hand-over`}>
-        Hand over
-      </a>
-    </>
+    </nav>
   );
 }

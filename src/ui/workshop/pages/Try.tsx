@@ -4,15 +4,14 @@ import { valueAt } from '../../../draft/change.ts';
 import { askTrial, markTrial, type Trial, type Tried, trialsOf } from '../../../drill/trial.ts';
 import type { Draft, Told } from '../../../drill/types.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
-import type { Deck, Id } from '../../../model/deck.ts';
-import type { Shown } from '../../../model/form.ts';
+import { type Deck, type Id, isTable } from '../../../model/deck.ts';
 import type { Sure } from '../../../model/item.ts';
 import type { Flown } from '../../../subjects/resolved.ts';
 import type { FormUi } from '../../forms/contract.ts';
 import { givenOf } from '../../forms/given.ts';
 import { formUi } from '../../forms/registry.ts';
 import { Fate } from '../../screens/drill-verdict.tsx';
-import { SHORT_CAUTION } from '../../words.ts';
+import { NATURE_WORDS, SHORT_CAUTION } from '../../words.ts';
 import type { PageProps } from '../PageOf.tsx';
 import { thingTitle } from '../titles.ts';
 
@@ -50,7 +49,10 @@ export function Try({ learner, draft, page }: PageProps & { readonly page: strin
     setPicks(shown.map((one, i) => (i === at ? { ...one, [axis]: [option] } : one)));
   return (
     <>
-      <p class="soft">As a learner meets it. Nothing is kept of what you answer here.</p>
+      <p>
+        {deck.nature === 'fictional' && <span class="mark">{NATURE_WORDS.fictional}</span>} As a learner meets it.
+        Nothing is kept of what you answer here.
+      </p>
       <label class="field">
         What to try
         <select
@@ -150,9 +152,7 @@ function Asked(props: {
   if (tried === null || trial === undefined)
     return (
       <p class="note">
-        {tried === null
-          ? 'This cannot be put together yet. Mend what the contents mark.'
-          : 'Nothing of this is asked here: it does not hold for this variant, or has too few steps to put in order.'}
+        {tried === null ? 'This cannot be put together yet. Mend what the contents mark.' : nothingWords(deck, thing)}
       </p>
     );
   const next = () => {
@@ -185,6 +185,15 @@ function Asked(props: {
     </>
   );
 }
+
+const nothingWords = (deck: Deck, thing: Id): string => {
+  const limit = deck.limits?.find(({ id }) => id === thing);
+  if (limit !== undefined && isTable(limit) && limit.asked !== true)
+    return 'This table is not asked, only looked up. Tick “Asked row by row” where learners should know it.';
+  if (deck.procedures?.some(({ id }) => id === thing))
+    return 'Nothing of this is asked here: it does not hold for this variant, is read from a list, or has too few steps to put in order.';
+  return 'Nothing of this is asked here: it does not hold for this variant.';
+};
 
 const trialsSafely = (deck: Deck, flown: Flown, thing: Id, step: Id | undefined): Tried | null => {
   try {
@@ -223,7 +232,8 @@ function One(props: {
   };
   if (told !== null)
     return (
-      <div class="stack tried">
+      // The verdict takes the cursor along, as a new screen does in a drill.
+      <div class="stack tried" tabIndex={-1} ref={(at) => at?.focus({ preventScroll: true })}>
         <Fate now={told} />
         <Verdict shown={shown} told={told} />
         <div class="row even">
@@ -248,16 +258,10 @@ function One(props: {
     );
   return (
     <div class="stack tried">
-      <Scene shown={shown} />
       <Question shown={shown} draft={entered} disabled={false} onDraft={setEntered} />
       <Sureness complete={givenOf(shown, entered) !== null} onAnswer={answer} />
     </div>
   );
-}
-
-/** A question says by itself what is asked, but for a run, whose title stands in the drill's own heading. */
-function Scene({ shown }: { readonly shown: Shown }) {
-  return shown.form === 'run' ? <h2>{shown.title}</h2> : null;
 }
 
 function Sureness(props: { readonly complete: boolean; readonly onAnswer: (sure: Sure) => void }) {

@@ -1,4 +1,5 @@
 import { go } from '../../route.ts';
+import { pageOf } from '../findings/places.ts';
 import type { DraftModel } from '../model/draft.ts';
 
 /** The way back: from a page to the draft, from the draft to all of them. */
@@ -33,8 +34,8 @@ function Kept({ draft }: { readonly draft: DraftModel }) {
 }
 
 /** Undo and redo at the thumb, and what to do where a draft could not be kept. */
-export function DraftBar(props: { readonly draft: DraftModel }) {
-  const { draft } = props;
+export function DraftBar(props: { readonly draft: DraftModel; readonly page: string }) {
+  const { draft, page } = props;
   const state = draft.state.value;
   const [undoes, redoes] = [draft.undoes.value, draft.redoes.value];
   return (
@@ -71,13 +72,22 @@ export function DraftBar(props: { readonly draft: DraftModel }) {
         </div>
       )}
       <div class="row even">
-        <button type="button" disabled={undoes === null} onClick={() => draft.undo()}>
-          Undo{undoes !== null && <span class="hidden-visually">: {undoes}</span>}
+        <button type="button" disabled={undoes === null} onClick={() => takeBack(draft, page)}>
+          Undo{undoes !== null && <span class="small soft what">{undoes}</span>}
         </button>
-        <button type="button" disabled={redoes === null} onClick={() => draft.redo()}>
-          Redo{redoes !== null && <span class="hidden-visually">: {redoes}</span>}
+        <button type="button" disabled={redoes === null} onClick={() => takeBack(draft, page, 'redo')}>
+          Redo{redoes !== null && <span class="small soft what">{redoes}</span>}
         </button>
       </div>
     </div>
   );
 }
+
+/** Undoes or redoes, and shows where: on another page nobody would see what happened. */
+export const takeBack = (draft: DraftModel, page: string, how: 'undo' | 'redo' = 'undo'): void => {
+  const path = draft[how]();
+  if (path === null) return;
+  const there = pageOf(path);
+  const isThere = draft.at(`/${there}`) !== undefined || !there.includes('/');
+  if (there !== '' && there !== page && isThere) go({ at: 'workshop', draft: draft.id, page: there });
+};
