@@ -73,10 +73,10 @@ export function DraftBar(props: { readonly draft: DraftModel; readonly page: str
       )}
       <div class="row even">
         <button type="button" disabled={undoes === null} onClick={() => takeBack(draft, page)}>
-          Undo{undoes !== null && <span class="small soft what">{undoes}</span>}
+          Undo{undoes !== null && <span class="small soft undoes">{undoes}</span>}
         </button>
         <button type="button" disabled={redoes === null} onClick={() => takeBack(draft, page, 'redo')}>
-          Redo{redoes !== null && <span class="small soft what">{redoes}</span>}
+          Redo{redoes !== null && <span class="small soft undoes">{redoes}</span>}
         </button>
       </div>
     </div>
