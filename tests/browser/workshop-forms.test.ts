@@ -355,3 +355,35 @@ test('a drawn value stays unfolded while it is named and written; others are tol
   expect(await at('/scenarios/0/draw')).toEqual({ wind: { from: 1, to: 2 }, gust: { from: 3, to: 9 } });
   expect(await at('/scenarios/0/let')).toEqual({ a: 'wind' });
 });
+
+test('after a drawn value was named the next tap counts and the next box has the cursor', async () => {
+  await begin({ scenarios: [{ id: 's', situation: 'S', draw: {}, asks: [] }] });
+  await show('scenario', '/scenarios/0');
+  await page.getByRole('button', { name: 'Add a drawn value' }).click();
+  const name = page.locator('[data-key="/scenarios/0/draw/value"]');
+  await name.fill('runway');
+  await name.press('Tab');
+  expect(await page.evaluate(() => document.activeElement?.getAttribute('type'))).toBe('radio');
+  const renamed = page.locator('[data-key="/scenarios/0/draw/runway"]');
+  await renamed.fill('wind');
+  await page.getByLabel('One of some numbers').click();
+  expect(await at('/scenarios/0/draw')).toEqual({ wind: { oneOf: [''] } });
+  expect(await box('/scenarios/0/draw/wind/oneOf/0').isVisible()).toBe(true);
+  await page.locator('[data-key="/scenarios/0/draw/wind"]').fill('gust');
+  await page.getByRole('button', { name: 'Add a drawn value' }).click();
+  expect(Object.keys((await at('/scenarios/0/draw')) as Members)).toEqual(['gust', 'value']);
+});
+
+test('a box that says that nothing is wrong with it has no red border', async () => {
+  await begin({ limits: [{ id: 'a', ask: 'A', unit: 'kt', sense: 'at least', value: 1 }] });
+  await show('limit', '/limits/0');
+  const border = (invalid: string | null) =>
+    box('/limits/0/value').evaluate((one, value) => {
+      if (value === null) one.removeAttribute('aria-invalid');
+      else one.setAttribute('aria-invalid', value);
+      return getComputedStyle(one).borderColor;
+    }, invalid);
+  const plain = await border(null);
+  expect(await border('false')).toBe(plain);
+  expect(await border('true')).not.toBe(plain);
+});
