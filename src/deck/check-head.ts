@@ -1,5 +1,6 @@
 import { isName } from '../formula/parse.ts';
 import { type Checking, checkFormula, checkIds, checkRange, checkShow, checkText, MOST } from '../subjects/check.ts';
+import { checkShown } from '../subjects/check-shown.ts';
 import { at } from '../subjects/finding.ts';
 import { nodesBelow } from '../subjects/procedure/check.ts';
 
@@ -43,6 +44,7 @@ function checkNames(c: Checking): void {
     put(d.id, path);
     checkRange(c, d, path);
     checkShow(c, d.show, d.unit, path);
+    checkShown(c, d, path);
     checkText(c, d.label, at(path, 'label'), MOST.label, none);
     d.require?.forEach((text, k) => {
       checkFormula(c, text, at(path, 'require', k), 'boolean', days);

@@ -160,6 +160,10 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
     `A tailwind of ${a.tail} kt is drawn (${a.example}) and no rule refuses it. Add a “require”, or a first rule that does not take off.`,
   'near-v1': () =>
     'Events within 5 kt below V1 are drawn here because of “nearV1”. No crew is judged in that second: keep it only if you mean it.',
+  'runway-degrees': (a) =>
+    `A runway is drawn in degrees, 70 for 07: ${a.value} is shown as ${a.shown}. Write tens from 10 to 360.`,
+  'direction-range': (a) =>
+    `A direction is drawn in degrees from 0 to 360: ${a.value} is shown as ${a.shown}. Write it within them.`,
 };
 
 /** Where there is one, what is wrong and what to do, in plain words. */

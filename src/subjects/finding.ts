@@ -80,6 +80,8 @@ export const SEVERITIES = {
   'draw-no-value': 'warning',
   'wind-unsound': 'warning',
   'near-v1': 'hint',
+  'runway-degrees': 'warning',
+  'direction-range': 'warning',
 } as const satisfies Readonly<Record<string, Severity>>;
 
 export type Severity = 'error' | 'warning' | 'hint';

@@ -15,6 +15,7 @@ import {
   type Named,
   refer,
 } from '../check.ts';
+import { checkShown } from '../check-shown.ts';
 import { at } from '../finding.ts';
 
 /** What the text of a scenario says by itself. What it draws is tried out in check-draws.ts. */
@@ -39,6 +40,7 @@ export function checkScenario(c: Checking, scenario: Scenario, path: string): vo
       for (const [word, text] of Object.entries(draw.oneOf))
         checkText(c, text, at(here, 'oneOf', word), MOST.option, c.names);
     }
+    checkShown(c, draw, here);
     if ('unit' in draw) checkShow(c, 'show' in draw ? draw.show : undefined, draw.unit, here);
     checkText(c, draw.label, at(here, 'label'), MOST.label, c.names);
   }

@@ -35,7 +35,14 @@ interface Props {
 export function Field(props: Props) {
   const { spec, path } = props;
   const odd = useOf((draft) => isOdd(draft.at(path), spec.kind), path);
-  return odd ? <Odd path={path} said={`${spec.label}: not written as it must be`} /> : <Box {...props} />;
+  if (odd) return <Odd path={path} said={`${spec.label}: not written as it must be`} />;
+  const Aid = spec.aid;
+  return (
+    <>
+      <Box {...props} />
+      {Aid !== undefined && <Aid path={path} />}
+    </>
+  );
 }
 
 function Box(props: { readonly spec: Spec; readonly path: string; readonly onWords?: OnWords }) {

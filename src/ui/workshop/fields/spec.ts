@@ -1,3 +1,4 @@
+import type { VNode } from 'preact';
 import type { Change } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 
@@ -104,6 +105,8 @@ export interface Spec {
   readonly more?: true;
   /** Shown where empty only when this holds; what is filled is always shown. */
   readonly when?: (place: Place) => boolean;
+  /** Stands below the field: something to be pressed, or to be minded. @param props.path of the field */
+  readonly aid?: (props: { readonly path: string }) => VNode | null;
 }
 
 export type Fields = { readonly [key: string]: Spec };

@@ -1,6 +1,7 @@
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { ChooseAsk, Draw, NumberAsk, Rule, Scenario } from '../../../model/deck.ts';
 import { objectsAt } from '../fields/choices.ts';
+import { RunwayAid } from '../fields/RunwayAid.tsx';
 import { type FieldsOf, isList, only, type Shape } from '../fields/spec.ts';
 import {
   ACCEPT,
@@ -24,13 +25,18 @@ type EventDraw = Exclude<Draw, RangeDraw | ListDraw>;
 
 const LABEL = { label: 'What it is called', help: 'Such as “Tower wind”.', kind: { is: 'words' } } as const;
 
+const SHOWN = {
+  ...SHOW,
+  help: 'Runways and directions are drawn in degrees: 70 is shown as 07.',
+} as const;
+
 const RANGE: FieldsOf<RangeDraw> = {
   from: { label: 'From', required: true, kind: { is: 'number' } },
   to: { label: 'To', required: true, kind: { is: 'number' } },
   step: { label: 'In steps of', help: 'Nothing: 1.', kind: { is: 'number' } },
   unit: UNIT,
   label: LABEL,
-  show: SHOW,
+  show: { ...SHOWN, aid: RunwayAid },
 };
 
 const LIST: FieldsOf<ListDraw> = {
@@ -38,10 +44,11 @@ const LIST: FieldsOf<ListDraw> = {
     label: 'Numbers',
     required: true,
     kind: { is: 'list', of: { is: 'number' }, add: 'Add a number' },
+    aid: RunwayAid,
   },
   unit: UNIT,
   label: LABEL,
-  show: SHOW,
+  show: SHOWN,
 };
 
 const EVENT: FieldsOf<EventDraw> = {
