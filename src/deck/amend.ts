@@ -37,6 +37,8 @@ export const chainOf = <R extends Revision>(revisions: readonly R[], chosen: R):
 /** First day on which it is in force; −∞ where none is named. */
 const firstDay = ({ deck: { effective } }: Revision): number =>
   (effective === undefined ? null : dayOfIso(effective)) ?? Number.NEGATIVE_INFINITY;
+/** UTC: which zone a device is in is not known here. */
+const dayInstalled = ({ installed }: Revision): number => Math.floor(installed / 86_400_000);
 /** Last one; ∞ where it has no end. */
 const lastDay = ({ deck: { until } }: Revision): number =>
   (until === undefined ? null : dayOfIso(until)) ?? Number.POSITIVE_INFINITY;
@@ -95,6 +97,19 @@ export const nextTurn = (chain: readonly Revision[], day: number, checkDay: numb
 };
 
 /**
+ * The last day on which the answers of a revision were right; null where its dates do not say so.
+ * @param next what came after it
+ */
+const lastRightDay = (one: Revision, next: Revision): number | null => {
+  const [began, named] = [firstDay(one), firstDay(next)];
+  if (!Number.isFinite(named)) return null;
+  // Nobody dated the change itself: it was not known here before it came.
+  const turn = named > began ? named : Math.max(named, dayInstalled(next));
+  const last = turn - 1;
+  return last < (Number.isFinite(began) ? began : dayInstalled(one)) ? null : last;
+};
+
+/**
  * The other revisions of the chain as marking needs them, the newest first: what is in force now, what comes, and what
  * was right once, of that the last four.
  * @param asked the revision asked on `day`
@@ -122,8 +137,7 @@ export const otherRevisions = <R extends Revision & { readonly deck: Deck }>(
     if (last < day) return [{ ...lazy, when: 'past', day: last, next: next?.deck ?? asked.deck }];
     // The newest of all is neither in force nor to come only where its end is past.
     if (next === undefined) return [];
-    const turn = firstDay(next);
-    return [{ ...lazy, when: 'past', day: Number.isFinite(turn) ? turn - 1 : null, next: next.deck }];
+    return [{ ...lazy, when: 'past', day: lastRightDay(one, next), next: next.deck }];
   });
 };
 

@@ -84,6 +84,7 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return (
         <Compare
           key={page}
+          learner={rest.learner}
           draft={rest.draft}
           revisions={revisionsOf(rest.learner.decks.value, rest.draft)}
           {...(at !== undefined && { before: at })}

@@ -241,3 +241,37 @@ test('other revisions: what is in force now, what comes, what was right and unti
     '2.0.0 past',
   ]);
 });
+
+describe('the last day of an old answer', () => {
+  const DAY = 86_400_000;
+  /** As told on 1 December of the older of two. */
+  const until = (old: Partial<Deck>, oldCame: string, next: Partial<Deck>, nextCame: string): string | null => {
+    const of = (version: string, deck: Partial<Deck>, came: string) => ({
+      ...revision(version, {}, day(came) * DAY),
+      deck: { ...(BASE as unknown as Deck), version, effective: undefined, ...deck } as Deck,
+    });
+    const [a, b] = [of('1.0.0', old, oldCame), of('2.0.0', next, nextCame)];
+    const [found] = otherRevisions(chainOf([a, b], b), b, day('2026-12-01'), () => {
+      throw new Error('not asked for');
+    });
+    expect(found?.when).toBe('past');
+    return found?.day == null ? null : dateWords(found.day);
+  };
+  const on = (effective: string): Partial<Deck> => ({ effective });
+
+  test('is the one before the next took effect', () => {
+    expect(until(on('2026-11-01'), '2026-11-02', on('2026-11-20'), '2026-11-25')).toBe('19 November 2026');
+    expect(until({}, '2026-11-02', on('2026-11-20'), '2026-11-25')).toBe('19 November 2026');
+  });
+
+  test('is the one before the next came, where both name the same day, or the next an earlier one', () => {
+    expect(until(on('2026-11-20'), '2026-11-20', on('2026-11-20'), '2026-11-26')).toBe('25 November 2026');
+    expect(until(on('2026-11-20'), '2026-11-20', on('2026-11-10'), '2026-11-26')).toBe('25 November 2026');
+  });
+
+  test('is never before the older one was in force, or was here: then no day is told', () => {
+    expect(until(on('2026-11-26'), '2026-11-26', on('2026-11-26'), '2026-11-26')).toBeNull();
+    expect(until({}, '2026-11-26', on('2026-11-26'), '2026-11-26')).toBeNull();
+    expect(until(on('2026-11-20'), '2026-11-20', {}, '2026-11-26')).toBeNull();
+  });
+});

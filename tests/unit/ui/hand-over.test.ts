@@ -7,6 +7,7 @@ import type { Json } from '../../../src/lib/canonical-json.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { StoredDeck } from '../../../src/model/ports.ts';
 import { finding } from '../../../src/subjects/finding.ts';
+import { calendarDate } from '../../../src/ui/workshop/calendar.ts';
 import {
   deckAddress,
   fileName,
@@ -15,7 +16,16 @@ import {
   proposalFor,
   revisionBefore,
 } from '../../../src/ui/workshop/handing/ready.ts';
-import { installedSince, isSame } from '../../../src/ui/workshop/revisions.ts';
+import {
+  begunFrom,
+  handedOver,
+  installedSince,
+  isPutAbove,
+  isSame,
+  missedBy,
+  putAbove,
+  rememberHanded,
+} from '../../../src/ui/workshop/revisions.ts';
 import { LIMITS } from './learners.ts';
 
 const stored = (version: string, active: boolean, more: Partial<Deck> = {}): StoredDeck => ({
@@ -32,18 +42,86 @@ const stored = (version: string, active: boolean, more: Partial<Deck> = {}): Sto
 const quiet = { findings: [], checking: false };
 
 /** A draft that was begun at 5. */
-const draftOf = (base: string | null, value: Partial<Deck> = LIMITS) => ({
-  base: signal(base),
-  made: 5,
-  value: signal(value as unknown as Json),
-});
+const draftOf = (base: string | null, value: Partial<Deck> = { ...LIMITS, title: 'As it is written' }) => {
+  const side = signal<Readonly<Record<string, unknown>>>({});
+  return {
+    base: signal(base),
+    made: 5,
+    value: signal(value as unknown as Json),
+    side,
+    putSide: (key: string, one: unknown) => {
+      side.value = { ...side.value, [key]: one };
+    },
+  };
+};
 
-test('the version must rise above the revision that the draft began from, else above the one that is practised', () => {
+test('the version must rise above the newest that is here, whatever the draft was begun from', () => {
   const [old, now, last] = [stored('1.0.0', false), stored('1.1.0', true), stored('1.2.0', false)];
-  expect(revisionBefore([old, now, last], draftOf(old.ref))).toBe(old);
-  expect(revisionBefore([old, now, last], draftOf('gone@1'))).toBe(now);
+  expect(revisionBefore([old], draftOf(old.ref))).toBe(old);
+  expect(revisionBefore([last, old, now], draftOf(old.ref))).toBe(last);
+  expect(revisionBefore([old, now], draftOf('gone@1'))).toBe(now);
   expect(revisionBefore([old, last], draftOf(null))).toBe(last);
   expect(revisionBefore([old, now], draftOf(null, { ...LIMITS, id: 'calder/another' }))).toBeNull();
+});
+
+describe('a newer version that a draft does not go on from', () => {
+  const [old, last] = [stored('1.0.0', false), stored('2.0.0', true)];
+
+  test.each<[string, string | null]>([
+    ['begun from nothing', null],
+    ['begun from an older one', old.ref],
+    ['begun from one that is gone', 'calder/small@gone'],
+  ])('is missed by a draft %s', (_, base) => {
+    const draft = draftOf(base);
+    // Also where the draft was begun later: an older version may be taken back and revised.
+    expect(missedBy([last, old], draft)).toBe(last);
+    expect(isPutAbove(draft, last)).toBe(false);
+    putAbove(draft, last);
+    expect(isPutAbove(draft, last)).toBe(true);
+    // Another one that comes then is another question.
+    expect(isPutAbove(draft, stored('3.0.0', true))).toBe(false);
+  });
+
+  test('is missed neither where the draft was begun from it, nor says the same, nor is another deck', () => {
+    expect(missedBy([old, last], draftOf(last.ref))).toBeNull();
+    expect(missedBy([old, last], draftOf(null, { ...LIMITS, version: '2.0.0', signatures: ['x'] }))).toBeNull();
+    expect(missedBy([old, last], draftOf(old.ref, { ...LIMITS, id: 'calder/another' }))).toBeNull();
+    expect(missedBy([], draftOf(null))).toBeNull();
+  });
+
+  test('is missed no more once the draft itself was handed over as that version: it goes on from there', () => {
+    const draft = draftOf(old.ref);
+    rememberHanded(draft, { ref: last.ref, version: '2.0.0' });
+    expect(missedBy([old, last], draft)).toBeNull();
+    expect(installedSince([old, { ...last, installed: 6 }], draft)).toBeNull();
+    expect(begunFrom([old, last], draft)).toBe(last);
+    expect(revisionBefore([old, last], draft)).toBe(last);
+    expect(begunFrom([old], draft)).toBe(old);
+    expect(missedBy([old, last, stored('2.1.0', true)], draft)?.version).toBe('2.1.0');
+    rememberHanded(draft, { ref: last.ref, version: '2.0.0' });
+    expect(handedOver(draft)).toHaveLength(1);
+  });
+
+  test('hinders until its author says that it is to be replaced', () => {
+    const value = LIMITS as unknown as Json;
+    expect(hindrance(value, quiet, null, last)).toMatch(/^Version 2\.0\.0 is newer/);
+    expect(hindrance(value, quiet, null, null)).toBeNull();
+  });
+});
+
+test('another answer is told from other words', () => {
+  const [limit, ...rest] = LIMITS.limits ?? [];
+  const before = stored('1.0.0', true, { effective: '2026-11-01' });
+  expect(proposalFor(before, { ...LIMITS, title: 'Other' })?.answers).toBe(false);
+  const changed = { ...LIMITS, limits: [{ ...limit, value: 999 }, ...rest] } as Deck;
+  expect(proposalFor(before, changed)).toMatchObject({ answers: true, before: { effective: '2026-11-01' } });
+});
+
+test('a date of the device is its calendar’s, also between midnight and four', () => {
+  const at = Date.parse('2026-11-25T23:30:00Z');
+  expect(calendarDate({ now: () => at, off: () => 0 })).toBe('2026-11-25');
+  expect(calendarDate({ now: () => at, off: () => 60 })).toBe('2026-11-26');
+  expect(calendarDate({ now: () => at, off: () => -24 * 60 })).toBe('2026-11-24');
 });
 
 test('what was installed since the draft began is told, unless it says the same, and the version rises above it', () => {

@@ -4,6 +4,7 @@ import type { Role, SignatureFound } from '../../../model/signing.ts';
 import type { Learner } from '../../models/learner.ts';
 import { type KeptKey, keepKey, keptKey } from '../../models/trust.ts';
 import { KeyLetters } from '../../parts/Signers.tsx';
+import { calendarDate } from '../calendar.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { NewKey } from './Key.tsx';
 
@@ -30,8 +31,7 @@ export function Sign(props: {
     if (key === null) return;
     setFailed('');
     try {
-      const now = learner.device.now();
-      const date = new Date(now + learner.device.off(now) * 60_000).toISOString().slice(0, 10);
+      const date = calendarDate(learner.device);
       const signed = await (await learner.device.signing()).sign(deck, key, { role, name: wanted, date });
       draft.put('/signatures', [...(signed.signatures ?? [])], 'Signed');
       if (key.name !== wanted) {

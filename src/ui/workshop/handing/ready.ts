@@ -10,49 +10,58 @@ import type { StoredDeck } from '../../../model/ports.ts';
 import type { SignatureFound } from '../../../model/signing.ts';
 import { plural } from '../../words.ts';
 import type { DraftModel } from '../model/draft.ts';
-import { installedSince } from '../revisions.ts';
+import { begunFrom, missedBy } from '../revisions.ts';
 
 /**
- * The revision against which the version of a draft must rise: the last that was installed since, or else the one it
- * began from, or the last of that id here.
+ * The revision against which the version of a draft must rise: the newest here, where the draft does not go on from it;
+ * else the one that it goes on from, or the last of that id here.
  */
 export const revisionBefore = (
   decks: readonly StoredDeck[],
-  draft: Pick<DraftModel, 'value' | 'base' | 'made'>,
+  draft: Pick<DraftModel, 'value' | 'base' | 'made' | 'side'>,
 ): StoredDeck | null => {
   const own = decks.filter((one) => one.id === valueAt(draft.value.value, '/id'));
-  return (
-    installedSince(decks, draft) ??
-    decks.find(({ ref }) => ref === draft.base.value) ??
-    own.find(({ active }) => active) ??
-    own.at(-1) ??
-    null
-  );
+  return missedBy(decks, draft) ?? begunFrom(decks, draft) ?? own.find(({ active }) => active) ?? own.at(-1) ?? null;
 };
 
+/** What a draft changed against a revision. */
+interface Changed extends Proposal {
+  readonly before: Deck;
+  /** An answer is another one. */
+  readonly answers: boolean;
+}
+
 /** Null where there is nothing to compare with, or it cannot be compared. */
-export const proposalFor = (before: StoredDeck | null, deck: Deck): Proposal | null => {
+export const proposalFor = (before: StoredDeck | null, deck: Deck): Changed | null => {
   if (before === null) return null;
   try {
     const old = JSON.parse(before.text) as Deck;
-    return proposeVersion(old.version, deck.version, compareDecks(old, deck));
+    const comparison = compareDecks(old, deck);
+    const answers = comparison.differences.some(({ kind }) => kind === 'answer');
+    return { ...proposeVersion(old.version, deck.version, comparison), before: old, answers };
   } catch {
     // A draft that the checker refuses: that is said elsewhere.
     return null;
   }
 };
 
-/** Why the draft cannot be handed over as it stands; null where it can. */
+/**
+ * Why the draft cannot be handed over as it stands; null where it can.
+ * @param unticked what it would take the place of though it was not begun from it, unless the author says so
+ */
 export const hindrance = (
   value: Json,
   found: { readonly findings: readonly Finding[]; readonly checking: boolean },
   proposal: Proposal | null,
+  unticked: StoredDeck | null = null,
 ): string | null => {
   const errors = found.findings.filter(({ severity }) => severity === 'error').length;
   if (errors > 0) return `${plural(errors, 'fault')} must be mended first: the contents mark where.`;
   if (found.checking) return 'The checker is still looking at what was changed last.';
   if (readValue(value).deck === undefined)
     return 'The draft is not yet in the shape of a deck: the contents mark where.';
+  if (unticked !== null)
+    return `Version ${unticked.version} is newer than what this draft was begun from: say above what is to be done.`;
   return proposal?.problem ?? null;
 };
 

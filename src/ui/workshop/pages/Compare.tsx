@@ -7,15 +7,21 @@ import { valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { Deck } from '../../../model/deck.ts';
 import type { StoredDeck } from '../../../model/ports.ts';
+import type { Learner } from '../../models/learner.ts';
 import { dayWords, plural } from '../../words.ts';
+import { calendarDate } from '../calendar.ts';
+import { Effective } from '../handing/Effective.tsx';
+import { Missed } from '../handing/Missed.tsx';
+import { Version } from '../handing/Version.tsx';
 import type { DraftModel } from '../model/draft.ts';
-import { markOf } from '../revisions.ts';
+import { begunFrom, isPutAbove, markOf, missedBy } from '../revisions.ts';
 import { CompareList } from './CompareList.tsx';
 
 const DRAFT = 'draft';
 
 /** @param props.revisions of the draft's deck id on this device, newest first */
 export interface CompareProps {
+  readonly learner: Learner;
   readonly draft: DraftModel;
   readonly revisions: readonly StoredDeck[];
   /** Mark of the one that comes before; else the one that the draft began from. */
@@ -23,11 +29,8 @@ export interface CompareProps {
 }
 
 /** Two versions of a deck, in words: what is remembered afresh, what came, what went, how the version must rise. */
-export function Compare({ draft, revisions, before: wanted }: CompareProps) {
-  const base =
-    revisions.find((one) => markOf(one) === wanted) ??
-    revisions.find(({ ref }) => ref === draft.base.value) ??
-    revisions[0];
+export function Compare({ learner, draft, revisions, before: wanted }: CompareProps) {
+  const base = revisions.find((one) => markOf(one) === wanted) ?? begunFrom(revisions, draft) ?? revisions[0];
   const [before, setBefore] = useState(base?.ref ?? DRAFT);
   const [after, setAfter] = useState(DRAFT);
   const value = useContent(draft.value.value);
@@ -65,7 +68,7 @@ export function Compare({ draft, revisions, before: wanted }: CompareProps) {
         <>
           <Summary comparison={comparison} />
           {after === DRAFT && before !== DRAFT && old !== null && (
-            <Version draft={draft} base={old.version} comparison={comparison} />
+            <Raised learner={learner} draft={draft} before={before} old={old} comparison={comparison} />
           )}
           <CompareList differences={comparison.differences} draft={after === DRAFT ? draft : null} />
         </>
@@ -150,23 +153,29 @@ const RISES: Readonly<Record<Rise, string>> = {
   major: 'An answer changed, or something went: the first number rises.',
 };
 
-function Version(props: { readonly draft: DraftModel; readonly base: string; readonly comparison: Comparison }) {
-  const { draft, base, comparison } = props;
+function Raised(props: {
+  readonly learner: Learner;
+  readonly draft: DraftModel;
+  /** Ref of what it is compared with. */
+  readonly before: string;
+  readonly old: Deck;
+  readonly comparison: Comparison;
+}) {
+  const { learner, draft, before, old, comparison } = props;
   const value = draft.value.value;
   const own = String(valueAt(value, '/version') ?? '');
-  const { version, problem } = proposeVersion(base, own, comparison);
+  const { version, problem } = proposeVersion(old.version, own, comparison);
   const note = valueAt(value, '/amendment');
+  const missed = missedBy(learner.decks.value, draft);
+  const mayBeSet = missed === null || (missed.ref === before && isPutAbove(draft, missed));
   return (
     <section class="stack rule">
-      <h2>Version {own}</h2>
-      <p>{RISES[riseOf(comparison)]}</p>
-      {problem !== null && (
-        <>
-          <p class="note warn">{problem}</p>
-          <button type="button" class="main" onClick={() => draft.put('/version', version, 'Version set')}>
-            Set version {version}
-          </button>
-        </>
+      <Version draft={draft} own={own} problem={mayBeSet ? problem : null} version={version}>
+        <p>{RISES[riseOf(comparison)]}</p>
+        {missed !== null && <Missed learner={learner} draft={draft} missed={missed} compared={missed.ref === before} />}
+      </Version>
+      {comparison.differences.some(({ kind }) => kind === 'answer') && (
+        <Effective draft={draft} before={old} today={calendarDate(learner.device)} />
       )}
       <label class="field">
         Note for the learner

@@ -1,0 +1,66 @@
+import type { Json } from '../../../lib/canonical-json.ts';
+import type { StoredDeck } from '../../../model/ports.ts';
+import type { Learner } from '../../models/learner.ts';
+import { go } from '../../route.ts';
+import { type DraftModel, draftId } from '../model/draft.ts';
+import { begunFrom, isPutAbove, markOf, putAbove } from '../revisions.ts';
+
+/** A newer version of the deck is here that the draft does not go on from: as it is, it would take back what that one changed. */
+export function Missed(props: {
+  readonly learner: Learner;
+  readonly draft: DraftModel;
+  /** Of `missedBy`. */
+  readonly missed: StoredDeck;
+  /** It is already being compared. */
+  readonly compared?: boolean;
+}) {
+  const { learner, draft, missed } = props;
+  const { version } = missed;
+  const from = begunFrom(learner.decks.value, draft);
+  const begun =
+    from !== null
+      ? `from version ${from.version}`
+      : draft.base.value === null
+        ? 'from nothing, or from a file'
+        : 'from a version that is no longer here';
+  const revise = async () => {
+    const { store, device } = learner;
+    const now = device.now();
+    const id = draftId(() => device.seed());
+    const value = JSON.parse(missed.text) as Json;
+    await store.drafts.put(
+      { id, seq: 1, made: now, changed: now, value, history: null, side: {}, base: missed.ref },
+      0,
+    );
+    go({ at: 'workshop', draft: id });
+  };
+  return (
+    <div class="note warn stack">
+      <p>
+        <strong>
+          This draft was begun {begun}. Version {version}{' '}
+          {missed.installed > draft.made ? 'was installed since' : 'is newer'}.
+        </strong>{' '}
+        What it changed is not in this draft.
+      </p>
+      <div class="row">
+        {props.compared !== true && (
+          <a class="button" href={`#/workshop/${draft.id}/compare/${markOf(missed)}`}>
+            Compare with it
+          </a>
+        )}
+        <button type="button" onClick={() => void revise()}>
+          Revise version {version} instead
+        </button>
+      </div>
+      <label class="pick">
+        <input
+          type="checkbox"
+          checked={isPutAbove(draft, missed)}
+          onChange={(event) => putAbove(draft, event.currentTarget.checked ? missed : null)}
+        />
+        I have compared them: this draft is to take the place of version {version}
+      </label>
+    </div>
+  );
+}
