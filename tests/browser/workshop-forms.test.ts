@@ -387,3 +387,33 @@ test('a box that says that nothing is wrong with it has no red border', async ()
   expect(await border('false')).toBe(plain);
   expect(await border('true')).not.toBe(plain);
 });
+
+test('events: the next is added by a tap right after one was typed; they are moved and removed, also on a phone', async () => {
+  await begin({ scenarios: [{ id: 's', situation: 'S', draw: { what: { oneOf: { event: '' } } }, asks: [] }] });
+  await page.setViewportSize({ width: 360, height: 740 });
+  await show('scenario', '/scenarios/0');
+  await page.locator('.thing > summary', { has: page.getByText('what', { exact: true }) }).click();
+  const add = page.getByRole('button', { name: 'Add an event' });
+  const place = '/scenarios/0/draw/what/oneOf';
+  await box(`${place}/event`).pressSequentially('Engine failure: torque zero, propeller not feathered');
+  await add.scrollIntoViewIfNeeded();
+  const before = await add.boundingBox();
+  await page.mouse.move((before?.x ?? 0) + 20, (before?.y ?? 0) + 20);
+  await page.mouse.down();
+  // What follows from leaving the box waits for the finger.
+  expect(Object.keys((await at(place)) as Members)).toEqual(['event']);
+  // A button gives way by a pixel.
+  expect(Math.abs(((await add.boundingBox())?.y ?? 0) - (before?.y ?? 0))).toBeLessThan(2);
+  await page.mouse.up();
+  const first = 'engine-failure-torque-zero';
+  await expect.poll(async () => Object.keys((await at(place)) as Members)).toEqual([first, 'event']);
+  await expect.poll(focused).toBe(`${place}/event`);
+  await page.keyboard.type('Bang');
+  await page.getByRole('button', { name: 'Event 2: up' }).click();
+  expect(await at(place)).toEqual({
+    bang: 'Bang',
+    [first]: 'Engine failure: torque zero, propeller not feathered',
+  });
+  await page.locator(`[data-remove="${place}/${first}"]`).click();
+  expect(await at(place)).toEqual({ bang: 'Bang' });
+});

@@ -1,4 +1,5 @@
 import { useContext, useMemo, useRef } from 'preact/hooks';
+import { afterPress } from './after-press.ts';
 import { below, FindingsContext, useDraft, useOf } from './editing.ts';
 import { Field } from './Field.tsx';
 import { AddButton } from './Many.tsx';
@@ -63,7 +64,7 @@ export function FieldList(props: { readonly fields: Fields; readonly path: strin
     if (when === 'begin') nameless.current ||= isNameless(draft, path, id);
     else if (nameless.current) {
       nameless.current = false;
-      nameAfterWords(draft, path, id);
+      afterPress(() => nameAfterWords(draft, path, id));
     }
   };
   const list = (keys: readonly string[]) =>

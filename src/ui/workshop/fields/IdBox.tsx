@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { put } from '../../../draft/change.ts';
 import { rename } from '../../../draft/rename.ts';
+import { afterPress } from './after-press.ts';
 import { useAt, useDraft } from './editing.ts';
 import { Found, useDescribed } from './Labelled.tsx';
 import { idFault } from './naming.ts';
@@ -41,14 +42,14 @@ export function IdBox(props: FieldProps & { readonly id: Id }) {
           onInput={(event) => setTyped(event.currentTarget.value)}
           onChange={(event) => {
             const to = event.currentTarget.value.trim();
-            if (to === '' && spec.required !== true) {
-              draft.change(spec.label, [put(draft.value.peek(), path, undefined)]);
+            afterPress(() => {
+              const doc = draft.value.peek();
+              if (to === '' && spec.required !== true) draft.change(spec.label, [put(doc, path, undefined)]);
+              else if (idFault(doc, path, to, id.form) === null)
+                draft.change('Name in the file', rename(doc, path, to));
+              else return;
               setTyped(null);
-              return;
-            }
-            if (idFault(draft.value.peek(), path, to, id.form) !== null) return;
-            draft.change('Name in the file', rename(draft.value.peek(), path, to));
-            setTyped(null);
+            });
           }}
         />
         {fault !== null && (

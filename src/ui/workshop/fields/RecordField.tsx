@@ -3,6 +3,7 @@ import { valueAt } from '../../../draft/change.ts';
 import { mint } from '../../../draft/mint.ts';
 import { namesIn } from '../../../draft/mint-name.ts';
 import { rename } from '../../../draft/rename.ts';
+import { afterPress } from './after-press.ts';
 import { below, domId, useDraft, useOf } from './editing.ts';
 import { Group } from './Labelled.tsx';
 import { AddButton, Folded, Handles, useFresh, useKeys } from './Many.tsx';
@@ -48,9 +49,11 @@ function KeyBox(props: {
       onInput={(event) => setTyped(event.currentTarget.value)}
       onChange={(event) => {
         const to = event.currentTarget.value.trim();
-        if (fault(to) !== null) return;
-        draft.change('Name in the file', rename(draft.value.peek(), place, to));
-        setTyped(null);
+        afterPress(() => {
+          if (fault(to) !== null || draft.at(place) === undefined) return;
+          draft.change('Name in the file', rename(draft.value.peek(), place, to));
+          setTyped(null);
+        });
       }}
     />
   );
@@ -93,18 +96,18 @@ function OptionWords(props: {
   const wordless = useRef(false);
   const place = below(path, member);
   const isPlain = new RegExp(`^${kind.plain}-?\\d*$`).test(member);
-  const onWords: OnWords = (when) => {
+  const nameIt = () => {
     const words = draft.at(place);
-    if (when === 'begin') {
-      wordless.current ||= words === '';
-      return;
-    }
     if (!wordless.current || typeof words !== 'string' || words === '') return;
     wordless.current = false;
     if (!isPlain) return;
     const beside = draft.at(path);
     const taken = new Set(isMembers(beside) ? Object.keys(beside).filter((key) => key !== member) : []);
     draft.change('Name in the file', rename(draft.value.peek(), place, mint(words, taken, kind.plain)));
+  };
+  const onWords: OnWords = (when) => {
+    if (when === 'begin') wordless.current ||= draft.at(place) === '';
+    else afterPress(nameIt);
   };
   return <Words spec={spec} path={place} {...(!kind.name && { onWords })} />;
 }

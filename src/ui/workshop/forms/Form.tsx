@@ -1,4 +1,6 @@
 import type { ComponentChildren } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { watchPresses } from '../fields/after-press.ts';
 import { DraftContext } from '../fields/editing.ts';
 import { FieldList } from '../fields/FieldList.tsx';
 import { Found } from '../fields/Labelled.tsx';
@@ -13,6 +15,7 @@ export interface FormProps {
 
 /** Fields of one draft. */
 export function Form(props: { readonly draft: DraftModel; readonly children: ComponentChildren }) {
+  useEffect(watchPresses, []);
   return (
     <DraftContext.Provider value={props.draft}>
       <div class="form stack">{props.children}</div>
