@@ -390,7 +390,7 @@ test('a box that says that nothing is wrong with it has no red border', async ()
 
 test('events: the next is added by a tap right after one was typed; they are moved and removed, also on a phone', async () => {
   await begin({ scenarios: [{ id: 's', situation: 'S', draw: { what: { oneOf: { event: '' } } }, asks: [] }] });
-  await page.setViewportSize({ width: 360, height: 740 });
+  await show('head', '');
   await show('scenario', '/scenarios/0');
   await page.locator('.thing > summary', { has: page.getByText('what', { exact: true }) }).click();
   const add = page.getByRole('button', { name: 'Add an event' });
