@@ -38,7 +38,7 @@ export const changesTo = (doc: Json, to: Json): Change[] => {
     const [gone, come] = [have.slice(start, have.length - end), want.slice(start, want.length - end)];
     const [only] = gone;
     const [other] = come;
-    if (gone.length === 1 && come.length === 1 && isSame(only, other)) {
+    if (gone.length === 1 && come.length === 1 && isSame(only, other) && !holds(only, other)) {
       differ(`${path}/${start}`, other as Json);
       return;
     }
@@ -58,6 +58,12 @@ const isSame = (a: Json | undefined, b: Json | undefined): boolean => {
   if (Array.isArray(a) || Array.isArray(b)) return Array.isArray(a) && Array.isArray(b);
   return isObject(a) && isObject(b) && a.id === b.id && 'lanes' in a === 'lanes' in b && 'steps' in a === 'steps' in b;
 };
+
+/** Does it stand somewhere within? Then it was taken out, and stays the very thing it was. */
+const holds = (outer: Json | undefined, inner: Json | undefined): boolean =>
+  typeof outer === 'object' &&
+  outer !== null &&
+  Object.values(outer).some((one) => one === inner || holds(one as Json, inner));
 
 /** Can the one be made of the other by taking members out and putting members behind? */
 const sameMembersFirst = (have: Members, want: Members): boolean => {

@@ -115,7 +115,11 @@ interface Between {
 /** Where the text puts the one before the other; null where it does not. */
 const between = (doc: Json, procedure: string, { first, second }: Neighbours): Between | null => {
   const [a, b] = [bringing(doc, procedure, first), stepPath(doc, procedure, second)];
-  if (a === null || b === null) return null;
+  return a === null || b === null ? null : parting(doc, a, b);
+};
+
+/** @param a pointer of a node, b of another */
+const parting = (doc: Json, a: string, b: string): Between | null => {
   const [one, other] = [keysOf(a), keysOf(b)];
   const cut = one.findIndex((key, i) => key !== other[i]);
   if (cut < 0) return null;
@@ -126,6 +130,19 @@ const between = (doc: Json, procedure: string, { first, second }: Neighbours): B
   if (!isList(nodes) || one[cut - 1] === 'lanes' || !(from < to)) return null;
   const holder = valueAt(doc, holderOf(list));
   return isMembers(holder) && holder.together === true && one[cut - 1] === 'steps' ? null : { list, nodes, from, to };
+};
+
+/** Does the place alone of two steps or named blocks of a procedure put the one before the other? */
+export const comesBefore = (doc: Json, procedure: string, { first, second }: Neighbours): boolean => {
+  const [a, b] = [first, second].map((id) => blockPath(doc, procedure, id) ?? bringing(doc, procedure, id));
+  return typeof a === 'string' && typeof b === 'string' && parting(doc, a, b) !== null;
+};
+
+/** Pointer of a named block. */
+const blockPath = (doc: Json, procedure: string, id: string): string | null => {
+  for (const { path, node } of nodesUnder(doc, procedure))
+    if (id !== '' && textOf(node, 'id') === id && listsOf(node).length > 0) return path;
+  return null;
 };
 
 /** Pointer of a step, or of the `use` that brings it. */

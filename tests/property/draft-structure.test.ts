@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { checkDeck } from '../../src/deck/check.ts';
+import { readDeck } from '../../src/deck/read.ts';
 import { apply, type Change, undone, valueAt } from '../../src/draft/change.ts';
 import { flownFrom, type Run, runsOf } from '../../src/draft/flown.ts';
 import {
@@ -13,7 +15,9 @@ import {
   nameBlock,
   splitLane,
 } from '../../src/draft/lanes.ts';
+import { moveLettingGo, removeLettingGo } from '../../src/draft/letting-go.ts';
 import {
+  isList,
   isMembers,
   kindOf,
   listPaths,
@@ -225,4 +229,83 @@ test('either order takes away that one relation and no other, in every variant a
   expect(asked).toBeGreaterThan(100);
   expect(freed / asked).toBeGreaterThan(0.95);
   expect(joined / asked).toBeGreaterThan(0.3);
+});
+
+/** How many circles the checker finds; null where it cannot look: a block was left empty. */
+const circles = (doc: Json): number | null => {
+  const { deck } = readDeck(JSON.stringify(doc));
+  if (deck === undefined) return null;
+  return checkDeck(deck, { today: '2026-11-26' }).filter(({ code }) => code === 'order-cycle').length;
+};
+
+test('whatever order was confirmed, a step that is moved makes no circle, and it can be taken back', () => {
+  let moves = 0;
+  let lettings = 0;
+  fc.assert(
+    fc.property(
+      draft,
+      fc.array(fc.boolean(), { minLength: 8, maxLength: 8 }),
+      fc.nat(),
+      fc.nat(),
+      fc.nat(6),
+      (start, yes, at, to, index) => {
+        let doc = start;
+        for (const [i, one] of questions(start).entries())
+          if (yes[i % yes.length]) doc = taken(doc, holdOrder(doc, P, one));
+        expect(circles(doc)).toBe(0);
+        const all = [...nodesUnder(doc, P)];
+        const lists = listPaths(doc, P);
+        const { path } = all[at % all.length] as { path: string };
+        const list = lists[to % lists.length] as string;
+        const moved = moveLettingGo(doc, P, path, { list, index });
+        if (moved.changes.length === 0) return;
+        const found = circles(apply(doc, moved.changes));
+        if (found === null) return;
+        moves++;
+        lettings += moved.letGo > 0 ? 1 : 0;
+        const next = taken(doc, moved.changes);
+        expect(found).toBe(0);
+        expect(contents(next, ['needs'])).toEqual(contents(doc, ['needs']));
+      },
+    ),
+    { numRuns: 300 },
+  );
+  expect(moves).toBeGreaterThan(100);
+  expect(lettings).toBeGreaterThan(20);
+});
+
+/** Half-written: members of any kind in place of what belongs there. */
+const anything = fc.constantFrom<Json>(null, 3, '', 's0', [], ['s0', 4], [['s1']], {}, { step: 's0' }, { step: 7 });
+const mangled = fc
+  .tuple(
+    draft,
+    fc.array(fc.tuple(fc.nat(), fc.constantFrom('needs', 'answers', 'after', 'id', 'steps', 'lanes', 'do'), anything), {
+      maxLength: 8,
+    }),
+  )
+  .map(([doc, odd]): Json => {
+    const all = [...nodesUnder(doc, P)].map(({ node }) => node);
+    const other = new Map(odd.map(([at, key, value]) => [all[at % all.length], [key, value] as const]));
+    const one = (node: Json): Json => {
+      const [key, value] = other.get(node) ?? [];
+      if (isList(node)) return node.map(one);
+      if (!isMembers(node)) return node;
+      const entries = Object.entries(node).map(([name, inner]) => [name, one(inner as Json)]);
+      return Object.fromEntries(key === undefined ? entries : [...entries, [key, value]]) as Json;
+    };
+    return one(doc);
+  });
+
+test('moving and removing throw on no half-written draft, and can be taken back', () => {
+  fc.assert(
+    fc.property(mangled, fc.nat(), fc.nat(), fc.nat(6), (doc, at, to, index) => {
+      const all = [...nodesUnder(doc, P)];
+      const lists = listPaths(doc, P);
+      const path = all[at % Math.max(1, all.length)]?.path ?? `${P}/steps/0`;
+      const list = lists[to % Math.max(1, lists.length)] ?? `${P}/steps`;
+      taken(doc, moveLettingGo(doc, P, path, { list, index }).changes);
+      taken(doc, removeLettingGo(doc, path).changes);
+    }),
+    { numRuns: 500 },
+  );
 });

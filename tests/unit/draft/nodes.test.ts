@@ -173,3 +173,10 @@ test('the changes between two drafts are few and lead from the one to the other'
   const turned: Json = { procedures: [{ steps: [], id: 'p' }] };
   expect(JSON.stringify(apply(doc, changesTo(doc, turned)))).toBe(JSON.stringify(turned));
 });
+
+test('a block taken out of one that held nothing else is the very block it was', () => {
+  const inner: Json = { steps: [s('a')] };
+  const doc = draft({ steps: [inner] });
+  const next = apply(doc, moveNode(doc, at('/0/steps/0'), { list: at(''), index: 0 }));
+  expect(pathOf(next, P, inner)).toBe(at('/0'));
+});

@@ -1,9 +1,10 @@
 import { useState } from 'preact/hooks';
-import { valueAt } from '../../../draft/change.ts';
+import { type Change, valueAt } from '../../../draft/change.ts';
 import { makeBlock, makeBranch, makeLanes, makeTogether, type Span } from '../../../draft/lanes.ts';
+import { lettingGo } from '../../../draft/letting-go.ts';
 import { isList, placeOf, textOf } from '../../../draft/nodes.ts';
 import { plural } from '../../words.ts';
-import type { LineModel } from './line-model.ts';
+import { LET_GO, type LineModel } from './line-model.ts';
 
 /** Neighbours made into lanes, a block, one side of a branch. */
 export function Group(props: { readonly line: LineModel; readonly path: string }) {
@@ -17,6 +18,11 @@ export function Group(props: { readonly line: LineModel; readonly path: string }
   const span: Span = { list: place.list, from: place.index, to: place.index + count - 1 };
   const here = `${place.list}/${place.index}`;
   const now = () => line.draft.value.peek();
+  /** Any order is right: one that was confirmed before no longer is. */
+  const free = (label: string, made: readonly Change[]) => {
+    const { changes, letGo } = lettingGo(now(), line.procedure, made, 'free');
+    line.act(letGo === 0 ? label : `${label}. ${LET_GO}`, changes, here);
+  };
   const byCrew = makeLanes(doc, span, 'crew').length > 0;
   return (
     <details class="group-tools">
@@ -48,7 +54,7 @@ export function Group(props: { readonly line: LineModel; readonly path: string }
         {count === 1 && most > 1 && <p class="small soft">Take more of those that follow with +.</p>}
         {count > 1 && (
           <div class="row">
-            <button type="button" onClick={() => line.act('Any order', makeLanes(now(), span, 'each'), here)}>
+            <button type="button" onClick={() => free('Any order', makeLanes(now(), span, 'each'))}>
               May be done in any order
             </button>
             {byCrew && (
@@ -56,7 +62,7 @@ export function Group(props: { readonly line: LineModel; readonly path: string }
                 Side by side, each pilot’s own
               </button>
             )}
-            <button type="button" onClick={() => line.act('Together', makeTogether(now(), span), here)}>
+            <button type="button" onClick={() => free('Together', makeTogether(now(), span))}>
               Together, at once
             </button>
           </div>

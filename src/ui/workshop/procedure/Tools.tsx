@@ -1,9 +1,11 @@
-import { keysOf, valueAt } from '../../../draft/change.ts';
+import { apply, keysOf, valueAt } from '../../../draft/change.ts';
 import { dissolve, keptBy, nameBlock, splitLane } from '../../../draft/lanes.ts';
+import { removeLettingGo } from '../../../draft/letting-go.ts';
 import {
   isList,
   kindOf,
   type Place,
+  pathOf,
   placeAcross,
   placeBeside,
   placeInside,
@@ -53,7 +55,14 @@ const remove = (line: LineModel, path: string): void => {
   if (place === null || !isList(list)) return;
   // The one that comes into its place, or the last one left; where the whole list goes, nothing.
   const next = list[place.index + 1] ?? list[place.index - 1];
-  line.act('Removed', removeNode(doc, path), next === undefined ? null : { node: next }, 'words', 'Removed.');
+  // Found before what waited for it is changed: then it is another object.
+  const left = apply(doc, removeNode(doc, path));
+  const to = next === undefined ? null : pathOf(left, line.procedure, next);
+  const { changes, letGo } = removeLettingGo(doc, path);
+  const freed =
+    letGo === 1 ? '1 step no longer waits for it or answers it' : `${letGo} steps no longer wait for it or answer it`;
+  const words = letGo === 0 ? 'Removed' : `Removed. ${freed}`;
+  line.act(words, changes, to, 'words', `${words}.`);
   line.show(null);
 };
 

@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import { type Change, insert } from '../../../draft/change.ts';
-import { blankStep, moveNode, type Place, pathOf, placeOf, stepPath, textOf } from '../../../draft/nodes.ts';
+import { moveLettingGo } from '../../../draft/letting-go.ts';
+import { blankStep, type Place, pathOf, placeOf, stepPath, textOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { nodeWords, whereWords } from './words.ts';
@@ -31,6 +32,9 @@ export interface LineModel {
   ): void;
   move(path: string, to: Place | null, focus: Focus): void;
 }
+
+/** After a move, where an order was confirmed that it contradicts. */
+export const LET_GO = 'The order you confirmed no longer fits and was let go of.';
 
 /** What is open in one procedure's line. */
 export const createLine = (draft: DraftModel, procedure: string): LineModel => {
@@ -74,21 +78,21 @@ export const createLine = (draft: DraftModel, procedure: string): LineModel => {
     act,
     move: (path, to, on) => {
       const before = draft.value.peek();
-      const node = draft.at(path);
-      const changes = to === null || node === undefined ? [] : moveNode(before, path, to);
-      if (changes.length === 0 || node === undefined) {
+      const moved = to === null ? null : moveLettingGo(before, procedure, path, to);
+      if (moved === null || moved.path === null) {
         said.value = `It stays where it is. ${whereWords(before, procedure, path)}`;
         return;
       }
       const shownNode = open.peek() === null ? undefined : draft.at(open.peek() as string);
-      draft.change('Step moved', changes);
+      const kept = moved.letGo === 0;
+      draft.change(kept ? 'Step moved' : `Step moved. ${LET_GO}`, moved.changes);
       const doc = draft.value.peek();
-      const at = pathOf(doc, procedure, node) ?? path;
       // What is open stays open, wherever it went.
-      const shownAt = shownNode === undefined ? null : pathOf(doc, procedure, shownNode);
-      if (shownAt !== null) show(shownAt);
-      focus.value = { path: at, on };
-      said.value = `${nodeWords(doc, node)}. ${whereWords(doc, procedure, at)}`;
+      const shownAt = open.peek() === path ? moved.path : shownNode && pathOf(doc, procedure, shownNode);
+      if (shownAt) show(shownAt);
+      focus.value = { path: moved.path, on };
+      const words = nodeWords(doc, draft.at(moved.path));
+      said.value = `${words}. ${whereWords(doc, procedure, moved.path)}${kept ? '' : `. ${LET_GO}`}`;
     },
   };
 };
