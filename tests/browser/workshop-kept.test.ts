@@ -161,8 +161,9 @@ test('a version that was installed while a draft was written is told, and what i
   ).toContain('Version 1.1.0');
   expect(await page.locator('del').allInnerTexts()).toEqual([expect.stringContaining('230')]);
   expect(await page.locator('ins').allInnerTexts()).toEqual([expect.stringContaining('240')]);
-  // And the draft must rise above it.
+  // And the draft must rise above it, once its author says that it is to take its place.
   await page.goto(`${draft}/hand-over`);
-  await page.getByText('It follows version 1.1.0').waitFor();
+  await page.getByText('This draft was begun from version 1.0.0. Version 1.1.0 was installed since.').waitFor();
+  await page.getByLabel(/^I have compared them/).check();
   await press(page, 'Set version 2.0.0');
 });

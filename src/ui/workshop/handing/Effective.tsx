@@ -1,7 +1,9 @@
+import { useRef } from 'preact/hooks';
 import { valueAt } from '../../../draft/change.ts';
 import type { Deck } from '../../../model/deck.ts';
 import { dayWords } from '../../words.ts';
 import type { DraftModel } from '../model/draft.ts';
+import { focusSoon } from './focus.ts';
 
 /** An answer is another one than before: from when? By that day the older answers are told apart, and asked until then. */
 export function Effective(props: {
@@ -11,6 +13,7 @@ export function Effective(props: {
   readonly today: string;
 }) {
   const { draft, before, today } = props;
+  const field = useRef<HTMLInputElement>(null);
   const own = valueAt(draft.value.value, '/effective');
   const written = typeof own === 'string' ? own : '';
   const isOld = before.effective !== undefined && written <= before.effective;
@@ -27,6 +30,7 @@ export function Effective(props: {
       )}
       <div class="row">
         <input
+          ref={field}
           type="date"
           aria-labelledby="from-when"
           data-path="/effective"
@@ -34,7 +38,13 @@ export function Effective(props: {
           onInput={(event) => set(event.currentTarget.value)}
         />
         {written !== today && (before.effective ?? '') < today && (
-          <button type="button" onClick={() => set(today)}>
+          <button
+            type="button"
+            onClick={() => {
+              set(today);
+              focusSoon(field);
+            }}
+          >
             From today, {dayWords(today)}
           </button>
         )}

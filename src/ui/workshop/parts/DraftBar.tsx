@@ -83,10 +83,13 @@ export function DraftBar(props: { readonly draft: DraftModel; readonly page: str
   );
 }
 
+/** Pages about the whole draft, which show what was taken back themselves. */
+const SHOWS_ALL: ReadonlySet<string | undefined> = new Set(['compare', 'revision', 'hand-over']);
+
 /** Undoes or redoes, and shows where: on another page nobody would see what happened. */
 export const takeBack = (draft: DraftModel, page: string, how: 'undo' | 'redo' = 'undo'): void => {
   const path = draft[how]();
-  if (path === null) return;
+  if (path === null || SHOWS_ALL.has(page.split('/')[0])) return;
   const there = pageOf(path);
   const isThere = draft.at(`/${there}`) !== undefined || !there.includes('/');
   if (there !== '' && there !== page && isThere) go({ at: 'workshop', draft: draft.id, page: there });

@@ -1,0 +1,110 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { press } from '../helpers/app.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
+import { box, focusedPlace, openAsDraft, storedDraft } from '../helpers/workshop.ts';
+
+const DAY = 86_400_000;
+const isoDay = (days: number): string => new Date(Date.now() + days * DAY).toISOString().slice(0, 10);
+
+/** Invented. */
+const DECK = {
+  format: 1,
+  id: 'test/handing',
+  version: '1.0.0',
+  title: 'A deck',
+  language: 'en',
+  nature: 'fictional',
+  effective: isoDay(-30),
+  sources: [{ id: 's', title: 'Invented manual', basis: 'invented' }],
+  limits: [{ id: 'l', ask: 'How fast?', unit: 'kt', sense: 'at most', value: 250, source: 's' }],
+};
+
+let device: Visit;
+let page: Page;
+/** Address of the draft that goes on, and of one that was begun before and left. */
+let draft: string;
+let left: string;
+
+beforeAll(async () => {
+  device = await visit();
+  page = device.page;
+  await page.goto(inject('baseUrl'));
+  await press(page, 'I have read this');
+  left = await openAsDraft(page, { ...DECK, title: 'A deck, begun before' });
+  draft = await openAsDraft(page, DECK);
+});
+afterAll(() => device.close());
+
+const open = (address: string, which: string) => page.goto(`${address}/${which}`);
+const main = (): Promise<string> => page.locator('main').innerText();
+const focused = (): Promise<string> => page.evaluate(() => document.activeElement?.textContent ?? '');
+const practise = async (how: 'Install' | 'Replace'): Promise<void> => {
+  await page.getByRole('button', { name: 'Practise it here' }).and(page.locator(':enabled')).tap();
+  await press(page, how);
+};
+const isNarrow = () => page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
+
+test('a draft that was practised here goes on from what it was then', async () => {
+  await open(draft, 'hand-over');
+  await practise('Install');
+  await press(page, /^No date yet/);
+  await page.getByRole('button', { name: /ask me/ }).waitFor();
+  await open(draft, 'limits/0');
+  await box(page, '/limits/0/value').fill('240');
+  await open(draft, 'hand-over');
+  await page.getByText('It follows version 1.0.0.').waitFor();
+  expect(await main()).not.toContain('This draft was begun');
+});
+
+test('a changed answer is asked for its day; the version that is set keeps the cursor and is told', async () => {
+  await page.getByRole('heading', { name: 'From when does the new answer hold?' }).waitFor();
+  expect(await main()).toContain('from the same day: nobody could tell until when the old answer was right.');
+  await press(page, /^From today/);
+  await expect.poll(() => box(page, '/effective').inputValue()).toBe(isoDay(0));
+  expect(await main()).not.toContain('nobody could tell');
+  await expect.poll(() => focusedPlace(page)).toBe('/effective');
+  await press(page, 'Set version 2.0.0');
+  await page.getByRole('status').getByText('Version 2.0.0 is set.').waitFor();
+  await expect.poll(focused).toBe('Version 2.0.0');
+  expect(await isNarrow()).toBe(true);
+  const [saved] = await Promise.all([page.waitForEvent('download'), press(page, 'Save the file')]);
+  await page.getByRole('status').getByText(`Saved as ${saved.suggestedFilename()}.`).waitFor();
+  await practise('Replace');
+  await page.waitForURL(/#\/(amendment.*)?$/);
+});
+
+test('an older draft is not put over the newer version unless its author says so', async () => {
+  await open(left, 'hand-over');
+  await page
+    .getByText('This draft was begun from nothing, or from a file. Version 2.0.0 was installed since.')
+    .waitFor();
+  expect(await main()).not.toContain('It follows version');
+  expect(await page.getByRole('button', { name: /^Set version/ }).count()).toBe(0);
+  await expect.poll(main).toContain('say above what is to be done');
+  expect(await page.getByRole('button', { name: 'Save the file' }).isDisabled()).toBe(true);
+  expect(await isNarrow()).toBe(true);
+  await press(page, 'Compare with it');
+  await expect
+    .poll(() =>
+      page
+        .getByLabel(/^Before/)
+        .locator('option:checked')
+        .innerText(),
+    )
+    .toContain('Version 2.0.0');
+  await page.getByText('This draft was begun from nothing, or from a file.').waitFor();
+  expect(await page.getByRole('button', { name: /^Set version/ }).count()).toBe(0);
+  await page.getByLabel(/^I have compared them/).check();
+  await page.getByRole('button', { name: 'Set version 3.0.0' }).waitFor();
+  await page.getByLabel(/^I have compared them/).uncheck();
+  await expect.poll(() => page.getByRole('button', { name: /^Set version/ }).count()).toBe(0);
+
+  await press(page, 'Revise version 2.0.0 instead');
+  await page.waitForURL((url) => /#\/workshop\/\w+$/.test(url.hash) && !url.href.startsWith(left));
+  await expect.poll(() => storedDraft(page)).toMatchObject({ version: '2.0.0', limits: [{ value: 240 }] });
+});
+
+test('no script failed', () => {
+  expect(device.errors).toEqual([]);
+});
