@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { valueAt } from '../../src/draft/change.ts';
 import type { Json } from '../../src/lib/canonical-json.ts';
-import { type Visit, visit } from '../helpers/browser.ts';
+import { axe, type Visit, visit } from '../helpers/browser.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
 import type { FormName, Shown } from './workshop-forms/main.tsx';
 
@@ -25,12 +25,14 @@ afterAll(async () => {
 
 const begin = async (value: Json, form: FormName, path: string): Promise<void> => {
   await page.evaluate(
-    async ([value, form, path]) => {
+    async ([text, name, place]) => {
       const { forms } = window as never as { forms: Shown };
-      forms.begin(value as Json);
-      await forms.show(form as FormName, path as string);
+      // Drawn anew, with nothing unfolded.
+      await forms.show('sources', '/sources');
+      forms.begin(JSON.parse(text));
+      await forms.show(name, place);
     },
-    [value, form, path] as const,
+    [JSON.stringify(value), form, path] as const,
   );
 };
 const at = async (path: string): Promise<Json | undefined> =>
@@ -70,4 +72,63 @@ test('runways typed as they are painted are changed to degrees by one button, an
   expect(await page.getByText('Did you mean').count()).toBe(0);
   await undo();
   expect(await at(list)).toEqual([7, 25]);
+});
+
+const WIND = {
+  draw: {
+    windSpeed: { from: 4, to: 30, unit: 'kt' },
+    event: { oneOf: { none: '', 'engine-fire': 'Engine fire warning' } },
+  },
+  let: { cross: 'windSpeed' },
+  require: [''],
+};
+
+test('values, events, limits and functions are put into a formula where the cursor is, by keys too', async () => {
+  const limits = [{ id: 'gusts', ask: 'Greatest crosswind', unit: 'kt', sense: 'at most', value: 28 }];
+  await begin(deck(scenario(WIND), { limits }), 'scenario', '/scenarios/0');
+  const place = '/scenarios/0/require/0';
+  const box = page.locator(`[data-path="${place}"]`);
+  const field = page.locator('.field', { has: box }).last();
+  await field.getByText('What can be written here').focus();
+  await page.keyboard.press('Enter');
+  await field.getByRole('button', { name: 'event == "engine-fire"' }).click();
+  expect(await at(place)).toBe('event == "engine-fire"');
+  await box.fill('cross > ');
+  const limit = field.getByRole('button', { name: 'limit("gusts")' });
+  await limit.focus();
+  await page.keyboard.press('Enter');
+  expect(await at(place)).toBe('cross > limit("gusts")');
+  await page.waitForFunction((path) => document.activeElement?.getAttribute('data-path') === path, place);
+  // Behind what was put in: what is typed goes on there; of a function its values are typed over.
+  await page.keyboard.type(' && ');
+  await field.getByRole('button', { name: 'abs(number)' }).click();
+  await page.waitForFunction((path) => document.activeElement?.getAttribute('data-path') === path, place);
+  await page.keyboard.type('cross');
+  expect(await at(place)).toBe('cross > limit("gusts") && abs(cross)');
+  const low = await field
+    .getByRole('button')
+    .evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 44).map((one) => one.textContent));
+  expect(low).toEqual([]);
+  expect(await axe(page)).toEqual([]);
+});
+
+test('a comparison is picked, written as a formula, and joined to the next', async () => {
+  await begin(deck(scenario(WIND)), 'scenario', '/scenarios/0');
+  const place = '/scenarios/0/require/0';
+  const field = page.locator('.field', { has: page.locator(`[data-path="${place}"]`) }).last();
+  await field.getByText('What can be written here').click();
+  const write = field.getByRole('button', { name: 'Write' });
+  await field.getByRole('combobox', { name: 'Value' }).selectOption('cross');
+  await field.getByRole('textbox', { name: 'Number' }).fill('28');
+  expect(await write.textContent()).toBe('Write cross > 28');
+  await write.click();
+  expect(await at(place)).toBe('cross > 28');
+  await field.getByRole('combobox', { name: 'Besides' }).selectOption('||');
+  await field.getByRole('combobox', { name: 'Value' }).selectOption('event');
+  await field.getByRole('combobox', { name: 'Comparison' }).selectOption('!=');
+  await field.getByRole('combobox', { name: 'With' }).selectOption('"none"');
+  await write.click();
+  expect(await at(place)).toBe('cross > 28 || event != "none"');
+  await undo();
+  expect(await at(place)).toBe('cross > 28');
 });

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { useAt, useDraft } from './editing.ts';
+import { FormulaHelp } from './FormulaHelp.tsx';
 import { Found, Help, Labelled, useDescribed } from './Labelled.tsx';
 import { Names } from './Names.tsx';
 import { notRead, readTyped } from './read-typed.ts';
@@ -59,7 +60,7 @@ export function Formula(props: FieldProps) {
   const put = usePutText(path, spec);
   const described = useDescribed(path, spec.help !== undefined);
   return (
-    <Labelled spec={spec} path={path}>
+    <Labelled spec={spec} path={path} note={<FormulaHelp spec={spec} path={path} />}>
       <textarea
         {...described}
         class="formula"
