@@ -20,6 +20,8 @@ interface Held {
   readonly pointer: number;
   readonly x: number;
   readonly y: number;
+  /** Where it would be dropped now; undefined: it was not moved yet. */
+  drop?: Drop | null;
 }
 
 /** How far a point is from a box, px squared. */
@@ -72,16 +74,18 @@ export const useLineDrag = (
       onPointerMove: ({ pointerId, clientX, clientY }: PointerEvent) => {
         const one = held.current;
         if (one?.pointer !== pointerId) return;
-        if (now === null && Math.hypot(clientX - one.x, clientY - one.y) < SLACK) return;
-        setNow({ path: one.path, drop: dropAt(one.path, clientX, clientY) });
+        if (one.drop === undefined && Math.hypot(clientX - one.x, clientY - one.y) < SLACK) return;
+        one.drop = dropAt(one.path, clientX, clientY);
+        setNow({ path: one.path, drop: one.drop });
         if (clientY < EDGE.top) scrollBy(0, -SCROLL);
         if (clientY > innerHeight - EDGE.bottom) scrollBy(0, SCROLL);
       },
       onPointerUp: ({ pointerId }: PointerEvent) => {
         const one = held.current;
         if (one?.pointer !== pointerId) return;
-        if (now === null) onTap(one.path);
-        else if (now.drop !== null) onDrop(one.path, now.drop);
+        // As it was at the last move, which may not be drawn yet.
+        if (one.drop === undefined) onTap(one.path);
+        else if (one.drop !== null) onDrop(one.path, one.drop);
         end();
       },
       onPointerCancel: end,
