@@ -49,6 +49,30 @@ export const concernedBy = (
   return citations.filter((one) => one.source === source && concerns(changed, one.place));
 };
 
+/** Those of the things that are not ticked, ticked as still right. */
+export const tickedSame = (sheet: RevisionSheet, of: readonly Citation[]): RevisionSheet['ticks'] => ({
+  ...Object.fromEntries(of.map(({ key }) => [key, 'same' as const])),
+  ...sheet.ticks,
+});
+
+/** Citations one after another that are in the same procedure; null: in none. */
+export interface CitedGroup {
+  /** JSON Pointer. */
+  readonly procedure: string | null;
+  readonly of: readonly Citation[];
+}
+
+export const byProcedure = (citations: readonly Citation[]): CitedGroup[] => {
+  const groups: { procedure: string | null; of: Citation[] }[] = [];
+  for (const one of citations) {
+    const procedure = /^\/procedures\/\d+/.exec(one.path)?.[0] ?? null;
+    const last = groups.at(-1);
+    if (last?.procedure === procedure) last.of.push(one);
+    else groups.push({ procedure, of: [one] });
+  }
+  return groups;
+};
+
 /** What a sheet lacks before it can be applied, in words for the author; null: nothing. */
 export const sheetProblem = (deck: Deck, sheet: RevisionSheet): string | null => {
   const source = deck.sources.find((one) => one.id === sheet.source);

@@ -32,27 +32,9 @@ const BESIDE: ReadonlySet<string> = new Set(
  * cases, scenarios, questions or their rules. What names no source of its own cites that of what it is in.
  */
 export function citationsOf(deck: Deck): Citation[] {
-  const first = Object.fromEntries((deck.variants ?? []).map((a) => [a.id, Object.keys(a.options).slice(0, 1)]));
-  const parts = partsOf(deck, resolve(deck, '0'.repeat(64), first).views[0]);
-  const own = (part: Part): string | undefined => part.fields.get('source')?.raw as string | undefined;
-  /** The cases of a limit, the rules of a question, stand for it. */
-  const split = new Set(
-    [...parts.values()].flatMap((p) => (p.parent !== null && /^(limit|ask) /.test(p.parent) ? [p.parent] : [])),
-  );
-  const isRow = (part: Part): boolean => {
-    if (part.of !== 'things') return false;
-    if (/^(procedure|scenario) /.test(part.key)) return own(part) !== undefined;
-    // The one case of a plain limit, the rows of a table, are the limit.
-    if (part.parent?.startsWith('limit ')) return isCase(part);
-    return !(split.has(part.key) && !hasOwnValue(part, parts));
-  };
-  return [...parts.values()].flatMap((part): Citation | readonly [] => {
-    if (!isRow(part)) return [];
-    let holder: Part | undefined = part;
-    while (holder !== undefined && own(holder) === undefined)
-      holder = holder.parent === null ? undefined : parts.get(holder.parent);
+  return rowsOf(deck).flatMap(({ part, holder }): Citation | readonly [] => {
     if (holder === undefined) return [];
-    const ref = own(holder) as string;
+    const ref = sourceOf(holder) as string;
     const cut = ref.indexOf('#');
     return {
       key: part.key,
@@ -64,6 +46,57 @@ export function citationsOf(deck: Deck): Citation[] {
       edition: (holder.fields.get('edition')?.raw as string | undefined) ?? null,
       holder: holder.path,
     };
+  });
+}
+
+/** What no revision of a source can be held against. */
+export type Uncited = Pick<Citation, 'key' | 'path' | 'label'>;
+
+/** Everything that neither names a source nor is in what names one; where nothing of a thing does, the thing alone. */
+export function uncitedOf(deck: Deck): Uncited[] {
+  const roots = new Map<Part, { readonly bare: Part[]; cited: boolean }>();
+  for (const { part, root, holder } of rowsOf(deck)) {
+    const of = roots.get(root) ?? { bare: [], cited: false };
+    if (holder === undefined) of.bare.push(part);
+    else of.cited = true;
+    roots.set(root, of);
+  }
+  return [...roots].flatMap(([root, { bare, cited }]) =>
+    (cited || bare.length === 0 ? bare : [root]).map(({ key, path, label }) => ({ key, path, label })),
+  );
+}
+
+const sourceOf = (part: Part): string | undefined => part.fields.get('source')?.raw as string | undefined;
+
+interface Row {
+  readonly part: Part;
+  /** The procedure, limit or scenario that it is, or is in. */
+  readonly root: Part;
+  /** The innermost that names a source, of itself and what it is in. */
+  readonly holder: Part | undefined;
+}
+
+function rowsOf(deck: Deck): Row[] {
+  const first = Object.fromEntries((deck.variants ?? []).map((a) => [a.id, Object.keys(a.options).slice(0, 1)]));
+  const parts = partsOf(deck, resolve(deck, '0'.repeat(64), first).views[0]);
+  /** The cases of a limit, the rules of a question, stand for it. */
+  const split = new Set(
+    [...parts.values()].flatMap((p) => (p.parent !== null && /^(limit|ask) /.test(p.parent) ? [p.parent] : [])),
+  );
+  const isRow = (part: Part): boolean => {
+    if (part.of !== 'things') return false;
+    if (/^(procedure|scenario) /.test(part.key)) return sourceOf(part) !== undefined;
+    // The one case of a plain limit, the rows of a table, are the limit.
+    if (part.parent?.startsWith('limit ')) return isCase(part);
+    return !(split.has(part.key) && !hasOwnValue(part, parts));
+  };
+  const within = (part: Part): readonly Part[] => {
+    const around = part.parent === null ? undefined : parts.get(part.parent);
+    return around === undefined ? [part] : [part, ...within(around)];
+  };
+  return [...parts.values()].filter(isRow).map((part) => {
+    const all = within(part);
+    return { part, root: all.at(-1) as Part, holder: all.find((one) => sourceOf(one) !== undefined) };
   });
 }
 

@@ -6,10 +6,12 @@ import { apply, undone } from '../../../src/draft/change.ts';
 import {
   applySheet,
   BLANK_SHEET,
+  byProcedure,
   concernedBy,
   type RevisionSheet,
   readSheet,
   sheetProblem,
+  tickedSame,
 } from '../../../src/draft/revise.ts';
 import type { Json } from '../../../src/lib/canonical-json.ts';
 import type { Deck } from '../../../src/model/deck.ts';
@@ -144,4 +146,16 @@ test('an unfinished sheet comes back from what was kept, also from what was not'
     ...BLANK_SHEET,
     ticks: { b: 'changed' },
   });
+});
+
+test('what is in one procedure is ticked in one go; what was ticked before stays as it was', () => {
+  const groups = byProcedure(concerned(sheet({ paragraphs: '3, 5.1' })));
+  expect(groups.map(({ procedure }) => procedure).slice(0, 1)).toEqual(['/procedures/0']);
+  expect(groups.at(-1)?.procedure).toBeNull();
+  const [roll] = groups;
+  expect(roll?.of.every(({ path }) => path.startsWith('/procedures/0'))).toBe(true);
+  const before = sheet({ ticks: { 'step announce': 'changed', 'limit pause': 'same' } });
+  const ticks = tickedSame(before, roll?.of ?? []);
+  expect(ticks).toMatchObject({ 'step announce': 'changed', 'limit pause': 'same', 'step hundred': 'same' });
+  expect(Object.keys(ticks)).toHaveLength((roll?.of.length ?? 0) + 1);
 });

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { citationsOf } from '../../../../src/deck/sheet/citations.ts';
+import { citationsOf, uncitedOf } from '../../../../src/deck/sheet/citations.ts';
 import { BASE, changed, type Loose } from '../../../fixtures/decks/base.ts';
 
 const of = (change: (d: Loose) => void = () => {}) => citationsOf(changed(change));
@@ -68,4 +68,25 @@ test('every thing of a deck that names a source is there once', () => {
   expect(new Set(list.map((one) => one.key)).size).toBe(list.length);
   const steps = JSON.stringify(BASE.procedures).match(/"(do|say)":/g)?.length;
   expect(list.filter((one) => one.key.startsWith('step '))).toHaveLength(steps as number);
+});
+
+test('what names no source is there too: a whole procedure, a limit, single steps', () => {
+  const keys = (change: (d: Loose) => void = () => {}) => uncitedOf(changed(change)).map(({ key }) => key);
+  const before = keys();
+  const added = (change: (d: Loose) => void) => keys(change).filter((key) => !before.includes(key));
+  expect(added((d) => delete d.procedures[0].source)).toEqual(['procedure roll']);
+  expect(added((d) => delete d.limits[0].source)).toEqual(['limit crosscheck']);
+  expect(
+    added((d) => {
+      delete d.procedures[0].source;
+      d.procedures[0].steps[2].source = 'som#3.2.4';
+    }),
+  ).toContain('step announce');
+  // Each thing is either cited or not.
+  const cited = new Set(of().map((one) => one.key));
+  expect(before.filter((key) => cited.has(key))).toEqual([]);
+  expect(uncitedOf(changed((d) => delete d.procedures[0].source)).at(0)).toMatchObject({
+    path: '/procedures/0',
+    label: expect.stringMatching(/^Procedure: /),
+  });
 });
