@@ -406,8 +406,8 @@ test('events: the next is added by a tap right after one was typed; they are mov
   expect(Math.abs(((await add.boundingBox())?.y ?? 0) - (before?.y ?? 0))).toBeLessThan(2);
   await page.mouse.up();
   const first = 'engine-failure-torque-zero';
-  await expect.poll(async () => Object.keys((await at(place)) as Members)).toEqual([first, 'event']);
-  await expect.poll(focused).toBe(`${place}/event`);
+  await expect.poll(async () => Object.keys((await at(place)) as Members)).toEqual([first, 'event-2']);
+  await expect.poll(focused).toBe(`${place}/event-2`);
   await page.keyboard.type('Bang');
   await page.getByRole('button', { name: 'Event 2: up' }).click();
   expect(await at(place)).toEqual({

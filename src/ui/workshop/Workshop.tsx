@@ -92,7 +92,7 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
           top={<DraftTop draft={draft} page={page} />}
           bar={CHANGES_NOTHING.has(page.split('/')[0] ?? '') ? undefined : <DraftBar draft={draft} page={page} />}
         >
-          <FindingsProvider live={live}>
+          <FindingsProvider draft={draft} live={live} page={page}>
             {page !== '' && <PageFindings draft={draft} live={live} page={page} />}
             <PageOf learner={learner} draft={draft} live={live} page={page} />
           </FindingsProvider>

@@ -1,10 +1,13 @@
 import { signal } from '@preact/signals';
 import { describe, expect, test } from 'vitest';
 import { checkText } from '../../../src/deck/check.ts';
-import { messageOf } from '../../../src/deck/messages.ts';
-import { valueAt } from '../../../src/draft/change.ts';
+import { blankDeck, blankLimit } from '../../../src/draft/blank.ts';
+import { apply, insert, put, valueAt } from '../../../src/draft/change.ts';
+import type { Json } from '../../../src/lib/canonical-json.ts';
 import { findingsOf } from '../../../src/ui/workshop/findings/Provider.tsx';
 import { fieldOf, outwards, pageOf } from '../../../src/ui/workshop/findings/places.ts';
+import { createQuiet } from '../../../src/ui/workshop/findings/quiet.ts';
+import { formWords, listWords } from '../../../src/ui/workshop/findings/words.ts';
 import type { LiveFindings } from '../../../src/ui/workshop/model/live.ts';
 import { changed } from '../../fixtures/decks/base.ts';
 import { PAIRS } from '../../fixtures/decks/findings.ts';
@@ -70,10 +73,10 @@ test('fields are told of their own place alone, and anew only when it changes', 
     d.procedures[0].steps[0].by = 'nobody';
   });
   const found = signal(one);
-  const findings = findingsOf(found);
+  const findings = findingsOf(found, { value: signal(changed(() => {})) });
   const place = '/procedures/0/steps/0/by';
   const said = findings.at(place);
-  expect(said).toEqual([{ severity: 'error', text: messageOf(one.findings[0] as (typeof one.findings)[number]) }]);
+  expect(said).toEqual([{ severity: 'error', text: formWords(one.findings[0] as (typeof one.findings)[number]) }]);
   expect(findings.at('/procedures/0/steps/0')).toEqual([]);
   expect(findings.within('/procedures/0')).toBe(true);
   expect(findings.within('/procedures/1')).toBe(false);
@@ -86,4 +89,103 @@ test('fields are told of their own place alone, and anew only when it changes', 
   expect(findings.within('/procedures/1')).toBe(true);
   found.value = at(() => {});
   expect(findings.at(place)).toEqual([]);
+});
+
+const foundIn = (doc: Json) => checkText(JSON.stringify(doc), { today }).findings;
+
+test('in a form and in the lists nothing is said in the words of a file', () => {
+  for (const { fail } of Object.values(PAIRS)) {
+    if (typeof fail === 'string') continue;
+    const doc = changed(fail) as unknown as Json;
+    for (const one of foundIn(doc)) {
+      const words = listWords(one, doc);
+      expect(words).toMatch(/^\S.*[.?]$/s);
+      expect(words).not.toMatch(
+        /“(require|let|if|from|nearV1|source|edition|value|is|cases|given|when|needs|answers|after|do|say|done|cue|why|until|unit|limit|steps|lanes|strict|show)”|quotation mark|\[ \]|\{ \}|\bid\b/,
+      );
+    }
+  }
+});
+
+test('what is empty is named by its field; what is chosen says so', () => {
+  const doc = changed((d) => {
+    d.title = '';
+    d.limits[0].ask = '';
+    d.limits.push({ id: 'fact', ask: 'Flaps?', source: 'som', options: { a: 'A', b: 'B' }, is: '' });
+    d.limits.push({ id: 'cased', ask: 'Height?', source: 'som', unit: 'ft', sense: 'at least' });
+    Object.assign(d.limits.at(-1), {
+      cases: [
+        { id: 'case-1', value: 1 },
+        { id: 'case-2', value: '' },
+      ],
+    });
+  }) as unknown as Json;
+  const said = foundIn(doc).map((one) => listWords(one, doc));
+  expect(said).toContain('Title: must not stay empty.');
+  expect(said).toContain('Question: must not stay empty.');
+  expect(said).toContain('Right answer: Choose the right answer.');
+  expect(said).toContain('Case 2, Value: A number is needed here.');
+});
+
+test('a circle of steps and cases that overlap are told by words and numbers', () => {
+  const { 'order-cycle': cycle, 'case-overlap': overlap } = PAIRS;
+  for (const [pair, names] of [
+    [cycle, /circle: “[^”]*[A-Z ][^”]*”, then “/],
+    [overlap, /Case 1 and Case 2 can hold at once/],
+  ] as const) {
+    const doc = changed(pair.fail as Parameters<typeof changed>[0]) as unknown as Json;
+    expect(
+      foundIn(doc)
+        .map((one) => formWords(one, doc))
+        .join('\n'),
+    ).toMatch(names);
+  }
+});
+
+test('an empty box of a thing just made is told once it was left, or on coming back, or when it was asked for', () => {
+  const value = signal(changed(() => {}) as unknown as Json);
+  const quiet = createQuiet({ value });
+  const place = `/limits/${(valueAt(value.value, '/limits') as readonly Json[]).length}`;
+  const page = place.slice(1);
+  const shown = () =>
+    foundIn(value.value)
+      .filter((one) => !quiet.is(one))
+      .map(fieldOf);
+  value.value = apply(value.value, [insert('/limits', Number(place.split('/')[2]), blankLimit(value.value))]);
+  // The first page counts all.
+  expect(shown()).toContain(`${place}/ask`);
+  quiet.visit(page);
+  expect(shown()).toEqual([]);
+  quiet.left(`${place}/ask`);
+  expect(shown()).toEqual([`${place}/ask`]);
+  // What is wrong, not empty, is told at once.
+  value.value = apply(value.value, [put(value.value, `${place}/value`, '12x')]);
+  expect(shown()).toContain(`${place}/value`);
+  value.value = apply(value.value, [
+    put(value.value, `${place}/ask`, 'Height?'),
+    put(value.value, `${place}/unit`, ''),
+  ]);
+  expect(shown()).not.toContain(`${place}/unit`);
+  quiet.wake(page);
+  expect(shown()).toContain(`${place}/unit`);
+});
+
+test('of what was there before everything is told; of a deck begun now nothing until it was come to', () => {
+  const before = signal(
+    changed((d) => {
+      d.title = '';
+    }) as unknown as Json,
+  );
+  const old = createQuiet({ value: before });
+  old.visit('head');
+  expect(foundIn(before.value).some((one) => fieldOf(one) === '/title' && !old.is(one))).toBe(true);
+  const value = signal(blankDeck(today));
+  const quiet = createQuiet({ value });
+  const titled = () => foundIn(value.value).some((one) => fieldOf(one) === '/title' && !quiet.is(one));
+  quiet.visit('head');
+  expect(titled()).toBe(false);
+  quiet.visit('sources');
+  expect(titled()).toBe(true);
+  quiet.visit('head');
+  expect(titled()).toBe(true);
 });

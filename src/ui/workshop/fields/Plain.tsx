@@ -111,6 +111,7 @@ export function NumberBox(props: FieldProps & { readonly bare?: boolean }) {
       <span class="field">
         {input}
         {note}
+        <Found path={path} />
       </span>
     );
   return (

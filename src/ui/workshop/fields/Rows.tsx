@@ -1,7 +1,7 @@
 import { insert, put } from '../../../draft/change.ts';
 import { useDraft } from './editing.ts';
 import { focusAt } from './focus.ts';
-import { Group } from './Labelled.tsx';
+import { Found, Group } from './Labelled.tsx';
 import { useKeys, useLength } from './Many.tsx';
 import { type FieldProps, NumberBox } from './Plain.tsx';
 
@@ -43,19 +43,22 @@ export function Rows(props: FieldProps) {
         </div>
       )}
       {keys.map((key, i) => (
-        <div class="row cells" key={key}>
-          <NumberBox bare spec={cell(`Row ${i + 1}: read with`)} path={`${path}/${i}/0`} />
-          <NumberBox bare spec={cell(`Row ${i + 1}: value`)} path={`${path}/${i}/1`} />
-          <button
-            type="button"
-            data-remove={`${path}/${i}`}
-            onClick={() => {
-              draft.change('Row removed', [put(draft.value.peek(), `${path}/${i}`, undefined)]);
-              moved(i, null);
-            }}
-          >
-            Remove<span class="hidden-visually"> row {i + 1}</span>
-          </button>
+        <div key={key} data-group={`${path}/${i}`}>
+          <div class="row cells">
+            <NumberBox bare spec={cell(`Row ${i + 1}: read with`)} path={`${path}/${i}/0`} />
+            <NumberBox bare spec={cell(`Row ${i + 1}: value`)} path={`${path}/${i}/1`} />
+            <button
+              type="button"
+              data-remove={`${path}/${i}`}
+              onClick={() => {
+                draft.change('Row removed', [put(draft.value.peek(), `${path}/${i}`, undefined)]);
+                moved(i, null);
+              }}
+            >
+              Remove<span class="hidden-visually"> row {i + 1}</span>
+            </button>
+          </div>
+          <Found path={`${path}/${i}`} />
         </div>
       ))}
     </Group>

@@ -15,12 +15,14 @@ export interface Findings {
   at(path: string): readonly Said[];
   /** Is there any at this place or within? */
   within(path: string): boolean;
+  /** The cursor was in the field of a place and is there no more. */
+  left(path: string): void;
 }
 
 const NONE: readonly Said[] = [];
 
 /** The checker's findings for all fields below. */
-export const FindingsContext = createContext<Findings>({ at: () => NONE, within: () => false });
+export const FindingsContext = createContext<Findings>({ at: () => NONE, within: () => false, left: () => {} });
 
 /** The draft that the fields below write in. */
 export const DraftContext = createContext<DraftModel | null>(null);

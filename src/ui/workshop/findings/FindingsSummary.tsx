@@ -1,3 +1,4 @@
+import { useContext } from 'preact/hooks';
 import type { Finding } from '../../../deck/findings.ts';
 import { go } from '../../route.ts';
 import { plural } from '../../words.ts';
@@ -6,7 +7,8 @@ import type { Live, LiveFindings } from '../model/live.ts';
 import { pageTitle } from '../titles.ts';
 import { focusField } from './focus.ts';
 import { fieldOf, pageOf } from './places.ts';
-import { formWords } from './words.ts';
+import { QuietContext } from './quiet.ts';
+import { listWords } from './words.ts';
 
 /** In the order of the contents, the deck as a whole first. */
 const SECTIONS = ['', 'head', 'sources', 'variants', 'crew', 'day', 'conditions', 'procedures', 'limits', 'scenarios'];
@@ -72,7 +74,10 @@ export function FindingsSummary({ draft, live }: Props) {
 /** What is said of one page of the draft, above its fields; nothing where nothing is. */
 export function PageFindings(props: Pick<Props, 'draft' | 'live'> & { readonly page: string }) {
   const { page, ...rest } = props;
-  const findings = props.live.found.value.findings.filter((one) => pageOf(fieldOf(one)) === page);
+  const quiet = useContext(QuietContext);
+  const findings = props.live.found.value.findings.filter(
+    (one) => pageOf(fieldOf(one)) === page && quiet?.is(one) !== true,
+  );
   if (findings.length === 0) return null;
   return (
     <details class="folded" open={findings.some(({ severity }) => severity === 'error')}>
@@ -95,24 +100,27 @@ function Hints(props: { readonly draft: DraftModel; readonly findings: readonly 
 
 function FindingList(props: { readonly draft: DraftModel; readonly findings: readonly Finding[] }) {
   const { draft, findings } = props;
+  const quiet = useContext(QuietContext);
   if (findings.length === 0) return null;
+  const doc = draft.value.peek();
   return (
     <ul class="lines">
       {findings.map((one) => {
         const place = fieldOf(one);
         const page = pageOf(place);
         return (
-          <li key={`${one.code} ${one.path} ${formWords(one)}`} class={`note ${MARKS[one.severity]}`}>
+          <li key={`${one.code} ${one.path} ${listWords(one, doc)}`} class={`note ${MARKS[one.severity]}`}>
             <a
               class="deck-link"
               href={`#/workshop/${draft.id}${page === '' ? '' : `/${page}`}`}
               onClick={(event) => {
                 event.preventDefault();
+                quiet?.wake(page);
                 go({ at: 'workshop', draft: draft.id, ...(page !== '' && { page }) });
                 focusField(place);
               }}
             >
-              {WORDS[one.severity]}: {formWords(one)}
+              {WORDS[one.severity]}: {listWords(one, doc)}
             </a>
           </li>
         );

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect } from 'preact/hooks';
-import { watchPresses } from '../fields/after-press.ts';
-import { DraftContext } from '../fields/editing.ts';
+import { useContext, useEffect } from 'preact/hooks';
+import { afterPress, watchPresses } from '../fields/after-press.ts';
+import { DraftContext, FindingsContext } from '../fields/editing.ts';
 import { FieldList } from '../fields/FieldList.tsx';
 import { Found } from '../fields/Labelled.tsx';
 import type { Fields } from '../fields/spec.ts';
@@ -13,12 +13,31 @@ export interface FormProps {
   readonly path: string;
 }
 
+/** Places of the fields and groups around a box that the cursor has left. */
+const placesLeft = (box: EventTarget | null, to: EventTarget | null): string[] => {
+  const left: string[] = [];
+  for (let one = box instanceof Element ? box : null; one !== null; one = one.parentElement) {
+    if (to instanceof Node && one.contains(to)) break;
+    const { path, group } = (one as HTMLElement).dataset;
+    const place = path ?? group;
+    if (place !== undefined) left.push(place);
+  }
+  return left;
+};
+
 /** Fields of one draft. */
 export function Form(props: { readonly draft: DraftModel; readonly children: ComponentChildren }) {
+  const findings = useContext(FindingsContext);
   useEffect(watchPresses, []);
+  const onFocusOut = ({ target, relatedTarget }: FocusEvent) => {
+    const places = placesLeft(target, relatedTarget);
+    afterPress(() => places.forEach(findings.left));
+  };
   return (
     <DraftContext.Provider value={props.draft}>
-      <div class="form stack">{props.children}</div>
+      <div class="form stack" onFocusOut={onFocusOut}>
+        {props.children}
+      </div>
     </DraftContext.Provider>
   );
 }

@@ -59,9 +59,9 @@ export const CRITICAL_WITHIN = {
 
 /** Old stamps whose memory goes on: written when versions are compared, seldom by hand. */
 export const KEEPS = more({
-  label: 'Memory goes on from',
-  help: 'Stamps of an older wording or value, such as value.standard~1abc2d. Only where the answer stayed the same.',
-  kind: { is: 'list', of: { is: 'words' }, add: 'Let memory go on from an old stamp' },
+  label: 'The answer stayed as it was',
+  help: 'What learners remember of an older wording goes on. Written when versions are compared: value.standard~1abc2d.',
+  kind: { is: 'list', of: { is: 'words' }, add: 'What is remembered of an older wording goes on' },
 } as const satisfies Spec);
 
 export const UNIT = { label: 'Unit', kind: { is: 'choice', of: UNIT_CHOICES } } as const satisfies Spec;

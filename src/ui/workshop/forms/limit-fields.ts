@@ -242,6 +242,6 @@ export const LIMIT: Shape = [
     label: 'A table',
     fields: TABLE,
     is: () => true,
-    blank: { unit: 'kt', table: { input: { label: '', unit: 'ft' }, method: 'step', rows: [] } },
+    blank: { unit: 'kt', table: { input: { label: '', unit: 'ft' }, method: 'step', rows: [] }, asked: true },
   },
 ];

@@ -97,8 +97,9 @@ export const STEP: FieldsOf<Step> = {
     more: true,
   },
   needs: {
-    label: 'Must be done before',
-    kind: { is: 'list', of: { is: 'refer', to: 'step-or-block' }, add: 'Add what must be done before' },
+    label: 'First must be done',
+    help: 'Steps without which this one would be wrong. They come earlier.',
+    kind: { is: 'list', of: { is: 'refer', to: 'step-or-block' }, add: 'Add what must be done first' },
     more: true,
   },
   alsoDo: {
