@@ -115,7 +115,7 @@ test('a list that is pasted, before and after it is read', async () => {
     .fill('TAKE-OFF ROLL\nPF: Thrust levers: set take-off thrust\nPM calls "One hundred"\nPage 3 of 4');
   await press(page, 'Read it');
   await page.getByRole('list', { name: 'Rows' }).waitFor();
-  await press(page, 'Correct row 3');
+  await press(page, 'Change row 3');
   await sound(page, 'workshop paste, read');
 });
 

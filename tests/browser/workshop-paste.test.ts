@@ -40,7 +40,7 @@ test('a list is read, a row is put right, and its steps become a procedure that 
   await press(page, 'Read it');
   await expect.poll(status).toBe('3 steps read. 2 rows left out.');
   expect(await page.getByLabel('Title of the new procedure').inputValue()).toBe('TAKE-OFF ROLL');
-  await press(page, 'Correct row 4');
+  await press(page, 'Change row 4');
   await page.getByLabel('Callout').fill('Checked, one hundred');
   await press(page, 'Close row 4');
   expect(await rows().nth(3).innerText()).toContain('PF “Checked, one hundred”');

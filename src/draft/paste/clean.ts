@@ -32,11 +32,11 @@ const BULLET =
   /^(?:[\u2022\u2023\u2043\u2219\u25a0-\u25ff\u2610-\u2612\u2713-\u2718\u27a2\u2794\u2192\u00b7\u203a\u00bb\u2756\uf000-\uf0ff]|\[[ xX]?\])\s*(?=\S)/u;
 /** Those that are also something else need a space behind them. */
 const DASH = /^(?:[-–—‒―*>+]|o(?=\t| {2}))\s+(?=\S)/u;
-/** `1.` `1)` `(1)` `2.3.` `a)` `(b)` `iv.` `Step 3:` */
+/** `1.` `1)` `(1)` `2.3.` `7a.` `7.a)` `(7a)` `a)` `(b)` `iv.` `Step 3:` */
 const NUMBER =
-  /^(?:(?:step|item|no\.?)\s+\d{1,3}\s*[.:)–—-]?\s+|\((?:\d{1,3}|[a-z]|[ivxl]{1,6})\)\s*|(?:\d{1,3}(?:\.\d{1,3}){0,4}|[ivxl]{1,6}|[a-zA-Z])[.)]\s+|\d{1,3}[.)](?=\p{Lu}|["“„«]))(?=\S)/iu;
-/** `1` and `2.3` without a point or bracket behind: only where the whole list is numbered so. */
-const BARE = /^\d{1,3}(?:\.\d{1,3}){0,4}\s+(?=\S)/;
+  /^(?:(?:step|item|no\.?)\s+\d{1,3}[a-z]?\s*[.:)–—-]?\s+|\((?:\d{1,3}[a-z]?|[a-z]|[ivxl]{1,6})\)\s*|(?:\d{1,3}(?:\.\d{1,3}){0,4}(?:[.)]?[a-z])?|[ivxl]{1,6}|[a-zA-Z])[.)]\s+|\d{1,3}[.)](?=\p{Lu}|["“„«]))(?=\S)/iu;
+/** `1`, `2.3` and `7a` without a point or bracket behind: only where the whole list is numbered so. */
+const BARE = /^\d{1,3}(?:\.\d{1,3}){0,4}[a-z]?\s+(?=\S)/;
 
 export interface Marked {
   /** The sign or number before the item; '' where there is none. */
@@ -58,12 +58,53 @@ export const unmarked = (line: string, bare = false): Marked => {
   return { marker: marker.trim(), rest };
 };
 
-/** Is the list numbered with bare numbers: most lines begin with one, and they rise? */
+/** `7`, `7.1` or `7a` at the beginning, as whole and part; a part counts from 1, 0 is none. */
+const numberAt = (text: string): { readonly whole: number; readonly part: number } | null => {
+  const [found, whole, part = ''] = /^\D{0,6}?(\d{1,3})(?:[.)]?(\d{1,3}|[a-z]))?(?![\p{L}\d])/iu.exec(text) ?? [];
+  if (found === undefined) return null;
+  const isLetter = /[a-z]/i.test(part);
+  return { whole: Number(whole), part: isLetter ? part.toLowerCase().charCodeAt(0) - 96 : Number(part) };
+};
+
+/** `7.1` or `7a` without a point behind. */
+const PART = /^\d{1,3}(?:\.\d{1,3}|[a-z])\s+(?=\S)/i;
+
+/**
+ * What stands before each line of a list. A part without a point behind (`7.1`, `7a`) is a number of the list where it
+ * is the next after the one before: `1.5 EPR` is not.
+ */
+export const unmarkedAll = (lines: readonly string[], bare: boolean): Marked[] => {
+  let last = { whole: 0, part: 0 };
+  return lines.map((line) => {
+    let found = unmarked(line, bare);
+    const text = line.trimStart();
+    const part = found.marker === '' ? PART.exec(text)?.[0] : undefined;
+    const number = numberAt(part ?? found.marker);
+    const isNext =
+      number !== null &&
+      ((number.whole === last.whole && number.part === last.part + 1) ||
+        (number.whole === last.whole + 1 && number.part === 1));
+    if (part !== undefined && isNext) found = { marker: part.trim(), rest: text.slice(part.length) };
+    if (found.marker !== '' && number !== null) last = number;
+    return found;
+  });
+};
+
+/** Is the list numbered with bare numbers: most lines begin with one, and they rise, from 1 or each by one? */
 export const isBareNumbered = (lines: readonly string[]): boolean => {
-  const numbers = lines.map((line) => Number(/^\s*(\d{1,3})(?:\.\d{1,3})*\s+\S/.exec(line)?.[1] ?? Number.NaN));
-  const there = numbers.filter((n) => !Number.isNaN(n));
-  if (there.length < 2 || there.length * 2 < lines.length) return false;
-  return there.every((n, i) => i === 0 || n >= (there[i - 1] as number)) && (there[0] as number) <= 1;
+  const there = lines.flatMap((line) =>
+    /^\s*\d{1,3}(?:(?:\.\d{1,3})*|[a-z])\s+\S/.test(line) ? (numberAt(line.trim()) ?? []) : [],
+  );
+  const [first, ...more] = there;
+  if (first === undefined || more.length === 0 || there.length * 2 < lines.length) return false;
+  if (first.whole <= 1) return more.every(({ whole }, i) => whole >= (there[i]?.whole ?? 0));
+  // A part of a longer list: parts of one number, or three numbers at least.
+  return more.every(({ whole, part }, i) => {
+    const before = there[i] ?? first;
+    return whole === before.whole
+      ? part === before.part + 1
+      : whole === before.whole + 1 && (part === 1 || there.length > 2);
+  });
 };
 
 const untilSame = (text: string, change: (text: string) => string): string => {

@@ -1,5 +1,5 @@
 import { foldText } from '../../lib/fold-text.ts';
-import { isBareNumbered, plain, QUOTED, unmarked } from './clean.ts';
+import { isBareNumbered, type Marked, plain, QUOTED, unmarkedAll } from './clean.ts';
 import type { CrewOf } from './crew.ts';
 import type { Read, Reading } from './types.ts';
 import { beginsWithCrew, readWords } from './words.ts';
@@ -64,7 +64,7 @@ const isTitle = (item: Item, next: Item | undefined): boolean =>
   next?.apart === true || (/\p{Lu}/u.test(item.text) && item.text === item.text.toUpperCase() && item.text.length > 5);
 
 /** Which lines are heads and feet of pages: with an imprint, or again and again beside a page number. */
-const pageLines = (lines: readonly string[], bare: boolean): Set<number> => {
+const pageLines = (lines: readonly string[], bare: boolean, marks: readonly Marked[]): Set<number> => {
   const there = lines.flatMap((line, i) => (line.trim() === '' ? [] : [i]));
   const isNumber = (i: number) => !bare && PAGE.test(plain(lines[i] as string));
   const ends = new Set(there.filter((i) => isNumber(i) || (lines[i] as string).includes('\f')));
@@ -76,7 +76,7 @@ const pageLines = (lines: readonly string[], bare: boolean): Set<number> => {
   const found = new Set([...ends].filter(isNumber));
   for (const [at, i] of there.entries()) {
     const line = plain(lines[i] as string);
-    const isItem = unmarked(line, bare).marker !== '' || [...line.matchAll(QUOTED)].length > 0;
+    const isItem = marks[i]?.marker !== '' || [...line.matchAll(QUOTED)].length > 0;
     if (isItem) continue;
     const repeats = (again.get(mask(i)) ?? 0) > 1;
     if (IMPRINT.test(line) && (repeats || near(at))) found.add(i);
@@ -88,11 +88,15 @@ const pageLines = (lines: readonly string[], bare: boolean): Set<number> => {
 /** Lines put together to items: what goes on in the next line, what is broken at a hyphen. */
 const joined = (lines: readonly string[], crewOf: CrewOf): Item[] => {
   const bare = isBareNumbered(lines);
-  const pages = pageLines(lines, bare);
-  const texts = lines.filter((line, i) => !pages.has(i) && line.trim() !== '');
-  const marked = texts.filter((line) => unmarked(line, bare).marker !== '').length;
+  const marks = unmarkedAll(
+    lines.map((line) => line.replaceAll('\f', '')),
+    bare,
+  );
+  const pages = pageLines(lines, bare, marks);
+  const texts = marks.filter((_, i) => !pages.has(i) && lines[i]?.trim() !== '');
+  const marked = texts.filter(({ marker }) => marker !== '').length;
   const isMarked = marked >= 2 && marked * 3 >= texts.length;
-  const small = texts.filter((line) => startsSmall(unmarked(line, bare).rest)).length;
+  const small = texts.filter(({ rest }) => startsSmall(rest)).length;
   const smallGoesOn = small * 2 < texts.length;
   const items: Item[] = [];
   /** The item that a line may go on with; a page may end between. */
@@ -110,7 +114,7 @@ const joined = (lines: readonly string[], crewOf: CrewOf): Item[] => {
       items.push({ row, raw: line, text: plain(line), marker: '', apart, skip, notes: [] });
       continue;
     }
-    const { marker, rest } = unmarked(bareLine, bare);
+    const { marker, rest } = marks[i] as Marked;
     const before = items[last];
     if (before !== undefined && marker === '' && goesOn(before, bareLine)) {
       items[last] = { ...before, ...together(before, bareLine) };
@@ -127,9 +131,17 @@ const joined = (lines: readonly string[], crewOf: CrewOf): Item[] => {
     if (/[\u00ad]\s*$/.test(before.raw) || /\p{L}-\s*$/u.test(before.raw)) return true;
     const text = plain(line);
     if (beginsWithCrew(text, crewOf) || text.search(QUOTED) === 0) return false;
+    if (/^\p{Lu}/u.test(text) && isComplete(before.text)) return false;
     if (isMarked && before.marker !== '') return !apart;
     return !apart && smallGoesOn && startsSmall(text) && !/[.;:!?]["”]?$/.test(before.text);
   }
+};
+
+/** Ends with a full stop, or with a callout whose marks are closed: what begins anew behind it does not go on with it. */
+const isComplete = (text: string): boolean => {
+  if (/[.!?]["”»’']?$/.test(text)) return true;
+  const last = [...text.matchAll(QUOTED)].at(-1);
+  return last !== undefined && last.index + last[0].length === text.length;
 };
 
 const startsSmall = (text: string): boolean => /^\p{Ll}/u.test(plain(text)) && !/^[a-z][A-Z]/.test(plain(text));

@@ -38,10 +38,10 @@ export function PasteLine(props: {
         <button
           type="button"
           aria-expanded={isOpen}
-          aria-label={`${isOpen ? 'Close' : 'Correct'} row ${reading.row}${reading.lane === null ? '' : `, ${fields.by}`}`}
+          aria-label={`${isOpen ? 'Close' : 'Change'} row ${reading.row}${reading.lane === null ? '' : `, ${fields.by}`}`}
           onClick={props.onOpen}
         >
-          {isOpen ? 'Close' : 'Correct'}
+          {isOpen ? 'Close' : 'Change'}
         </button>
       </div>
       {fate !== null && <About fields={fields} />}

@@ -113,6 +113,13 @@ describe('numbers and signs before an item', () => {
     '☐ ',
     '[ ] ',
     'Step 4: ',
+    '7a. ',
+    '7A) ',
+    '(7) ',
+    '(7a) ',
+    '7) a) ',
+    '7.a) ',
+    '(7)(b) ',
     '\uf0b7\t',
     '1. • ',
   ])('%j', (marker) => {
@@ -131,8 +138,23 @@ describe('numbers and signs before an item', () => {
     ]);
   });
 
+  test.each<[string, string[]]>([
+    ['6. PM: "V one"\n7. PF: Rotate\n7a. PF: "Gear up"\n8. PM: Gear up', ['V one', 'Rotate', 'Gear up', 'Gear up']],
+    ['7. PF: Rotate\n7.1 PF: "Gear up"\n7.2 PM: Gear up\n8. PF: Climb', ['Rotate', 'Gear up', 'Gear up', 'Climb']],
+    ['7. PF: Rotate\n7a PF: "Gear up"\n7b PM: Gear up\n8a PF: Climb', ['Rotate', 'Gear up', 'Gear up', 'Climb']],
+    ['7.1 Rotate\n7.2 Gear up\n7.3 Climb', ['Rotate', 'Gear up', 'Climb']],
+    ['7 Rotate\n8 Gear up\n9 Climb', ['Rotate', 'Gear up', 'Climb']],
+    ['1 Rotate\n1a Gear up\n2 Climb', ['Rotate', 'Gear up', 'Climb']],
+  ])('parts of a number, and a list that does not begin at 1: %j', (text, words) => {
+    expect(fields(text).map((one) => one.say ?? one.do)).toEqual(words);
+  });
+
   test('a number that belongs to the words stays', () => {
     expect(fields('1.5 EPR set\n-5 °C checked').map((one) => one.do)).toEqual(['1.5 EPR set', '-5 °C checked']);
+    expect(fields('1. Thrust levers\n1.5 EPR set\n2. Timer').map((one) => one.do)).toEqual([
+      'Thrust levers 1.5 EPR set',
+      'Timer',
+    ]);
   });
 });
 
@@ -177,6 +199,23 @@ describe('what pages and programs leave in a list', () => {
       { do: 'Flaps zero and lights off' },
     ]);
     expect(fields('gear up\nflaps zero\nlights off')).toHaveLength(3);
+  });
+
+  test('what begins anew behind a full stop or a callout is a row of its own', () => {
+    expect(fields('1. PF: Rotate\n2. PF: "Gear up"\nTarn 46 crew manual\n3. PM: Gear up')).toEqual([
+      { by: 'PF', do: 'Rotate' },
+      { by: 'PF', say: 'Gear up' },
+      { do: 'Tarn 46 crew manual' },
+      { by: 'PM', do: 'Gear up' },
+    ]);
+    expect(fields('1. Set thrust.\nTarn 46 crew manual\n2. Timer').map((one) => one.do)).toEqual([
+      'Set thrust.',
+      'Tarn 46 crew manual',
+      'Timer',
+    ]);
+    // The marks are not closed yet, or it goes on small.
+    expect(fields('1. PF: "Gear\nUp"\n2. Timer')).toEqual([{ by: 'PF', say: 'Gear Up' }, { do: 'Timer' }]);
+    expect(fields('1. PM: "V one"\nat 104 kt\n2. Timer')).toHaveLength(2);
   });
 
   test('in a numbered list a callout of its own line is a step of its own', () => {
