@@ -132,3 +132,31 @@ test('a comparison is picked, written as a formula, and joined to the next', asy
   await undo();
   expect(await at(place)).toBe('cross > 28');
 });
+
+test('an empty scenario is begun with wind and runway, or with an event, by one step that can be taken back', async () => {
+  await begin(deck(scenario({ situation: '' })), 'scenario', '/scenarios/0');
+  await page.getByRole('button', { name: 'Begin with an event' }).click();
+  await page.waitForFunction(() => document.activeElement?.getAttribute('data-path') === '/scenarios/0/situation');
+  expect(await page.getByRole('button', { name: /^Begin with/ }).count()).toBe(0);
+  // What is written of the event names it in the rule too.
+  const event = '/scenarios/0/draw/event/oneOf/event';
+  await page.locator(`[data-path="${event}"]`).fill('Engine fire warning');
+  await page.locator(`[data-path="/scenarios/0/title"]`).focus();
+  await expect.poll(() => at('/scenarios/0/asks/0/choose/rules/0/if')).toBe('event == "engine-fire-warning"');
+  for (let n = 0; n < 5 && (await at('/scenarios/0/situation')) !== ''; n++) await undo();
+  await page.getByRole('button', { name: 'Begin with wind and runway' }).click();
+  expect(await at('/scenarios/0/let/cross')).toBe('abs(crosswind(windDir, windSpeed, runway))');
+  await undo();
+  expect(await at('/scenarios/0')).toEqual(scenario({ situation: '' }));
+});
+
+test('runway and wind are drawn for the picture by its button', async () => {
+  await begin(deck(scenario({ draw: { gust: { from: 0, to: 10 } } })), 'scenario', '/scenarios/0');
+  await page.getByRole('button', { name: 'Draw runway and wind' }).click();
+  await page.waitForFunction(() => document.activeElement?.getAttribute('data-path') === '/scenarios/0/picture');
+  expect(await at('/scenarios/0/picture')).toBe('runway-wind');
+  expect(Object.keys((await at('/scenarios/0/draw')) as object)).toEqual(['runway', 'windDir', 'windSpeed', 'gust']);
+  expect(await page.getByRole('button', { name: 'Draw runway and wind' }).count()).toBe(0);
+  await undo();
+  expect(await at('/scenarios/0')).toEqual(scenario({ draw: { gust: { from: 0, to: 10 } } }));
+});

@@ -1,5 +1,6 @@
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { ChooseAsk, Draw, NumberAsk, Rule, Scenario } from '../../../model/deck.ts';
+import { PictureAid } from '../bench/Beginnings.tsx';
 import { objectsAt } from '../fields/choices.ts';
 import { RunwayAid } from '../fields/RunwayAid.tsx';
 import { type FieldsOf, isList, only, type Shape } from '../fields/spec.ts';
@@ -244,7 +245,7 @@ export const SCENARIO: FieldsOf<Scenario> = {
   },
   require: {
     label: 'Drawn so that',
-    help: 'What a sound crew could meet: cross >= 2.',
+    help: 'Only draws for which this holds are asked. With tail <= 10 nobody is asked to fly with more tailwind; with cross >= 2 there is always some crosswind.',
     kind: { is: 'list', of: { is: 'formula' }, add: 'Add what must hold' },
   },
   asks: {
@@ -263,8 +264,9 @@ export const SCENARIO: FieldsOf<Scenario> = {
   critical: CRITICAL,
   picture: {
     label: 'Picture',
-    help: 'Needs drawn values runway, windDir and windSpeed.',
+    help: 'Shows the drawn values runway, windDir and windSpeed.',
     kind: { is: 'choice', of: [['runway-wind', 'Runway and wind']] },
+    aid: PictureAid,
   },
   when: more(WHEN),
   nearV1: more({
