@@ -31,11 +31,12 @@ export interface SurveySetting {
  */
 export function surveySetting(text: string, index: number): SurveySetting | NoSurvey {
   const path = at('/scenarios', index);
-  const deck = deckFor(text, path);
+  const { deck, at: unread } = deckFor(text, path);
   const scenario = deck?.scenarios?.[index];
-  if (!deck || !scenario) return { problem: 'shape' };
+  if (!deck || !scenario) return { problem: 'shape', at: unread };
   const setting = settingOf(deck);
-  if (isBroken(setting, scenario, path)) return { problem: 'errors' };
+  const broken = brokenAt(setting, scenario, path);
+  if (broken !== null) return { problem: 'errors', at: broken };
   const held = setting.views().flatMap((view) => {
     const resolved = view.scenario(scenario);
     return resolved ? [[view, resolved] as const] : [];
@@ -45,23 +46,24 @@ export function surveySetting(text: string, index: number): SurveySetting | NoSu
 }
 
 /** The deck of a draft; where its shape is wrong, only if that is in a part that no draw of the scenario reads. */
-function deckFor(text: string, path: string): Deck | undefined {
+function deckFor(text: string, path: string): { readonly deck?: Deck | undefined; readonly at: string } {
   const read = readDeck(text);
-  if (read.deck) return read.deck;
+  if (read.deck) return { deck: read.deck, at: '' };
   const reads = [path, '/day', '/conditions', '/variants', '/limits', '/scenarios'];
-  const apart = read.findings.every((f) => {
-    const place = f.code === 'missing-key' ? at(f.path, String(f.args.key)) : f.path;
-    return !reads.some((part) => place === part || (part !== '/scenarios' && place.startsWith(`${part}/`)));
-  });
-  return apart ? mend(text, read.findings)?.deck : undefined;
+  const inTheWay = read.findings
+    .map((f) => (f.code === 'missing-key' ? at(f.path, String(f.args.key)) : f.path))
+    .filter((place) => reads.some((part) => place === part || (part !== '/scenarios' && place.startsWith(`${part}/`))));
+  const [first] = inTheWay;
+  return first === undefined ? { deck: mend(text, read.findings)?.deck, at: '' } : { at: first };
 }
 
-function isBroken({ checking }: Setting, scenario: Scenario, path: string): boolean {
-  let broken = false;
+/** Where the first error is; null: nowhere. */
+function brokenAt({ checking }: Setting, scenario: Scenario, path: string): string | null {
+  let broken: string | null = null;
   const drawn = [path, '/day', '/conditions'];
   const add: Parameters<typeof checkScenario>[0]['add'] = (code, where) => {
     if (SEVERITIES[code] === 'error' && drawn.some((part) => where === part || where.startsWith(`${part}/`)))
-      broken = true;
+      broken ??= where;
   };
   checkScenario({ ...checking, add }, scenario, path);
   // Whether dates have passed is of no concern.

@@ -145,5 +145,8 @@ export interface Survey {
   readonly boundaries: readonly Boundary[];
 }
 
-/** Why there is no survey: the deck's shape, errors in what the scenario says, or no variant that holds it. */
-export type NoSurvey = { readonly problem: 'shape' | 'errors' | 'nowhere' };
+/**
+ * Why there is no survey: the deck's shape, errors in what the scenario says, or no variant that holds it.
+ * `at`: JSON Pointer of the first that stands in the way; '' where that is the deck as a whole.
+ */
+export type NoSurvey = { readonly problem: 'shape' | 'errors'; readonly at: string } | { readonly problem: 'nowhere' };

@@ -22,7 +22,7 @@ export function drawnWords(deck: Deck, { scenario }: ResolvedScenario, name: str
       return tradeForm(value, unit ?? null, show);
     }
     const words = 'oneOf' in own && !Array.isArray(own.oneOf) ? (own.oneOf as Record<string, string>) : {};
-    return words[String(value)] || String(value);
+    return eventWords(words, String(value));
   }
   const day = deck.day?.find(({ id }) => id === name);
   if (day) return tradeForm(Number(value), day.unit, day.show);
@@ -30,6 +30,14 @@ export function drawnWords(deck: Deck, { scenario }: ResolvedScenario, name: str
   if (condition && 'yes' in condition) return value === true ? condition.yes : condition.no;
   if (condition && 'options' in condition) return condition.options[String(value)] ?? String(value);
   return typeof value === 'number' ? tradeForm(value, condition?.unit ?? null) : String(value);
+}
+
+/** What an event shows; of several with nothing to show, which one. */
+function eventWords(words: Readonly<Record<string, string>>, id: string): string {
+  const shown = words[id];
+  if (shown === undefined || shown.trim() !== '') return shown ?? id;
+  const blank = Object.values(words).filter((text) => text.trim() === '').length;
+  return blank > 1 ? `nothing to show (${id})` : 'nothing to show';
 }
 
 /** A right answer, so far that it shows on which side of a bound it lies. */

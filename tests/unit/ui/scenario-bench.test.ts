@@ -3,7 +3,7 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import type { NoSurvey, Survey, SurveyTask } from '../../../src/deck/survey/types.ts';
 import type { Json } from '../../../src/lib/canonical-json.ts';
 import { createBench } from '../../../src/ui/workshop/bench/bench-model.ts';
-import { shareWords } from '../../../src/ui/workshop/bench/words.ts';
+import { reasonWords, shareWords } from '../../../src/ui/workshop/bench/words.ts';
 
 test.each([
   [0, 10, '0 %'],
@@ -14,6 +14,20 @@ test.each([
   [0, 0, '0 %'],
 ])('%i of %i: %s', (part, whole, words) => {
   expect(shareWords(part, whole)).toBe(words);
+});
+
+test.each<[NoSurvey, string]>([
+  [{ problem: 'shape', at: '/scenarios/2/asks' }, 'A question is not filled in yet.'],
+  [{ problem: 'shape', at: '/scenarios/2/asks/0/number' }, 'A question is not filled in yet.'],
+  [{ problem: 'shape', at: '/scenarios/2/draw/a/from' }, 'A drawn value is not filled in yet.'],
+  [{ problem: 'errors', at: '/scenarios/2/require/0' }, 'A line under “Drawn so that” must be mended first.'],
+  [
+    { problem: 'errors', at: '/day/0/from' },
+    'Something of the deck that is drawn or asked here too must be mended first.',
+  ],
+  [{ problem: 'nowhere' }, 'No variant of the deck holds this scenario, so nothing is drawn.'],
+])('the reason for nothing: %o', (found, words) => {
+  expect(reasonWords(found, '/scenarios/2')).toContain(words);
 });
 
 describe('what is looked at', () => {
@@ -75,9 +89,9 @@ describe('what is looked at', () => {
     fail.now = false;
     bench.want({ seed: 3 });
     await vi.advanceTimersByTimeAsync(0);
-    asked[0]?.done({ problem: 'errors' });
+    asked[0]?.done({ problem: 'errors', at: '' });
     await vi.advanceTimersByTimeAsync(0);
-    expect([bench.failed.value, bench.found.value]).toEqual([false, { problem: 'errors' }]);
+    expect([bench.failed.value, bench.found.value]).toEqual([false, { problem: 'errors', at: '' }]);
     bench.dispose();
   });
 

@@ -8,13 +8,7 @@ import { type BenchModel, createBench } from './bench-model.ts';
 import { Examples } from './Examples.tsx';
 import { PictureOf } from './PictureOf.tsx';
 import { Rules } from './Rules.tsx';
-import { count, shareWords } from './words.ts';
-
-const NOT: Readonly<Record<NoSurvey['problem'], string>> = {
-  shape: 'Some of what is drawn is not filled in yet. Once it is, examples and rules stand here.',
-  errors: 'Something in this scenario must be mended first. Then examples and rules stand here.',
-  nowhere: 'No variant of the deck holds this scenario, so nothing is drawn.',
-};
+import { count, reasonWords, shareWords } from './words.ts';
 
 /** What a scenario of the draft draws and what comes of it: examples, shares of rules, boundaries, what is refused. */
 export function ScenarioBench(props: {
@@ -34,8 +28,26 @@ export function ScenarioBench(props: {
         <p class="note bad">This could not be worked out. What is typed is kept; load the app again.</p>
       )}
       {found !== null &&
-        ('problem' in found ? <p class="note">{NOT[found.problem]}</p> : <Found bench={bench} survey={found} />)}
+        ('problem' in found ? (
+          <Not found={found} path={`/scenarios/${scenario}`} />
+        ) : (
+          <Found bench={bench} survey={found} />
+        ))}
     </section>
+  );
+}
+
+function Not({ found, path }: { readonly found: NoSurvey; readonly path: string }) {
+  const goTo = 'at' in found && found.at !== '' ? found.at : null;
+  return (
+    <p class="note">
+      {reasonWords(found, path)}{' '}
+      {goTo !== null && (
+        <button type="button" onClick={() => focusField(goTo)}>
+          Go there
+        </button>
+      )}
+    </p>
   );
 }
 

@@ -300,6 +300,21 @@ describe('variants', () => {
   });
 });
 
+test.each([
+  [{ none: '', fire: 'Fire warning' }, ['nothing to show', 'Fire warning']],
+  [
+    { none: '', other: ' ', fire: 'Fire warning' },
+    ['nothing to show (none)', 'nothing to show (other)', 'Fire warning'],
+  ],
+])('events %o are called by what is shown', (oneOf, words) => {
+  const found = surveyed(
+    changed((d: Loose) => {
+      d.scenarios[0].draw.event = { oneOf };
+    }),
+  );
+  expect(found.axes.find(({ name }) => name === 'event')?.bins).toEqual(words);
+});
+
 describe('a draft that is not right', () => {
   test('mistakes elsewhere do not matter; those of the scenario do', () => {
     const elsewhere = changed((d: Loose) => {
@@ -312,14 +327,21 @@ describe('a draft that is not right', () => {
           d.scenarios[0].draw.windSpeed.to = '3x';
         }),
       ),
-    ).toEqual({ problem: 'shape' });
+    ).toEqual({ problem: 'shape', at: '/scenarios/0/draw/windSpeed/to' });
+    expect(
+      run(
+        changed((d: Loose) => {
+          d.scenarios[0].asks = [];
+        }),
+      ),
+    ).toEqual({ problem: 'shape', at: '/scenarios/0/asks' });
     expect(
       run(
         changed((d: Loose) => {
           d.scenarios[0].require = ['nothing > 3'];
         }),
       ),
-    ).toEqual({ problem: 'errors' });
+    ).toEqual({ problem: 'errors', at: '/scenarios/0/require/0' });
     expect(
       run(
         changed((d: Loose) => {
@@ -327,7 +349,7 @@ describe('a draft that is not right', () => {
         }),
       ),
     ).toEqual({ problem: 'nowhere' });
-    expect(run({}, {})).toEqual({ problem: 'shape' });
+    expect(run({}, {})).toMatchObject({ problem: 'shape' });
   });
 });
 
