@@ -97,6 +97,26 @@ export const makeBranch = (doc: Json, span: Span, formula: string): Change[] => 
   return replaced(doc, span, [{ if: formula, steps: nodes }, other]);
 };
 
+/**
+ * What is done where the condition of a node does not hold: a block behind it, begun with an empty step. A step comes
+ * into a block of its own, that others can join.
+ * @returns nothing where the node has no condition
+ */
+export const makeElse = (doc: Json, path: string): Change[] => {
+  const node = valueAt(doc, path);
+  const place = placeOf(path);
+  const formula = textOf(node, 'if').trim();
+  if (place === null || !isMembers(node) || formula === '') return [];
+  const span = { list: place.list, from: place.index, to: place.index };
+  if (kindOf(node as Json) !== 'step')
+    return replaced(doc, span, [node as Json, { if: opposite(formula), steps: [blankStep(doc)] }]);
+  const { if: _held, ...step } = node;
+  return replaced(doc, span, [
+    { if: formula, steps: [step as Json] },
+    { if: opposite(formula), steps: [blankStep(doc)] },
+  ]);
+};
+
 /** A step and those behind it in its lane become a lane of their own. */
 export const splitLane = (doc: Json, path: string): Change[] => {
   const place = placeOf(path);

@@ -7,6 +7,7 @@ import {
   keptBy,
   makeBlock,
   makeBranch,
+  makeElse,
   makeLanes,
   makeTogether,
   nameBlock,
@@ -14,6 +15,7 @@ import {
   splitLane,
   useBlock,
 } from '../../../src/draft/lanes.ts';
+import { newCondition } from '../../../src/draft/new-condition.ts';
 import type { Json } from '../../../src/lib/canonical-json.ts';
 
 const P = '/procedures/0';
@@ -67,6 +69,24 @@ describe('of neighbours', () => {
       s('c', 'PF'),
       s('d'),
     ]);
+  });
+  test('otherwise: a step comes into a block, a block stays, and what has no condition has no other side', () => {
+    const held = draft({ id: 'a', if: 'fire', do: 'x' }, { if: '!fire', lanes: [[s('b')], [s('c')]] }, s('d'));
+    expect(done(held, makeElse(held, `${LIST}/0`))).toMatchObject([
+      { if: 'fire', steps: [{ id: 'a', do: 'x' }] },
+      { if: '!fire', steps: [{ id: 'step' }] },
+      {},
+      {},
+    ]);
+    expect(done(held, makeElse(held, `${LIST}/1`))).toMatchObject([
+      {},
+      { if: '!fire', lanes: [[{}], [{}]] },
+      { if: 'fire', steps: [{ id: 'step' }] },
+      {},
+    ]);
+    for (const at of [`${LIST}/2`, `${LIST}/9`, P]) expect(makeElse(held, at)).toEqual([]);
+    const odd = draft({ if: 3, do: 'x' } as Json, 'odd');
+    for (const at of [`${LIST}/0`, `${LIST}/1`]) expect(makeElse(odd, at)).toEqual([]);
   });
   test('beyond the list there is nothing to do', () => {
     for (const one of [span(3, 4), span(-1, 0), span(0, 1, '/nowhere'), span(0, 1, `${P}/title`)])
@@ -146,5 +166,21 @@ describe('a block of another procedure', () => {
     expect(done(doc, nameBlock(doc, `${LIST}/0`, 'The drill'))).toMatchObject([{ id: 'drill-2' }]);
     expect(nameBlock(doc, '/procedures/1/steps/0', 'Else')).toEqual([]);
     expect(nameBlock(doc, `${LIST}/0/steps/0`, 'Else')).toEqual([]);
+  });
+});
+
+describe('a new condition', () => {
+  const words = ['Engine failure after V1', 'Both engines run'] as const;
+  test('is named after what is told when it is so, and stands last', () => {
+    const doc: Json = { conditions: [{ id: 'engineFailureAfterV1', label: 'Other' }] };
+    const { id, changes } = newCondition(doc, ...words);
+    expect(id).toBe('engineFailureAfterV12');
+    const next = apply(doc, changes);
+    expect(valueAt(next, '/conditions/1')).toEqual({ id, label: words[0], yes: words[0], no: words[1] });
+    expect(apply(next, undone(changes))).toEqual(doc);
+  });
+  test('begins the list; where something else stands there, it stays', () => {
+    expect(valueAt(apply({}, newCondition({}, ...words).changes), '/conditions/0/id')).toBe('engineFailureAfterV1');
+    expect(newCondition({ conditions: 'none' }, ...words).changes).toEqual([]);
   });
 });

@@ -1,17 +1,28 @@
 import { Field } from '../fields/Field.tsx';
+import type { Fields } from '../fields/spec.ts';
 import { Form, type FormProps, ObjectForm } from './Form.tsx';
 import { BLOCK, PROCEDURE, STEP, USE } from './procedure-fields.ts';
 
-export function StepForm(props: FormProps) {
-  return <ObjectForm {...props} fields={STEP} more="More about this step" />;
+interface NodeProps extends FormProps {
+  /** Where it holds is chosen beside the form. */
+  readonly held?: true;
 }
 
-export function BlockForm(props: FormProps) {
-  return <ObjectForm {...props} fields={BLOCK} more="More about this block" />;
+const fieldsOf = <F extends Fields>(fields: F, { held }: NodeProps): Fields =>
+  held === true && fields.if !== undefined
+    ? { ...fields, if: { label: fields.if.label, kind: { is: 'elsewhere' } } }
+    : fields;
+
+export function StepForm(props: NodeProps) {
+  return <ObjectForm {...props} fields={fieldsOf(STEP, props)} more="More about this step" />;
 }
 
-export function UseForm(props: FormProps) {
-  return <ObjectForm {...props} fields={USE} more="More" />;
+export function BlockForm(props: NodeProps) {
+  return <ObjectForm {...props} fields={fieldsOf(BLOCK, props)} more="More about this block" />;
+}
+
+export function UseForm(props: NodeProps) {
+  return <ObjectForm {...props} fields={fieldsOf(USE, props)} more="More" />;
 }
 
 /** Title and what else is said of a procedure as a whole. */

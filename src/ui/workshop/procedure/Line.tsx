@@ -139,6 +139,14 @@ function NodeItem(props: { readonly path: string; readonly node: Json }) {
   const { line, drag, wide } = useDrawn();
   const kind = kindOf(node);
   const open = line.open.value === path;
+  const item = useRef<HTMLLIElement>(null);
+  const within = open && !wide;
+  // What was opened, with its tools under the same finger when it is moved, and where its form begins.
+  useLayoutEffect(() => {
+    if (!within) return;
+    item.current?.scrollIntoView({ block: 'start' });
+    item.current?.querySelector('.node-form :is(textarea, input, select)')?.scrollIntoView({ block: 'nearest' });
+  }, [within]);
   const drop = drag.now?.drop;
   const classes = [
     kind === 'step' ? `step ${sideOf(node)}` : 'part',
@@ -147,14 +155,14 @@ function NodeItem(props: { readonly path: string; readonly node: Json }) {
     drop?.beside === path ? `drop-${drop.side}` : '',
   ];
   return (
-    <li class={classes.filter((one) => one !== '').join(' ')}>
+    <li ref={item} class={classes.filter((one) => one !== '').join(' ')}>
       {kind === 'step' ? (
         <StepRow path={path} node={node} open={open} />
       ) : (
         <PartHead path={path} node={node} open={open} />
       )}
-      {open && !wide && <Tools line={line} path={path} node={node} />}
-      {open && !wide && <NodeForm draft={line.draft} path={path} node={node} />}
+      {within && <Tools line={line} path={path} node={node} />}
+      {within && <NodeForm draft={line.draft} path={path} node={node} />}
       {(kind === 'block' || kind === 'lanes') && <Inner path={path} node={node} />}
       {kind === 'use' && <Used node={node} />}
     </li>
@@ -173,8 +181,8 @@ const onMoveKey = (line: LineModel, path: string) => (event: KeyboardEvent) => {
   line.move(path, placeBeside(line.draft.value.peek(), path, event.key === 'ArrowUp' ? 'up' : 'down'), 'words');
 };
 
-/** Marks neighbours from the open one on. */
-const onPress = (line: LineModel, path: string) => (event: MouseEvent) => {
+/** Opens it; by the keyboard the cursor goes to a form that stands beside. Else marks neighbours from the open one on. */
+const onPress = (line: LineModel, path: string, wide: boolean) => (event: MouseEvent) => {
   const open = line.open.peek();
   const [from, here] = [open === null ? null : placeOf(open), placeOf(path)];
   if (event.shiftKey && from !== null && here !== null && from.list === here.list && here.index > from.index) {
@@ -182,11 +190,12 @@ const onPress = (line: LineModel, path: string) => (event: MouseEvent) => {
     return;
   }
   line.show(open === path ? null : path);
+  if (wide && open !== path && event.detail === 0) line.focus.value = { path, on: 'form' };
 };
 
 function StepRow(props: { readonly path: string; readonly node: Json; readonly open: boolean }) {
   const { path, node, open } = props;
-  const { line, drag, numbers, ids } = useDrawn();
+  const { line, drag, numbers, ids, wide } = useDrawn();
   const doc = line.draft.value.value;
   const [by, cue, held] = [textOf(node, 'by'), cueWords(doc, node), heldWords(doc, node)];
   const waits = waitWords(node, ids);
@@ -201,7 +210,7 @@ function StepRow(props: { readonly path: string; readonly node: Json; readonly o
         class="words"
         data-step={path}
         aria-expanded={open}
-        onClick={onPress(line, path)}
+        onClick={onPress(line, path, wide)}
         onKeyDown={onMoveKey(line, path)}
       >
         <span class="hidden-visually">{numbers.get(path)}. </span>
@@ -225,7 +234,7 @@ function StepRow(props: { readonly path: string; readonly node: Json; readonly o
 
 function PartHead(props: { readonly path: string; readonly node: Json; readonly open: boolean }) {
   const { path, node, open } = props;
-  const { line, drag } = useDrawn();
+  const { line, drag, wide } = useDrawn();
   const doc = line.draft.value.value;
   const kind = kindOf(node);
   const name = textOf(node, 'id');
@@ -241,7 +250,7 @@ function PartHead(props: { readonly path: string; readonly node: Json; readonly 
         class="words"
         data-step={path}
         aria-expanded={open}
-        onClick={onPress(line, path)}
+        onClick={onPress(line, path, wide)}
         onKeyDown={onMoveKey(line, path)}
       >
         {held !== '' && <strong>{held} </strong>}

@@ -13,7 +13,7 @@ export function NodeForm(props: { readonly draft: DraftModel; readonly path: str
   const Form = kind === 'step' ? StepForm : kind === 'use' ? UseForm : BlockForm;
   return (
     <div class="node-form">
-      <Form key={rest.path} {...rest} />
+      <Form key={rest.path} {...rest} held />
       {kind === 'step' && (
         <div class="row">
           <a class="button" href={trialFrom(rest.draft, rest.path, node)}>

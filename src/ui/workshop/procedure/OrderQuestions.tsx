@@ -101,8 +101,12 @@ function Question(props: {
     <>
       <p>Must the second wait for the first?</p>
       <ol class="asked-order">
-        <li>{first}</li>
-        <li>{second}</li>
+        <li>
+          <strong>{first}</strong>
+        </li>
+        <li>
+          <strong>{second}</strong>
+        </li>
       </ol>
       <fieldset class="row" aria-label="Answers" aria-busy={doc === null}>
         {able.map(({ words, label, make }) => (

@@ -45,8 +45,16 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
   const node = open === null ? undefined : draft.at(open);
   const empty = !isList(here.steps) || here.steps.length === 0;
   const path = procedure;
+  const back = () => {
+    if (open !== null) line.focus.value = { path: open, on: 'words' };
+  };
+  const keys = {
+    onKeyDown: (event: KeyboardEvent) => {
+      if (event.key === 'Escape' && (event.target as Element).closest('.tools, .node-form') !== null) back();
+    },
+  };
   return (
-    <div class="procedure">
+    <div class="procedure" {...keys}>
       <div class="stack">
         <Folded
           words="The procedure itself"
@@ -81,6 +89,9 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
             <>
               <Tools line={line} path={open} node={node} />
               <NodeForm draft={draft} path={open} node={node} />
+              <button type="button" class="plain" onClick={back}>
+                Back to the line
+              </button>
             </>
           )}
         </section>

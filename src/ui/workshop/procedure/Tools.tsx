@@ -16,7 +16,8 @@ import {
 } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import { Group } from './Group.tsx';
-import { addBeside, type LineModel } from './line-model.ts';
+import { addBeside, type LineModel, spanOf } from './line-model.ts';
+import { OnlyIf } from './OnlyIf.tsx';
 
 interface ToolsProps {
   readonly line: LineModel;
@@ -28,9 +29,13 @@ interface ToolsProps {
 export function Tools(props: ToolsProps) {
   const { line, path, node } = props;
   const block = kindOf(node) === 'block' || kindOf(node) === 'lanes';
+  const marked = spanOf(line, path);
   return (
     <div class="tools">
       <Moves line={line} path={path} />
+      {!matchMedia('(pointer: coarse)').matches && (
+        <p class="small soft">On the step itself Alt+↑ and Alt+↓ move it. Escape leads back to it.</p>
+      )}
       <div class="row">
         <button type="button" onClick={() => addBeside(line, path, 'before')}>
           Step before
@@ -44,6 +49,7 @@ export function Tools(props: ToolsProps) {
       </div>
       {block && <OfBlock {...props} />}
       <Group line={line} path={path} />
+      {marked !== null && <OnlyIf key={`${path} ${marked.span.to}`} line={line} path={path} span={marked.span} />}
     </div>
   );
 }

@@ -1,7 +1,8 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { type Change, insert } from '../../../draft/change.ts';
+import { type Change, insert, valueAt } from '../../../draft/change.ts';
+import type { Span } from '../../../draft/lanes.ts';
 import { moveLettingGo } from '../../../draft/letting-go.ts';
-import { blankStep, type Place, pathOf, placeOf, stepPath, textOf } from '../../../draft/nodes.ts';
+import { blankStep, isList, type Place, pathOf, placeOf, stepPath, textOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { nodeWords, whereWords } from './words.ts';
@@ -95,6 +96,16 @@ export const createLine = (draft: DraftModel, procedure: string): LineModel => {
       said.value = `${words}. ${whereWords(doc, procedure, moved.path)}${kept ? '' : `. ${LET_GO}`}`;
     },
   };
+};
+
+/** The node at a path with the neighbours behind it that are marked, and how many could be. Reading it follows both. */
+export const spanOf = (line: LineModel, path: string): { readonly span: Span; readonly most: number } | null => {
+  const place = placeOf(path);
+  const list = place === null ? undefined : valueAt(line.draft.value.value, place.list);
+  if (place === null || !isList(list)) return null;
+  const most = list.length - place.index;
+  const count = Math.max(1, Math.min(line.marked.value, most));
+  return { span: { list: place.list, from: place.index, to: place.index + count - 1 }, most };
 };
 
 /** Puts an empty step beside another. */

@@ -51,12 +51,42 @@ export const waitWords = (node: Json, numbers: ReadonlyMap<string, number>): str
     .join(', ');
 };
 
-/** A formula as an author would say it, where it is no more than a yes or no. */
+/** A formula as an author would say it, where it is no more than a yes or no, or one of some choices. */
 const ifWords = (doc: Json, formula: string): string => {
-  const [, not, id = ''] = /^\s*(!?)\s*([A-Za-z]\w*)\s*$/.exec(formula) ?? [];
+  const yesNo = /^\s*(!?)\s*([A-Za-z]\w*)\s*$/.exec(formula);
+  if (yesNo !== null) return textOf(byId(doc, '/conditions', yesNo[2] as string), yesNo[1] ? 'no' : 'yes') || formula;
+  const [, opposite, id = '', sign, option = ''] =
+    /^\s*(!\()?\s*([A-Za-z]\w*)\s*([!=]=)\s*"([^"]*)"\s*\)?\s*$/.exec(formula) ?? [];
   const condition = byId(doc, '/conditions', id);
-  return textOf(condition, not === '!' ? 'no' : 'yes') || formula;
+  const chosen = textOf(isMembers(condition) ? condition.options : undefined, option);
+  if (chosen === '') return formula;
+  const not = (opposite === undefined) === (sign === '!=') ? 'not ' : '';
+  return `${textOf(condition, 'label') || id}: ${not}${chosen}`;
 };
+
+/** What a condition of the deck can be, as a formula and in the author's words. */
+export interface Circumstance {
+  readonly formula: string;
+  readonly words: string;
+}
+
+/** Each yes/no condition and each choice of the deck, and its opposite. */
+export const circumstances = (doc: Json): Circumstance[] =>
+  objects(doc, '/conditions').flatMap((one) => {
+    const [id, yes, no] = [textOf(one, 'id'), textOf(one, 'yes'), textOf(one, 'no')];
+    if (id === '') return [];
+    if (yes !== '')
+      return [
+        { formula: id, words: `When: ${yes}` },
+        { formula: `!${id}`, words: `Not: ${yes}${no === '' ? '' : ` (${no})`}` },
+      ];
+    const options = isMembers(one) && isMembers(one.options) ? Object.entries(one.options) : [];
+    const label = textOf(one, 'label') || id;
+    return options.flatMap(([key, words]) => [
+      { formula: `${id} == "${key}"`, words: `When: ${label}: ${String(words || key)}` },
+      { formula: `${id} != "${key}"`, words: `Not: ${label}: ${String(words || key)}` },
+    ]);
+  });
 
 /** "TK-11 only", "not Calder Coast Air". */
 const whenWords = (doc: Json, when: Json | undefined): string => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Json } from '../../../../src/lib/canonical-json.ts';
 import {
+  circumstances,
   crewWords,
   cueWords,
   heldWords,
@@ -14,7 +15,11 @@ const doc = {
   crew: [{ id: 'cabin', label: 'Cabin crew' }],
   limits: [{ id: 'gate', ask: 'Gate height' }],
   day: [{ id: 'v1', label: 'V1' }],
-  conditions: [{ id: 'fire', yes: 'Fire warning', no: 'No fire warning' }],
+  conditions: [
+    { id: 'fire', yes: 'Fire warning', no: 'No fire warning' },
+    { id: 'flaps', label: 'Flaps', options: { up: 'UP' } },
+    { id: 'wind', label: 'Wind', unit: 'kt', from: 0, to: 30 },
+  ],
   variants: [{ id: 'engine', options: { a: 'Engine A', b: 'Engine B' } }],
   procedures: [
     {
@@ -44,8 +49,20 @@ describe('words of the line', () => {
     );
     expect(cueWords(doc, { cue: 'odd' })).toBe('');
   });
+  test('of what a step can be confined to: yes and no, and each choice', () => {
+    expect(circumstances(doc)).toEqual([
+      { formula: 'fire', words: 'When: Fire warning' },
+      { formula: '!fire', words: 'Not: Fire warning (No fire warning)' },
+      { formula: 'flaps == "up"', words: 'When: Flaps: UP' },
+      { formula: 'flaps != "up"', words: 'Not: Flaps: UP' },
+    ]);
+    expect(circumstances({ conditions: [null, 3, { id: 4, yes: 'x' }, { id: 'a', options: [] }] })).toEqual([]);
+  });
   test('of what confines a step', () => {
     expect(heldWords(doc, { if: '!fire' })).toBe('If: No fire warning');
+    for (const is of ['flaps == "up"', '!(flaps != "up")']) expect(heldWords(doc, { if: is })).toBe('If: Flaps: UP');
+    for (const not of ['flaps != "up"', '!(flaps == "up")'])
+      expect(heldWords(doc, { if: not })).toBe('If: Flaps: not UP');
     expect(heldWords(doc, { if: 'flaps == 2' })).toBe('If: flaps == 2');
     expect(heldWords(doc, { when: { engine: ['a', 'b'] } })).toBe('Engine A or Engine B only');
     expect(heldWords(doc, { when: { not: { engine: 'b' } }, if: 'fire' })).toBe('not Engine B · If: Fire warning');
