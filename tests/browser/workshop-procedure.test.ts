@@ -147,8 +147,8 @@ describe('by touch', () => {
   test('a branch, a block together, a step out of a block and into it, and a removal', async () => {
     await begin(four());
     await at('1').tap();
-    await page.getByText('With its neighbours …').tap();
-    await button('A branch: else something else').tap();
+    await page.locator('[data-tool="only-if"]').selectOption('When: Fire warning');
+    await button('A branch: otherwise …').tap();
     await expect.poll(line).toBe('a {fire? b} {!fire? step} c d');
     await at('3').tap();
     await button('Into the block above').tap();

@@ -62,7 +62,10 @@ const make = async (path: string, node: Node): Promise<void> => {
   } else if (node.steps !== undefined) {
     await click(page.getByText('With its neighbours …'));
     await click(button('A block of it'));
-    if (node.if !== undefined) await field(`${path}/if`).fill(node.if);
+    if (node.if !== undefined) {
+      await page.locator('[data-tool="only-if"]').selectOption('As a formula');
+      await field(`${path}/if`).fill(node.if);
+    }
     if (node.together === true) await field(`${path}/together`).check();
     if (node.id !== undefined) await click(button('Name it for other procedures'));
     await fill(`${path}/steps`, node.steps, 1);
