@@ -14,6 +14,7 @@ import { thingsOf } from '../subjects/things.ts';
 import { type BareView, bareViews, formulaReader } from './bare-views.ts';
 import { checkDay } from './check-day.ts';
 import { checkHead } from './check-head.ts';
+import { checkTables } from './check-tables.ts';
 
 /** A finding before it has its severity. */
 export type Noted = readonly [code: Code, path: string, args?: Args | undefined];
@@ -110,7 +111,10 @@ export function textParts({ deck, checking, context }: Setting, today: string): 
   const head: Part = {
     kind: 'head',
     reads: () => [JSON.stringify(deck), today],
-    work: (add) => checkHead({ ...checking, add }, today),
+    work: (add) => {
+      checkHead({ ...checking, add }, today);
+      checkTables({ ...checking, add });
+    },
   };
   const procedure = (p: Procedure, path: string): Part => ({
     kind: 'procedure',

@@ -111,6 +111,7 @@ const OF_OTHERS: ReadonlySet<Code> = new Set<Code>([
   'read-list-run',
   'source-missing',
   'edition-alone',
+  'table-unused',
 ]);
 
 /** Members that no other thing reads. */

@@ -136,6 +136,8 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'given-unfit': (a) =>
     `The condition “${a.name}” is given by ${a.wanted === 'boolean' ? 'true or false' : a.wanted === 'number' ? 'a range, {"from": …, "to": …}' : 'the id of a choice'}.`,
   'rows-order': (a) => `The inputs of a table must rise: ${a.x} stands behind ${a.before}.`,
+  'table-unused': () =>
+    'This table is neither asked nor used in a formula. Set “asked” to true, or read it with lookup().',
   'limit-asks-day': (a) =>
     `${a.label} is a value of the day: it differs from flight to flight and cannot be memorised.`,
   'case-overlap': (a) =>

@@ -66,6 +66,7 @@ export const SEVERITIES = {
   'show-unit': 'error',
   'given-unfit': 'error',
   'rows-order': 'error',
+  'table-unused': 'warning',
   'limit-asks-day': 'error',
   'case-overlap': 'error',
   'variant-no-case': 'warning',

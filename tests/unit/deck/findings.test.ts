@@ -17,7 +17,7 @@ test('errors stand before warnings, warnings before hints', () => {
   const deck = changed((d) => {
     d.title = '<b>Base</b>';
     d.reviewBy = '2026-11-24';
-    d.scenarios[0].require = ['tial < 5'];
+    d.scenarios[0].require.push('tial < 5');
   });
   expect(checkDeck(deck, { today }).map((f) => f.severity)).toEqual(['error', 'warning', 'hint']);
 });

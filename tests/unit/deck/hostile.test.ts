@@ -70,7 +70,7 @@ describe('hostile texts', () => {
     expect(
       codesOf(
         changed((d) => {
-          d.scenarios[0].require = ['toString < 5'];
+          d.scenarios[0].require.push('toString < 5');
         }),
       ),
     ).toEqual(['formula-name']);

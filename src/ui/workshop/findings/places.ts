@@ -23,6 +23,7 @@ export const pageOf = (pointer: string): string => {
 const ANSWERED_BY: Partial<Record<Finding['code'], string>> = {
   'source-missing': 'source',
   'step-silent': 'do',
+  'table-unused': 'asked',
 };
 
 /**

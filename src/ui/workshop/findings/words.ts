@@ -5,6 +5,7 @@ import type { Json } from '../../../lib/canonical-json.ts';
 import { objectsAt } from '../fields/choices.ts';
 import { isList, isMembers } from '../fields/spec.ts';
 import { WHEN, WHY } from '../forms/common-fields.ts';
+import { TABLE } from '../forms/limit-fields.ts';
 import { PROCEDURE, STEP } from '../forms/procedure-fields.ts';
 import { DONE_CHOICES, SENSE_CHOICES, SHOW_CHOICES } from '../forms/words.ts';
 import { type Called, calledAt } from './labels.ts';
@@ -106,6 +107,8 @@ const SAYS: Partial<Record<Finding['code'], Say>> = {
   'show-unit': (a) => `${chosen(SHOW_CHOICES, a.show)} does not fit the unit ${a.unit}. It goes with ${a.fits}.`,
   'given-unfit': () => 'This does not fit the condition. Choose again, or set it to “Any”.',
   'rows-order': (a) => `The rows must rise: ${a.x} stands behind ${a.before}.`,
+  'table-unused': () =>
+    `This table is neither asked nor used in a formula. Tick ${quoted(TABLE.asked)}, or read it with lookup() in a formula.`,
   'case-overlap': (a, { doc, finding }) => {
     const { parent } = parted(finding.path);
     const where = a.where === '' ? '' : ` (${a.where})`;

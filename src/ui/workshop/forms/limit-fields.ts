@@ -211,7 +211,7 @@ const TABLE_PART: FieldsOf<TableLimit['table']> = {
   },
 };
 
-const TABLE: FieldsOf<TableLimit> = {
+export const TABLE: FieldsOf<TableLimit> = {
   ask: { ...ASK, help: 'Such as “Crosswind limit for the runway width”.' },
   unit: { ...UNIT, label: 'Unit of the value', required: true },
   reference: REFERENCE,
