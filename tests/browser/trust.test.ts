@@ -207,6 +207,7 @@ const handOver = async (): Promise<Page> => {
 /** @returns the file of the key */
 const makeOwnKey = async (page: Page): Promise<string> => {
   await page.getByLabel(/Passphrase/).fill('lined up and waiting');
+  await page.getByLabel(/^The same again/).fill('lined up and waiting');
   const [file] = await Promise.all([page.waitForEvent('download'), press(page, 'Make a key and save its file')]);
   return textOf(file);
 };
@@ -278,7 +279,7 @@ test('a draft is signed on one device; on another a second person adds a signatu
     // The author's own key, carried over, is no second person's.
     await there.getByLabel(/Passphrase/).fill('lined up and waiting');
     await there.locator('main input[type=file]').setInputFiles(file(keyText, 'key.txt'));
-    await there.getByText('Your key. Read it').waitFor();
+    await there.getByText('Your public key').waitFor();
     expect(await there.locator('code.number').last().innerText()).toBe(letters);
     await signAs(there, 'checker', 'C. Checker');
     await there.getByText('A checker is a second person').waitFor();

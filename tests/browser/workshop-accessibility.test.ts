@@ -138,8 +138,9 @@ test('handing over: without a key, with one, with a link and its code', async ()
   await page.getByText('Make a key and save its file').waitFor();
   await sound(page, 'workshop hand over, no key');
   await page.getByLabel(/Passphrase/).fill('lined up and waiting');
+  await page.getByLabel(/^The same again/).fill('lined up and waiting');
   await press(page, 'Make a key and save its file');
-  await page.getByText('Your key. Read it').waitFor();
+  await page.getByText('Your public key').waitFor();
   await press(page, /^Set version /);
   await page.getByLabel('Address of the file').fill('https://decks.example/merrow.deck.json');
   await page.locator('svg.qr').waitFor();

@@ -105,6 +105,37 @@ test('an older draft is not put over the newer version unless its author says so
   await expect.poll(() => storedDraft(page)).toMatchObject({ version: '2.0.0', limits: [{ value: 240 }] });
 });
 
+test('a key is made and a deck signed: the cursor is on what was told; paper says what it is of', async () => {
+  const own = page.url();
+  await page.goto(`${own}/print`);
+  await page.getByText('A draft: not handed over yet.').waitFor();
+  await page.goto(`${own}/hand-over`);
+  const make = page.getByRole('button', { name: 'Make a key and save its file' });
+  await page.getByLabel(/^Passphrase/).fill('lined up and waiting');
+  expect(await make.isDisabled()).toBe(true);
+  await page.getByLabel(/^The same again/).fill('lined up and waitinG');
+  await page.getByText('The two are not the same.').waitFor();
+  expect(await make.isDisabled()).toBe(true);
+  await page.getByLabel('Show it').check();
+  expect(await page.getByLabel(/^Passphrase/).getAttribute('type')).toBe('text');
+  expect(await page.getByLabel(/^The same again/).count()).toBe(0);
+  const [file] = await Promise.all([page.waitForEvent('download'), make.tap()]);
+  expect(file.suggestedFilename()).toMatch(/^recency-key/);
+  await expect.poll(focused).toBe('Your key is made, and its file is saved.');
+  expect(await main()).toContain('Your public key, for others to know you by: it is no secret.');
+  await page.getByLabel(/^Your name/).fill('A. Author');
+  await press(page, 'Sign as author');
+  await expect.poll(focused).toBe('Signed as author.');
+  await page.getByText('Author: A. Author').waitFor();
+  await page.getByRole('button', { name: 'Save the file' }).and(page.locator(':enabled')).tap();
+  await page.goto(`${own}/print`);
+  await page.getByText('As it was handed over as version 2.0.0.').waitFor();
+  await page.goto(`${own}/limits/0`);
+  await box(page, '/limits/0/value').fill('235');
+  await page.goto(`${own}/print`);
+  await page.getByText('A draft: changed since version 2.0.0 was handed over.').waitFor();
+});
+
 test('no script failed', () => {
   expect(device.errors).toEqual([]);
 });

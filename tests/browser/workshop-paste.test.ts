@@ -39,6 +39,13 @@ test('a list is read, a row is put right, and its steps become a procedure that 
   await page.getByLabel(/^Paste a list/).fill(LIST);
   await press(page, 'Read it');
   await expect.poll(status).toBe('3 steps read. 2 rows left out.');
+  const focused = () =>
+    page.evaluate(() => document.activeElement?.getAttribute('role') ?? document.activeElement?.tagName);
+  await expect.poll(focused).toBe('status');
+  await press(page, 'Back to the text');
+  await expect.poll(focused).toBe('TEXTAREA');
+  await press(page, 'Read it');
+  await expect.poll(focused).toBe('status');
   expect(await page.getByLabel('Title of the new procedure').inputValue()).toBe('TAKE-OFF ROLL');
   await press(page, 'Change row 4');
   await page.getByLabel('Callout').fill('Checked, one hundred');

@@ -1,3 +1,4 @@
+import type { TargetedInputEvent } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Learner } from '../../models/learner.ts';
 import { type KeptKey, keepKey } from '../../models/trust.ts';
@@ -5,18 +6,24 @@ import { type KeptKey, keepKey } from '../../models/trust.ts';
 const SHORT = 12;
 
 /** No key yet: one is made, with a file by which it can be carried over, or brought from another device. */
-export function NewKey(props: { readonly learner: Learner; readonly onKey: (key: KeptKey) => void }) {
+export function NewKey(props: {
+  readonly learner: Learner;
+  /** @param said what happened, for people */
+  readonly onKey: (key: KeptKey, said: string) => void;
+}) {
   const { learner } = props;
   const [passphrase, setPassphrase] = useState('');
+  const [again, setAgain] = useState('');
+  const [isShown, setShown] = useState(false);
   const [busy, setBusy] = useState(false);
   const [failed, setFailed] = useState('');
-  const work = async (make: () => Promise<KeptKey>) => {
+  const work = async (make: () => Promise<KeptKey>, said: string) => {
     setBusy(true);
     setFailed('');
     try {
       const key = await make();
       await keepKey(learner.store, key);
-      props.onKey(key);
+      props.onKey(key, said);
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
       setBusy(false);
@@ -33,6 +40,17 @@ export function NewKey(props: { readonly learner: Learner; readonly onKey: (key:
     const key = await (await learner.device.signing()).takeKey(await file.text(), passphrase);
     return { ...key, name: '' };
   };
+  const isShort = [...passphrase].length < SHORT;
+  // Not while it is still being typed.
+  const differs = !isShown && again.length >= passphrase.length && again !== '' && again !== passphrase;
+  const typed = {
+    id: 'passphrase',
+    autocomplete: 'new-password',
+    autocapitalize: 'off',
+    spellcheck: false,
+    value: passphrase,
+    onInput: (event: TargetedInputEvent<HTMLInputElement>) => setPassphrase(event.currentTarget.value),
+  } as const;
   return (
     <>
       <p>
@@ -40,17 +58,37 @@ export function NewKey(props: { readonly learner: Learner; readonly onKey: (key:
         a key, which stays on this device. A file with the key, locked by a passphrase, lets you sign on another one,
         and when this one is lost.
       </p>
-      <label class="field">
+      <label class="field" for="passphrase">
         Passphrase of the key file, at least {SHORT} characters
-        <input
-          type="password"
-          autocomplete="new-password"
-          value={passphrase}
-          onInput={(event) => setPassphrase(event.currentTarget.value)}
-        />
+        {isShown ? <input type="text" {...typed} /> : <input type="password" {...typed} />}
       </label>
+      <label class="pick">
+        <input type="checkbox" checked={isShown} onChange={(event) => setShown(event.currentTarget.checked)} />
+        Show it
+      </label>
+      {!isShown && (
+        <label class="field">
+          The same again, for a new key
+          <input
+            type="password"
+            autocomplete="new-password"
+            aria-describedby={differs ? 'key-differs' : undefined}
+            value={again}
+            onInput={(event) => setAgain(event.currentTarget.value)}
+          />
+        </label>
+      )}
+      {differs && (
+        <p class="note warn" id="key-differs">
+          The two are not the same. Show it to see what is typed.
+        </p>
+      )}
       <div class="row">
-        <button type="button" disabled={busy || [...passphrase].length < SHORT} onClick={() => void work(made)}>
+        <button
+          type="button"
+          disabled={busy || isShort || (!isShown && again !== passphrase)}
+          onClick={() => void work(made, 'Your key is made, and its file is saved.')}
+        >
           Make a key and save its file
         </button>
         <label class="button">
@@ -63,7 +101,7 @@ export function NewKey(props: { readonly learner: Learner; readonly onKey: (key:
             onChange={(event) => {
               const file = event.currentTarget.files?.[0];
               event.currentTarget.value = '';
-              if (file !== undefined) void work(() => taken(file));
+              if (file !== undefined) void work(() => taken(file), 'Your key is here now.');
             }}
           />
         </label>

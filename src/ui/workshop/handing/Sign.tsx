@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Deck } from '../../../model/deck.ts';
 import type { Role, SignatureFound } from '../../../model/signing.ts';
 import type { Learner } from '../../models/learner.ts';
@@ -6,6 +6,7 @@ import { type KeptKey, keepKey, keptKey } from '../../models/trust.ts';
 import { KeyLetters } from '../../parts/Signers.tsx';
 import { calendarDate } from '../calendar.ts';
 import type { DraftModel } from '../model/draft.ts';
+import { focusSoon } from './focus.ts';
 import { NewKey } from './Key.tsx';
 
 /** Who signed the draft so far, and signing it with the key of this device. */
@@ -22,6 +23,13 @@ export function Sign(props: {
   const [name, setName] = useState<string | null>(null);
   const [another, setAnother] = useState(false);
   const [failed, setFailed] = useState('');
+  const [said, setSaid] = useState('');
+  const status = useRef<HTMLParagraphElement>(null);
+  /** The button is gone, or rests until the checker has looked: the cursor goes to what is told. */
+  const tell = (words: string) => {
+    setSaid(words);
+    focusSoon(status);
+  };
   useEffect(() => {
     keptKey(learner.store).then(setKey, () => setKey(null));
   }, [learner]);
@@ -30,10 +38,12 @@ export function Sign(props: {
   const sign = async (role: Role) => {
     if (key === null) return;
     setFailed('');
+    setSaid('');
     try {
       const date = calendarDate(learner.device);
       const signed = await (await learner.device.signing()).sign(deck, key, { role, name: wanted, date });
       draft.put('/signatures', [...(signed.signatures ?? [])], 'Signed');
+      tell(`Signed as ${role}.`);
       if (key.name !== wanted) {
         const kept = { ...key, name: wanted };
         setKey(kept);
@@ -69,7 +79,8 @@ export function Sign(props: {
         <>
           <NewKey
             learner={learner}
-            onKey={(made) => {
+            onKey={(made, words) => {
+              tell(words);
               setKey(made);
               setName(null);
               setAnother(false);
@@ -88,7 +99,10 @@ export function Sign(props: {
         </>
       ) : (
         <>
-          <p>Your key. Read it to those who take your decks, by another way than the deck goes:</p>
+          <p>
+            Your public key, for others to know you by: it is no secret. Read it to those who take your decks, by
+            another way than the deck goes.
+          </p>
           <KeyLetters {...key.fingerprint} />
           <label class="field">
             Your name, as everybody will read it
@@ -115,6 +129,9 @@ export function Sign(props: {
           </p>
         </>
       )}
+      <p role="status" tabIndex={-1} ref={status}>
+        {said}
+      </p>
       {failed !== '' && (
         <p class="note bad" role="alert">
           {failed}

@@ -8,6 +8,7 @@ import type { Read, Rows, RowsFinding } from '../../../draft/paste/types.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { Node } from '../../../model/deck.ts';
 import type { Device } from '../../device.ts';
+import { focusSoon } from '../handing/focus.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { thingTitle } from '../titles.ts';
 import { PasteReport } from './PasteReport.tsx';
@@ -38,6 +39,7 @@ export function Paste(props: {
   const [findings, setFindings] = useState<readonly RowsFinding[]>([]);
   const [failed, setFailed] = useState('');
   const alert = useRef<HTMLDivElement>(null);
+  const field = useRef<HTMLTextAreaElement>(null);
   const value = draft.value.value;
   const path = `/procedures/${procedure ?? lengthAt(value, '/procedures')}`;
   const nodes = procedure === null ? undefined : valueAt(value, `${path}/steps`);
@@ -122,7 +124,10 @@ export function Paste(props: {
           nodes={procedure === null ? null : list(nodes)}
           known={known}
           onKind={(kind) => void look(text, kind)}
-          onBack={() => setReading(null)}
+          onBack={() => {
+            setReading(null);
+            focusSoon(field);
+          }}
           onTake={take}
         />
       </>
@@ -138,6 +143,7 @@ export function Paste(props: {
       <label class="field">
         Paste a list, or rows copied from a spreadsheet
         <textarea
+          ref={field}
           rows={10}
           value={text}
           spellcheck={false}

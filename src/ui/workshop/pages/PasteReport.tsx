@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { idsIn } from '../../../draft/blank.ts';
 import { type Choices, choicesFor, hasShape, propose } from '../../../draft/paste/propose.ts';
 import { summary } from '../../../draft/paste/report.ts';
@@ -24,6 +24,11 @@ export function PasteReport(props: {
 }) {
   const { read, kind, doc, nodes, known } = props;
   const [readings, setReadings] = useState(read.readings);
+  const status = useRef<HTMLParagraphElement>(null);
+  // What was pressed to get here is gone. Read in the other way, the choice of the way keeps the cursor.
+  useEffect(() => {
+    if (!document.activeElement?.matches('input[type=radio]')) status.current?.focus({ preventScroll: true });
+  }, []);
   const hasLanes = readings.some(({ skip, lane }) => skip === null && lane !== null);
   const [choices, setChoices] = useState<Choices>(choicesFor(read.readings, nodes ?? []));
   const [title, setTitle] = useState(read.title ?? '');
@@ -38,7 +43,9 @@ export function PasteReport(props: {
   const hint = hintOf(taken, proposal.isSame && nodes !== null, nodes === null && title.trim() === '');
   return (
     <>
-      <p role="status">{summary(proposal, nodes !== null)}</p>
+      <p role="status" tabIndex={-1} ref={status}>
+        {summary(proposal, nodes !== null)}
+      </p>
       {read.notes.map((note) => (
         <p key={note} class="note warn">
           {note}
