@@ -3,6 +3,7 @@ import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { BASE, changed } from '../fixtures/decks/base.ts';
 import { press } from '../helpers/app.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { focusedPlace, openAsDraft } from '../helpers/workshop.ts';
 
 let device: Visit;
 let page: Page;
@@ -15,24 +16,12 @@ beforeAll(async () => {
 });
 afterAll(() => device.close());
 
-/** Opens a deck as a draft. @returns its address */
-const begin = async (deck: object): Promise<string> => {
-  await page.goto(`${inject('baseUrl')}#/workshop`);
-  await page.locator('h1', { hasText: 'Workshop' }).waitFor();
-  const buffer = Buffer.from(JSON.stringify(deck));
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer });
-  await page.waitForURL(/#\/workshop\/\w+$/);
-  return page.url();
-};
 const status = () => page.getByRole('status').first().innerText();
-const focused = () => page.evaluate(() => document.activeElement?.getAttribute('data-path'));
+const focused = () => focusedPlace(page);
 const isNarrow = () => page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
 
 test('what is wrong is listed by thing, leads to its field, and goes when it is mended', async () => {
-  const draft = await begin(BASE);
+  const draft = await openAsDraft(page, BASE);
   await expect.poll(status).toBe('Nothing to mend.');
   const at = BASE.limits.findIndex((l) => 'value' in l);
   await page.goto(`${draft}/limits/${at}`);
@@ -53,7 +42,8 @@ test('what is wrong is listed by thing, leads to its field, and goes when it is 
 });
 
 test('a finding opens the step, or the part of a procedure, that holds it', async () => {
-  const draft = await begin(
+  const draft = await openAsDraft(
+    page,
     changed((d) => {
       d.procedures[0].steps[1].lanes[0][1].by = 'nobody';
       d.procedures[0].why = '<b>Why</b>';
@@ -63,13 +53,14 @@ test('a finding opens the step, or the part of a procedure, that holds it', asyn
   await page.getByRole('link', { name: /There is no crew member/ }).click();
   await expect.poll(focused).toBe('/procedures/0/steps/1/lanes/0/1/by');
   await page.goto(draft);
-  await page.getByRole('link', { name: /^Hint: HTML/ }).click();
+  await page.getByText('1 hint', { exact: true }).click();
+  await page.getByRole('link', { name: /^Hint: .*HTML/ }).click();
   await expect.poll(focused).toBe('/procedures/0/why');
   expect(await axe(page)).toEqual([]);
 });
 
 test('the draws of a scenario: examples, rules, picture and its table', async () => {
-  await page.goto(`${await begin(BASE)}/scenarios/0`);
+  await page.goto(`${await openAsDraft(page, BASE)}/scenarios/0`);
   const bench = page.getByRole('region', { name: 'What is drawn' });
   const rows = bench.getByRole('region', { name: 'Table of examples' }).locator('tbody tr');
   await expect.poll(() => rows.count()).toBeGreaterThan(3);
@@ -103,7 +94,7 @@ test('the draws of a scenario: examples, rules, picture and its table', async ()
 });
 
 test('a rule that is never reached is said beside the draws, and by the checker', async () => {
-  await page.goto(`${await begin(BASE)}/scenarios/0`);
+  await page.goto(`${await openAsDraft(page, BASE)}/scenarios/0`);
   const condition = page.locator('[data-path="/scenarios/0/asks/1/choose/rules/1/if"]');
   await condition.waitFor({ state: 'attached' });
   await page.evaluate(() => {

@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { valueAt } from '../../src/draft/change.ts';
 import { press } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
+import { openAsDraft, storedDraft } from '../helpers/workshop.ts';
 
 let browser: Visit;
 let page: Page;
@@ -93,26 +95,8 @@ const shape = (nodes: readonly Node[]): unknown[] =>
     return { act, say };
   });
 
-const stored = (index: number): Promise<readonly Node[]> =>
-  page.evaluate(
-    (i) =>
-      new Promise((done, failed) => {
-        const opening = indexedDB.open('recency');
-        opening.onerror = () => failed(opening.error);
-        opening.onsuccess = () => {
-          const database = opening.result;
-          const reading = database
-            .transaction('drafts')
-            .objectStore('drafts')
-            .get(location.hash.split('/')[2] ?? '');
-          reading.onsuccess = () => {
-            database.close();
-            done(reading.result.value.procedures[i].steps);
-          };
-        };
-      }),
-    index,
-  );
+const stored = async (index: number): Promise<readonly Node[]> =>
+  valueAt(await storedDraft(page), `/procedures/${index}/steps`) as readonly Node[];
 
 const file = (name: string): Deck => JSON.parse(readFileSync(`decks/${name}.deck.json`, 'utf8'));
 
@@ -127,15 +111,8 @@ const TRIED = [
 test.each(TRIED)('%s, %d: the same structure comes of pressing what the page offers', async (name, index) => {
   const deck = file(name);
   const emptied = { ...deck, procedures: deck.procedures.map((one, i) => (i === index ? { ...one, steps: [] } : one)) };
-  await page.goto(`${inject('baseUrl')}#/workshop`);
-  await page.locator('h1', { hasText: 'Workshop' }).waitFor();
-  const buffer = Buffer.from(JSON.stringify(emptied));
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer });
-  await page.waitForURL(/#\/workshop\/\w+$/);
-  await page.goto(`${page.url()}/procedures/${index}`);
+  const draft = await openAsDraft(page, emptied);
+  await page.goto(`${draft}/procedures/${index}`);
   await page.locator('.line-page').waitFor();
   const { steps } = deck.procedures[index] as Deck['procedures'][number];
   await fill(`/procedures/${index}/steps`, steps);

@@ -38,19 +38,19 @@ export const focusedPlace = (page: Page): Promise<string | null> =>
   });
 
 /**
- * Drags a step by its number with the mouse.
+ * Drags a step by its number with the mouse. What the checker says of the page must be there: it comes above the line,
+ * and moves it.
  * @param path JSON Pointer
  * @param to the words of a step, or the end of a list
  */
 export const dragStep = async (page: Page, path: string, to: Locator, part: 'upper' | 'lower'): Promise<void> => {
-  const start = await page.locator(`[data-step="${path}"]`).locator('xpath=../span').boundingBox();
-  const end = await to.boundingBox();
-  if (start === null || end === null) throw new Error('not there');
-  const [x, y] = [start.x + start.width / 2, start.y + start.height / 2];
-  await page.mouse.move(x, y);
+  await page.locator(`[data-step="${path}"]`).locator('xpath=../span').hover();
   await page.mouse.down();
-  await page.mouse.move(x, y + 12, { steps: 2 });
-  await page.mouse.move(end.x + end.width / 2, end.y + end.height * (part === 'upper' ? 0.2 : 0.8), { steps: 4 });
+  for (let i = 0; i < 2; i++) {
+    const end = await to.boundingBox();
+    if (end === null) throw new Error('not there');
+    await page.mouse.move(end.x + end.width / 2, end.y + end.height * (part === 'upper' ? 0.2 : 0.8), { steps: 4 });
+  }
   await page.mouse.up();
 };
 
