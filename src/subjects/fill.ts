@@ -25,6 +25,23 @@ export function dayWords(deck: Deck, drawn: Drawn): (name: string) => string | u
   };
 }
 
+/** Words that say a unit, whichever it is. */
+const UNIT_SAID = /^[\s\u00a0-]*(?:knots?|feet|foot|degrees?|minutes?|seconds?|per ?cent)\b/i;
+
+/** As `dayWords` fills it, with the unit of a value of the day where none follows in the text: "at 137 kt". */
+export const fillWithUnits = (deck: Deck, drawn: Drawn, text: string): string => {
+  const say = dayWords(deck, drawn);
+  return text.replace(PLACE, (whole, name: string, at: number) => {
+    const value = Object.hasOwn(drawn, name) ? drawn[name] : undefined;
+    const day = deck.day?.find(({ id }) => id === name);
+    const rest = text.slice(at + whole.length);
+    const isSaid = UNIT_SAID.test(rest) || (day !== undefined && rest.trimStart().startsWith(day.unit));
+    return day !== undefined && typeof value === 'number' && !isSaid
+      ? tradeForm(value, day.unit, day.show)
+      : (say(name) ?? whole);
+  });
+};
+
 /**
  * With the labels of the day's values instead of numbers: "Passing V1". For lists and labels. Where the label stands
  * before its number already ("V1 {v1} kt") it is said once, without the unit.

@@ -1,7 +1,7 @@
 import type { Amount, Bound, Step } from '../../model/deck.ts';
 import type { ChipFinding, Drawn } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
-import { dayWords, fillWith } from '../../subjects/fill.ts';
+import { dayWords, fillWith, fillWithUnits } from '../../subjects/fill.ts';
 import { dayValueWords, limitWords } from '../../subjects/limit/words.ts';
 import type { Resolved, ResolvedProcedure, RunStep, View } from '../../subjects/resolved.ts';
 import { sourceLine } from '../../subjects/things.ts';
@@ -38,7 +38,11 @@ export function extrasOf(
 
   const event = deck.conditions?.find((c) => c.id === step.cue?.event);
   const cue = step.cue
-    ? [words(step.cue.text, step.cue.limit, step.cue.day), event && 'yes' in event ? event.yes : '']
+    ? [
+        step.cue.text === undefined ? '' : plainCue(fillWithUnits(deck, drawn, step.cue.text)),
+        words(undefined, step.cue.limit, step.cue.day),
+        event && 'yes' in event ? event.yes : '',
+      ]
         .filter((x) => x !== '')
         .join(', ')
     : undefined;
@@ -60,6 +64,9 @@ export function extrasOf(
     source: sourceLine(deck, step, p.procedure) ?? undefined,
   };
 }
+
+/** A cue is shown behind "At:": written "at V1" it would be said twice. "At least" and "at most" are no place. */
+const plainCue = (text: string): string => text.replace(/^\s*at\s+(?!least\b|most\b)(?=\S)/i, '');
 
 function waitWords(
   p: ResolvedProcedure,

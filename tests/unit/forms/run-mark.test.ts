@@ -307,6 +307,30 @@ describe('what may be seen before the verdict', () => {
     expect(said('Below {v1}')).toEqual(['Below 123', 'V1 123\u00a0kt, VR 130\u00a0kt']);
   });
 
+  test.each([
+    ['at {v1}', '123\u00a0kt'],
+    ['At V1', 'V1'],
+    ['AT 400 ft', '400 ft'],
+    ['at least {v1}', 'at least 123\u00a0kt'],
+    ['attitude steady', 'attitude steady'],
+    ['at', 'at'],
+    ['Passing V1 {v1} kt', 'Passing V1 123 kt'],
+    ['Passing {v1} knots', 'Passing 123 knots'],
+    ['Passing {v1}, {nobody}', 'Passing 123\u00a0kt, {nobody}'],
+  ])('a cue “%s” stands behind “At:” as “%s”', (text, cue) => {
+    const one = resolved({
+      day: [{ id: 'v1', label: 'V1', unit: 'kt', from: 123, to: 123 }],
+      procedures: [
+        flow([
+          { id: 'a', do: 'Gear up', cue: { text } },
+          { id: 'b', do: 'Flaps up' },
+        ]),
+      ],
+    });
+    const { chips } = runDetail(put(one, whole(), ['a', 'b']));
+    expect(chips[0]?.cue).toBe(cue);
+  });
+
   test('with the verdict all of it', () => {
     const chips = runDetail(mark(all, whole(), shown, { order: ['a', 'b', 'c'] })).chips;
     expect(chips[0]).toMatchObject({ by: 'PF', cue: 'Secret cue', why: 'Secret why' });
