@@ -1,7 +1,9 @@
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
+import { valueAt } from '../../src/draft/change.ts';
 import { press } from '../helpers/app.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { dragStep, openAsDraft, storedDraft } from '../helpers/workshop.ts';
 
 let browser: Visit;
 let page: Page;
@@ -32,37 +34,14 @@ const deck = (steps: readonly Node[], more: object = {}) => ({
 
 /** Opens a deck as a draft, at its first procedure. */
 const begin = async (what: object): Promise<void> => {
-  await page.goto(`${inject('baseUrl')}#/workshop`);
-  await page.locator('h1', { hasText: 'Workshop' }).waitFor();
-  const buffer = Buffer.from(JSON.stringify(what));
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles({ name: 'x.json', mimeType: 'application/json', buffer });
-  await page.waitForURL(/#\/workshop\/\w+$/);
-  await page.goto(`${page.url()}/procedures/0`);
+  await page.goto(`${await openAsDraft(page, what)}/procedures/0`);
   await page.locator('.line-page').waitFor();
 };
 
 /** The steps of the draft, as they are stored. */
-const stored = (): Promise<Node[]> =>
-  page.evaluate(
-    () =>
-      new Promise((done, failed) => {
-        const id = location.hash.split('/')[2] ?? '';
-        const opening = indexedDB.open('recency');
-        opening.onerror = () => failed(opening.error);
-        opening.onsuccess = () => {
-          const database = opening.result;
-          const reading = database.transaction('drafts').objectStore('drafts').get(id);
-          reading.onsuccess = () => {
-            database.close();
-            done(reading.result.value.procedures[0].steps);
-          };
-          reading.onerror = () => failed(reading.error);
-        };
-      }),
-  );
+const stored = async (): Promise<Node[]> =>
+  valueAt(await storedDraft(page), '/procedures/0/steps') as unknown as Node[];
+
 /** "a [b c | d] e": lanes in brackets, blocks in braces. */
 const written = (nodes: readonly Node[]): string =>
   nodes
@@ -217,23 +196,15 @@ describe('by keyboard alone', () => {
 });
 
 describe('by mouse', () => {
-  const drag = async (from: string, to: Locator, part: 'upper' | 'lower'): Promise<void> => {
-    // What the checker says comes above the line meanwhile, and moves it.
-    await at(from).locator('xpath=../span').hover();
-    await page.mouse.down();
-    for (let i = 0; i < 2; i++) {
-      const box = await to.boundingBox();
-      if (box === null) throw new Error('not there');
-      await page.mouse.move(box.x + box.width / 2, box.y + box.height * (part === 'upper' ? 0.2 : 0.8), { steps: 4 });
-    }
-    await page.mouse.up();
-  };
+  const drag = (from: string, to: Locator, part: 'upper' | 'lower'): Promise<void> =>
+    dragStep(page, `/procedures/0/steps/${from}`, to, part);
 
   test('a step is dragged by its number: in its list, into a lane, to the end', async () => {
     await page.setViewportSize({ width: 1280, height: 900 });
     await begin(
       deck([step('a', 'PF'), step('b', 'PM'), { lanes: [[step('c', 'PF')], [step('d', 'PM')]] }, step('e', 'PF')]),
     );
+    await page.locator('summary', { hasText: /^\d hints?$/ }).waitFor();
     await drag('0', at('1'), 'lower');
     await expect.poll(line).toBe('b a [c | d] e');
     await drag('1', at('2/lanes/1/0'), 'upper');
