@@ -3,6 +3,8 @@ import { type Checking, checkFormula, checkIds, checkRange, checkShow, checkText
 import { checkShown } from '../subjects/check-shown.ts';
 import { at } from '../subjects/finding.ts';
 import { nodesBelow } from '../subjects/procedure/check.ts';
+import { checkUsed } from './check-used.ts';
+import { UNNAMED } from './unnamed.ts';
 
 /** What a deck says of itself: dates, sources, variants, crew, the day and conditions; ids that stand twice. */
 export function checkHead(c: Checking, today: string): void {
@@ -11,7 +13,9 @@ export function checkHead(c: Checking, today: string): void {
   checkText(c, deck.title, '/title', MOST.title, none);
   checkText(c, deck.about, '/about', 2 * MOST.note, none);
   checkText(c, deck.amendment, '/amendment', 2 * MOST.note, none);
+  if (deck.id === UNNAMED) c.add('deck-unnamed', '/id', { id: deck.id });
   checkDates(c, today);
+  checkUsed(c);
   checkIds(c, deck.sources, '/sources');
   checkIds(c, deck.variants ?? [], '/variants');
   checkIds(c, deck.crew ?? [], '/crew');

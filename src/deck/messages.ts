@@ -106,6 +106,8 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'source-missing': () => 'No source is named. Add “source”, with the place if there is one.',
   'edition-alone': (a) =>
     `The edition “${a.edition}” says nothing without a source beside it. Add “source”, or remove “edition”.`,
+  'deck-unnamed': (a) =>
+    `The deck is still called “${a.id}”. Memory hangs on that name: give it your own, publisher/deck, before it is handed over.`,
   'nothing-asked': () => 'The deck has no procedure, limit or scenario: there is nothing to ask. Add one.',
 
   'step-silent': (a) => `The step “${a.id}” says nothing. Give it “do”, “say” or both.`,
@@ -166,6 +168,11 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
     `A runway is drawn in degrees, 70 for 07: ${a.value} is shown as ${a.shown}. Write tens from 10 to 360.`,
   'direction-range': (a) =>
     `A direction is drawn in degrees from 0 to 360: ${a.value} is shown as ${a.shown}. Write it within them.`,
+  'events-blank': (a) =>
+    a.other === ''
+      ? 'Nothing is shown of any event. Write what is seen or heard of it.'
+      : `Nothing is shown of this event, nor of “${a.other}”: nobody can tell them apart. Write what is seen or heard, or remove one.`,
+  'condition-unused': (a) => `Nothing uses “${a.label}”: no step, case, formula or text. Use it, or remove it.`,
 };
 
 /** Where there is one, what is wrong and what to do, in plain words. */

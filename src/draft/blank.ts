@@ -1,3 +1,4 @@
+import { UNNAMED } from '../deck/unnamed.ts';
 import type { Json } from '../lib/canonical-json.ts';
 import { valueAt } from './change.ts';
 import { mint } from './mint.ts';
@@ -17,17 +18,19 @@ export const idsIn = (doc: Json | undefined): Set<string> => {
   return ids;
 };
 
-/** Where there is but one source, what is new most likely stands in it. */
-const soleSource = (doc: Json): { readonly source?: string } => {
+/** Where something new most likely stands: where the last of its list does, or in the only source; without a place. */
+const likelySource = (doc: Json, list: string): { readonly source?: string } => {
   const sources = valueAt(doc, '/sources');
-  const id = Array.isArray(sources) && sources.length === 1 ? valueAt(doc, '/sources/0/id') : undefined;
+  const before = valueAt(doc, `${list}/${lengthAt(doc, list) - 1}/source`);
+  const sole = Array.isArray(sources) && sources.length === 1 ? valueAt(doc, '/sources/0/id') : undefined;
+  const id = typeof before === 'string' ? before.split('#', 1)[0] : sole;
   return typeof id === 'string' && id !== '' ? { source: id } : {};
 };
 
 /** A deck that nothing was written in yet. */
 export const blankDeck = (today: string): Json => ({
   format: 1,
-  id: 'my/deck',
+  id: UNNAMED,
   version: '0.1.0',
   title: '',
   language: 'en',
@@ -44,7 +47,7 @@ export const blankProcedure = (doc: Json, title = ''): Json => ({
   title,
   done: 'memory',
   steps: [],
-  ...soleSource(doc),
+  ...likelySource(doc, '/procedures'),
 });
 
 /** @param read what is known of it already */
@@ -54,7 +57,7 @@ export const blankLimit = (doc: Json, read: Partial<LimitLine> = {}): Json => ({
   unit: 'kt',
   sense: 'at least',
   ...read,
-  ...soleSource(doc),
+  ...likelySource(doc, '/limits'),
 });
 
 export const blankScenario = (doc: Json, title = ''): Json => ({
@@ -64,7 +67,7 @@ export const blankScenario = (doc: Json, title = ''): Json => ({
   situation: '',
   draw: {},
   asks: [],
-  ...soleSource(doc),
+  ...likelySource(doc, '/scenarios'),
 });
 
 /** Length of a list of the draft; 0 where there is none. */

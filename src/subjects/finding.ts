@@ -45,6 +45,7 @@ export const SEVERITIES = {
   'source-missing': 'warning',
   'edition-alone': 'warning',
   'nothing-asked': 'warning',
+  'deck-unnamed': 'hint',
   // Procedures
   'step-silent': 'error',
   'block-shape': 'error',
@@ -83,6 +84,8 @@ export const SEVERITIES = {
   'near-v1': 'hint',
   'runway-degrees': 'warning',
   'direction-range': 'warning',
+  'events-blank': 'hint',
+  'condition-unused': 'hint',
 } as const satisfies Readonly<Record<string, Severity>>;
 
 export type Severity = 'error' | 'warning' | 'hint';

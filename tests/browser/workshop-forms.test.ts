@@ -333,14 +333,23 @@ test('what is written otherwise than a box can write it is shown as it is, and g
 
 test('a drawn value stays unfolded while it is named and written; others are told apart by their names', async () => {
   await begin({
-    scenarios: [{ id: 's', situation: 'S', draw: { speed: { from: 1, to: 2 } }, let: { a: 'speed' }, asks: [] }],
+    scenarios: [
+      {
+        id: 's',
+        situation: 'S',
+        draw: { speed: { from: 1, to: 2 }, height: { from: 1, to: 2 } },
+        let: { a: 'speed' },
+        asks: [],
+      },
+    ],
   });
   await show('scenario', '/scenarios/0');
   expect(await box('/scenarios/0/draw/speed/from').isVisible()).toBe(false);
   await page.getByRole('button', { name: 'Add a drawn value' }).click();
-  await expect.poll(focused).toBe('/scenarios/0/draw/value/from');
-  await page.keyboard.type('3');
   const name = page.locator('[data-key="/scenarios/0/draw/value"]');
+  // The name is written first.
+  await expect.poll(() => name.evaluate((one) => one === document.activeElement)).toBe(true);
+  await box('/scenarios/0/draw/value/from').fill('3');
   await name.fill('speed');
   await name.press('Tab');
   expect(await page.getByText('is taken').isVisible()).toBe(true);
@@ -352,7 +361,11 @@ test('a drawn value stays unfolded while it is named and written; others are tol
   const speed = page.locator('[data-key="/scenarios/0/draw/speed"]');
   await speed.fill('wind');
   await speed.press('Tab');
-  expect(await at('/scenarios/0/draw')).toEqual({ wind: { from: 1, to: 2 }, gust: { from: 3, to: 9 } });
+  expect(await at('/scenarios/0/draw')).toEqual({
+    wind: { from: 1, to: 2 },
+    height: { from: 1, to: 2 },
+    gust: { from: 3, to: 9 },
+  });
   expect(await at('/scenarios/0/let')).toEqual({ a: 'wind' });
 });
 
@@ -392,7 +405,6 @@ test('events: the next is added by a tap right after one was typed; they are mov
   await begin({ scenarios: [{ id: 's', situation: 'S', draw: { what: { oneOf: { event: '' } } }, asks: [] }] });
   await show('head', '');
   await show('scenario', '/scenarios/0');
-  await page.locator('.thing > summary', { has: page.getByText('what', { exact: true }) }).click();
   const add = page.getByRole('button', { name: 'Add an event' });
   const place = '/scenarios/0/draw/what/oneOf';
   await box(`${place}/event`).pressSequentially('Engine failure: torque zero, propeller not feathered');
@@ -416,4 +428,16 @@ test('events: the next is added by a tap right after one was typed; they are mov
   });
   await page.locator(`[data-remove="${place}/${first}"]`).click();
   expect(await at(place)).toEqual({ bang: 'Bang' });
+});
+
+test('what stands alone is unfolded when its page comes up; of several all are folded', async () => {
+  const source = (id: string) => ({ id, title: id, basis: 'operator' });
+  await begin({ sources: [source('a')] });
+  await show('head', '');
+  await show('sources', '/sources');
+  expect(await box('/sources/0/title').isVisible()).toBe(true);
+  await begin({ sources: [source('a'), source('b')] });
+  await show('head', '');
+  await show('sources', '/sources');
+  expect(await box('/sources/0/title').isVisible()).toBe(false);
 });

@@ -1,9 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { useRef, useState } from 'preact/hooks';
+import { useContext, useRef, useState } from 'preact/hooks';
 import { put } from '../../../draft/change.ts';
-import { below, useDraft, useOf } from './editing.ts';
+import { below, FindingsContext, useDraft, useOf } from './editing.ts';
 import { FieldList } from './FieldList.tsx';
-import { focusAdd, focusAt } from './focus.ts';
+import { focusAdd, focusAt, focusKey } from './focus.ts';
 import { Group } from './Labelled.tsx';
 import { addTo, moveIn, removeFrom } from './making.ts';
 import { type FieldProps, Formula, NumberBox, Words } from './Plain.tsx';
@@ -60,7 +60,11 @@ export function AddButton(props: { readonly path: string; readonly kind: Kind; r
   const { path, kind, label } = props;
   const draft = useDraft();
   return (
-    <button type="button" data-add={path} onClick={() => focusAt(addTo(draft, path, kind, label))}>
+    <button
+      type="button"
+      data-add={path}
+      onClick={() => (kind.is === 'record' && kind.name ? focusKey : focusAt)(addTo(draft, path, kind, label))}
+    >
       {label}
     </button>
   );
@@ -148,15 +152,20 @@ const useTitle = (path: string): string =>
     return String(words ?? '');
   }, path);
 
-/** One of several, folded to a line; unfolded as it comes up when it was just made: later it is the author's to fold. */
+/**
+ * One of several, folded to a line; unfolded as it comes up when it was just made, stands alone or has something to
+ * mend: later it is the author's to fold.
+ */
 export function Folded(props: {
+  readonly path: string;
   readonly name: string;
   readonly title: ComponentChildren;
   readonly fresh: boolean;
   readonly children: ComponentChildren;
 }) {
-  const { name, title, children } = props;
-  const [open] = useState(props.fresh);
+  const { name, path, title, children } = props;
+  const findings = useContext(FindingsContext);
+  const [open] = useState(props.fresh || findings.within(path));
   return (
     <details class="thing" open={open}>
       <summary>
@@ -179,7 +188,12 @@ export function ThingsField(props: FieldProps & { readonly kind: Things; readonl
   const fresh = useFresh(length);
   const rows = keys.map((key, i) => (
     <div class="one" key={key}>
-      <Folded name={`${kind.one} ${i + 1}`} title={<Title path={`${path}/${i}`} />} fresh={fresh(i)}>
+      <Folded
+        path={`${path}/${i}`}
+        name={`${kind.one} ${i + 1}`}
+        title={<Title path={`${path}/${i}`} />}
+        fresh={fresh(i) || length === 1}
+      >
         <Shaped shape={kind.each} path={`${path}/${i}`} />
       </Folded>
       <Handles

@@ -123,7 +123,13 @@ export function RecordField(props: FieldProps & { readonly kind: Kept }) {
   const { keys, moved } = useKeys(members.length);
   const fresh = useFresh(members.length);
   const keyBox = (member: string, i: number) => (
-    <KeyBox path={path} member={member} kind={kind} label={`${kind.key} ${i + 1}`} />
+    <KeyBox
+      path={path}
+      member={member}
+      kind={kind}
+      // Where each is folded into a part with its number, the number would be said twice.
+      label={'single' in kind.each ? `${kind.key} ${i + 1}` : kind.key}
+    />
   );
   return (
     <Group
@@ -141,7 +147,7 @@ export function RecordField(props: FieldProps & { readonly kind: Kept }) {
         return (
           <div class="one member" key={keys[i]}>
             {!('single' in kind.each) ? (
-              <Folded name={name} title={<code>{member}</code>} fresh={fresh(i)}>
+              <Folded path={place} name={name} title={<code>{member}</code>} fresh={fresh(i) || members.length === 1}>
                 <div class="stack">
                   {keyBox(member, i)}
                   <Shaped shape={kind.each} path={place} />

@@ -71,6 +71,8 @@ const SAYS: Partial<Record<Finding['code'], Say>> = {
       : a.reason === 'end'
         ? `Character ${a.at}: “${a.found}” does not follow on what stands before it. An operator such as && or >= is missing, or this is too much.`
         : messageOf(finding).replace('Split it with let.', 'Split it with a value that is worked out.'),
+  'deck-unnamed': (a) =>
+    `Still “${a.id}”. What learners remember hangs on this name: write publisher and deck, such as calder/take-off, before it is handed over.`,
   'text-long': (a) =>
     `This text has ${a.length} characters; on a phone ${a.most} fit. Shorten it, or move the rest into ${quoted(WHY)}.`,
   'until-passed': (a) =>

@@ -185,6 +185,12 @@ export const DECK: FieldsOf<Deck> = {
     required: true,
     kind: { is: 'words' },
   },
+  id: {
+    label: 'Name of the deck',
+    help: 'Publisher and deck in small letters, calder/take-off. What learners remember hangs on it: never change it once the deck was handed over.',
+    required: true,
+    kind: { is: 'words' },
+  },
   about: { label: 'About', help: 'What it is for, in two sentences.', kind: { is: 'words', long: true } },
   nature: {
     label: 'Nature',
@@ -213,12 +219,6 @@ export const DECK: FieldsOf<Deck> = {
     kind: { is: 'date' },
   },
   language: { label: 'Language', help: 'en, en-GB, de …', required: true, kind: { is: 'words' } },
-  id: {
-    label: 'Name of the deck',
-    help: 'Publisher and deck in small letters, calder/take-off. What learners remember hangs on it: never change it once the deck was handed over.',
-    required: true,
-    kind: { is: 'words' },
-  },
   format: { label: 'Format', required: true, kind: ELSEWHERE },
   sources: { label: 'Sources', required: true, kind: ELSEWHERE },
   variants: { label: 'Variants', kind: ELSEWHERE },

@@ -24,7 +24,7 @@ type RangeDraw = Extract<Draw, { from: number }>;
 type ListDraw = Extract<Draw, { oneOf: readonly number[] }>;
 type EventDraw = Exclude<Draw, RangeDraw | ListDraw>;
 
-const LABEL = { label: 'What it is called', help: 'Such as “Tower wind”.', kind: { is: 'words' } } as const;
+const LABEL = { label: 'Words before it, for learners', help: 'Such as “Tower wind”.', kind: { is: 'words' } } as const;
 
 const SHOWN = {
   ...SHOW,
@@ -210,7 +210,7 @@ const ASKS: Shape = [
 ];
 
 export const SCENARIO: FieldsOf<Scenario> = {
-  title: { label: 'Title', help: 'Such as “Stick input for the roll”.', kind: { is: 'words' } },
+  title: { label: 'Title', help: 'Such as “Crosswind on a short runway”.', kind: { is: 'words' } },
   situation: {
     label: 'Situation',
     help: '“Runway {runway}, tower wind {windDir} at {windSpeed} kt.” Names in braces are filled in.',
@@ -223,7 +223,7 @@ export const SCENARIO: FieldsOf<Scenario> = {
     required: true,
     kind: {
       is: 'record',
-      key: 'Name',
+      key: 'Name in formulas',
       plain: 'value',
       name: true,
       each: DRAW,
@@ -235,7 +235,7 @@ export const SCENARIO: FieldsOf<Scenario> = {
     label: 'Worked out from them',
     kind: {
       is: 'record',
-      key: 'Name',
+      key: 'Name in formulas',
       plain: 'value',
       name: true,
       each: { single: 'formula', label: 'Formula' },
