@@ -6,11 +6,23 @@ export interface Step {
   /** For people: "Step moved". */
   readonly label: string;
   readonly changes: readonly Change[];
-  /** Typed letter by letter: goes on at the same place without a step of its own. */
-  readonly typing?: true;
+  /** Typed letter by letter, UTC ms of the last one: what goes on at the same place soon after is no step of its own. */
+  readonly typing?: number;
   /** Follows from the step before, such as a name from words: taken back with it. */
   readonly along?: true;
+  /** What beside the deck went with it, such as a revision sheet that was applied. */
+  readonly side?: SideChange;
 }
+
+/** Of what goes with a draft and not into its deck. Undefined: not there. */
+export interface SideChange {
+  readonly key: string;
+  readonly before: unknown;
+  readonly after: unknown;
+}
+
+/** After a pause this long, ms, typing at the same place is another step. */
+const PAUSE = 5000;
 
 export interface History {
   readonly past: readonly Step[];
@@ -39,11 +51,12 @@ export const doStep = ({ value, history }: Done, step: Step): Done => {
 const joined = (last: Step, step: Step): Step | null => {
   if (step.along === true) return { label: last.label, changes: [...last.changes, ...step.changes] };
   const [a, b] = [last.changes[0], step.changes[0]];
-  if (last.typing !== true || step.typing !== true || last.changes.length + step.changes.length !== 2) return null;
+  if (last.typing === undefined || step.typing === undefined || last.label !== step.label) return null;
+  if (last.changes.length + step.changes.length !== 2 || Math.abs(step.typing - last.typing) > PAUSE) return null;
   if (a === undefined || b === undefined || a.path !== b.path) return null;
   // Emptying a field is a step of its own: its place among its neighbours must stay known.
   if (b.before === undefined || b.after === undefined || b.before !== a.after) return null;
-  return { ...last, changes: [{ ...a, after: b.after }] };
+  return { ...last, typing: step.typing, changes: [{ ...a, after: b.after }] };
 };
 
 /** @returns null where there is nothing to take back */

@@ -94,7 +94,12 @@ test('whatever was done is taken back to the first draft, and done again to the 
           const changes = changesOf(now.value, one);
           if (changes.length === 0) continue;
           const plain = apply(now.value, changes);
-          now = doStep(now, { label: one.do, changes, ...(one.how !== null && { [one.how]: true }) });
+          now = doStep(now, {
+            label: one.do,
+            changes,
+            ...(one.how === 'typing' && { typing: one.at % 9000 }),
+            ...(one.how === 'along' && { along: true }),
+          });
           expect(written(now.value)).toBe(written(plain));
         }
       }

@@ -26,6 +26,12 @@ export function Workshop(props: { readonly learner: Learner; readonly at: At }) 
 /** Pages on which nothing is written, so that there is nothing to take back. */
 const CHANGES_NOTHING = new Set(['try', 'print']);
 
+/** A text box that is no field of the draft: what was typed there is the browser's to take back. */
+const hasOwnUndo = (target: EventTarget | null): boolean =>
+  (target instanceof HTMLTextAreaElement || (target instanceof HTMLInputElement && TEXTUAL.test(target.type))) &&
+  target.dataset.path?.startsWith('/') !== true;
+const TEXTUAL = /^(text|password|search|url|email|number|date)$/;
+
 interface Open {
   readonly draft: DraftModel;
   readonly live: Live;
@@ -59,6 +65,7 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
     const onKey = (event: KeyboardEvent) => {
       const key = event.key.toLowerCase();
       if (!(event.ctrlKey || event.metaKey) || event.altKey || (key !== 'z' && key !== 'y')) return;
+      if (hasOwnUndo(event.target)) return;
       event.preventDefault();
       takeBack(draft, page, key === 'y' || event.shiftKey ? 'redo' : 'undo');
     };

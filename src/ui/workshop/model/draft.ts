@@ -1,6 +1,6 @@
 import { batch, computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Change, put, valueAt } from '../../../draft/change.ts';
-import { doStep, type History, NO_HISTORY, redo, type Step, undo } from '../../../draft/history.ts';
+import { doStep, type History, NO_HISTORY, redo, undo } from '../../../draft/history.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { Drafts, StoredDraft } from '../../../model/ports.ts';
 import type { Device } from '../../device.ts';
@@ -19,10 +19,14 @@ export interface DraftModel {
   at(path: string): Json | undefined;
   /**
    * One step that can be taken back. `typing`: joins the one before where that was typing at the same place; `along`:
-   * is taken back with the one before.
+   * is taken back with the one before. `side`: what changes with it of what goes with the draft, and is taken back too.
    * @throws RangeError where a change does not fit
    */
-  change(label: string, changes: readonly Change[], how?: 'typing' | 'along'): void;
+  change(
+    label: string,
+    changes: readonly Change[],
+    how?: 'typing' | 'along' | { readonly side: string; readonly value: unknown },
+  ): void;
   /** Sets or (undefined) removes what stands at a pointer; typing in one field is one step. */
   put(path: string, value: Json | undefined, label?: string): void;
   /** @returns where something is other now; null where there was nothing to do */
@@ -103,19 +107,39 @@ export const createDraft = ({ store, device }: Desk, stored: StoredDraft): Draft
       if (changed && state.peek() === 'saving') save();
     });
   };
-  const take = (next: { readonly value: Json; readonly history: History } | null, step?: Step): string | null => {
-    if (next === null) return null;
-    batch(() => {
-      value.value = next.value;
-      history.value = next.history;
-    });
-    save();
-    return step?.changes[0]?.path ?? null;
+  const setSide = (key: string, next: unknown): void => {
+    const { [key]: _before, ...rest } = side.peek();
+    side.value = next === undefined ? rest : { ...rest, [key]: next };
   };
   const now = () => ({ value: value.peek(), history: history.peek() });
+  const take = (next: { readonly value: Json; readonly history: History }): void => {
+    value.value = next.value;
+    history.value = next.history;
+  };
   const change: DraftModel['change'] = (label, changes, how) => {
-    const step: Step = how === undefined ? { label, changes } : { label, changes, [how]: true };
-    if (changes.length > 0) take(doStep(now(), step));
+    if (changes.length === 0 && typeof how !== 'object') return;
+    const step = { label, changes };
+    batch(() => {
+      if (how === 'typing') take(doStep(now(), { ...step, typing: device.now() }));
+      else if (how === 'along') take(doStep(now(), { ...step, along: true }));
+      else if (how === undefined) take(doStep(now(), step));
+      else {
+        take(doStep(now(), { ...step, side: { key: how.side, before: side.peek()[how.side], after: how.value } }));
+        setSide(how.side, how.value);
+      }
+    });
+    save();
+  };
+  const back = (how: 'undo' | 'redo'): string | null => {
+    const next = how === 'undo' ? undo(now()) : redo(now());
+    const step = (how === 'undo' ? history.peek().past : history.peek().future).at(-1);
+    if (next === null || step === undefined) return null;
+    batch(() => {
+      take(next);
+      if (step.side !== undefined) setSide(step.side.key, how === 'undo' ? step.side.before : step.side.after);
+    });
+    save();
+    return step.changes[0]?.path ?? null;
   };
 
   return {
@@ -129,14 +153,13 @@ export const createDraft = ({ store, device }: Desk, stored: StoredDraft): Draft
       const made = put(value.peek(), path, next);
       if (made.before !== made.after) change(label, [made], 'typing');
     },
-    undo: () => take(undo(now()), history.peek().past.at(-1)),
-    redo: () => take(redo(now()), history.peek().future.at(-1)),
+    undo: () => back('undo'),
+    redo: () => back('redo'),
     undoes: computed(() => history.value.past.at(-1)?.label ?? null),
     redoes: computed(() => history.value.future.at(-1)?.label ?? null),
     side,
     putSide: (key, next) => {
-      const { [key]: _before, ...rest } = side.peek();
-      side.value = next === undefined ? rest : { ...rest, [key]: next };
+      setSide(key, next);
       save();
     },
     state,

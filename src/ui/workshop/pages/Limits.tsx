@@ -23,17 +23,21 @@ const added = (doc: Json, lines: readonly LimitLine[]): Change[] => {
 
 /** All limits at a glance, and several at once, a line each. */
 export function Limits({ draft }: { readonly draft: DraftModel }) {
-  const [text, setText] = useState('');
+  // Kept with the draft until it is taken.
+  const kept = draft.side.value[LIST];
+  const text = typeof kept === 'string' ? kept : '';
+  const setText = (next: string) => draft.putSide(LIST, next === '' ? undefined : next);
   const [said, setSaid] = useState('');
   const limits = draft.at(LIST);
   const take = () => {
     const lines = text.split(/\r\n|\r|\n/).filter((line) => line.trim() !== '');
     const read = lines.map((line) => ({ line, limit: readLimitLine(line) }));
     const found = read.flatMap(({ limit }) => limit ?? []);
-    if (found.length > 0) draft.change(`${plural(found.length, 'limit')} added`, added(draft.value.peek(), found));
     const left = read.flatMap(({ line, limit }) => (limit === null ? [line] : []));
-    // What could not be read is the author's to word otherwise.
-    setText(left.join('\n'));
+    // What could not be read is the author's to word otherwise; taken back, all lines come again.
+    const value = left.length === 0 ? undefined : left.join('\n');
+    const label = `${plural(found.length, 'limit')} added`;
+    if (found.length > 0) draft.change(label, added(draft.value.peek(), found), { side: LIST, value });
     setSaid(
       [
         found.length > 0 ? `${plural(found.length, 'limit')} added.` : '',

@@ -20,6 +20,9 @@ interface Reading {
   readonly read: Read;
 }
 
+/** UTF-16 units. */
+const MOST_KEPT = 500_000;
+
 /**
  * Steps from a list that is pasted or chosen as a file.
  * @param props.procedure its place in the draft; null: the steps become a new one
@@ -35,6 +38,11 @@ export function Paste(props: {
   const side = `paste/${procedure ?? 'new'}`;
   const kept = draft.side.value[side];
   const [text, setText] = useState(typeof kept === 'string' ? kept : '');
+  const type = (next: string) => {
+    setText(next);
+    // Kept with the draft until its steps are taken; what is too long is refused anyway.
+    if (next.length <= MOST_KEPT) draft.putSide(side, next === '' ? undefined : next);
+  };
   const [reading, setReading] = useState<Reading | null>(null);
   const [findings, setFindings] = useState<readonly RowsFinding[]>([]);
   const [failed, setFailed] = useState('');
@@ -54,8 +62,6 @@ export function Paste(props: {
       const rows = await device.readRows(from, as);
       setFindings(rows.findings);
       const isWrong = rows.findings.some(({ severity }) => severity === 'error');
-      // What is typed is kept with the draft until its steps are taken.
-      if (!isWrong) draft.putSide(side, from);
       setReading(isWrong ? null : { rows, read: recognise(rows, known) });
       if (!isWrong) scrollTo(0, 0);
     } catch (error) {
@@ -66,7 +72,7 @@ export function Paste(props: {
     if (file === undefined) return;
     try {
       const next = await textOf(file);
-      setText(next);
+      type(next);
       await look(next);
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
@@ -86,14 +92,17 @@ export function Paste(props: {
     const json = steps as unknown as Json;
     const made = { ...(blankProcedure(value, title) as object), steps: json } as Json;
     const isThere = Array.isArray(valueAt(value, '/procedures'));
-    draft.change('Steps taken from a list', [
-      procedure !== null
-        ? put(value, `${path}/steps`, json)
-        : isThere
-          ? insert('/procedures', lengthAt(value, '/procedures'), made)
-          : put(value, '/procedures', [made]),
-    ]);
-    draft.putSide(side, undefined);
+    draft.change(
+      'Steps taken from a list',
+      [
+        procedure !== null
+          ? put(value, `${path}/steps`, json)
+          : isThere
+            ? insert('/procedures', lengthAt(value, '/procedures'), made)
+            : put(value, '/procedures', [made]),
+      ],
+      { side, value: undefined },
+    );
     props.done(procedure ?? lengthAt(value, '/procedures'));
   };
 
@@ -148,7 +157,7 @@ export function Paste(props: {
           value={text}
           spellcheck={false}
           data-path={`paste:${path}`}
-          onInput={(event) => setText(event.currentTarget.value)}
+          onInput={(event) => type(event.currentTarget.value)}
         />
       </label>
       <label class="field">

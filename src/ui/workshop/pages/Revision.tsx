@@ -55,8 +55,8 @@ export function Revision({ draft }: { readonly draft: DraftModel }) {
   const left = concerned.filter(({ key }) => sheet.ticks[key] === undefined).length;
   const problem = sheetProblem(deck, sheet);
   const applyIt = () => {
-    draft.change('Revision sheet applied', applySheet(value, deck, sheet));
-    draft.putSide(SIDE, undefined);
+    // Taken back, the sheet is as it was before.
+    draft.change('Revision sheet applied', applySheet(value, deck, sheet), { side: SIDE, value: undefined });
     setSaid(
       left === 0
         ? 'Done: all that names the changed paragraphs counts as checked against the new edition.'

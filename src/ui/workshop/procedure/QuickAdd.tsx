@@ -25,8 +25,11 @@ const stepFrom = (doc: Json, words: string): Json => {
 /** Words and Enter make step after step at the end. */
 export function QuickAdd(props: { readonly line: LineModel }) {
   const { line } = props;
-  const [words, setWords] = useState('');
   const list = `${line.procedure}/steps`;
+  // Kept with the draft: a line half written is there again after a look elsewhere.
+  const kept = line.draft.side.value[list];
+  const words = typeof kept === 'string' ? kept : '';
+  const setWords = (next: string) => line.draft.putSide(list, next === '' ? undefined : next);
   const add = () => {
     const text = words.trim();
     if (text === '') return;

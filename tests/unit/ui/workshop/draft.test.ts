@@ -33,8 +33,9 @@ const desk = () => {
     remove: async (id) => void kept.delete(id),
   };
   let seed = 0;
-  const made: Desk = { store: { drafts }, device: { now: () => 2000, seed: () => ++seed } };
-  return { kept, state, made };
+  const clock = { at: 2000 };
+  const made: Desk = { store: { drafts }, device: { now: () => clock.at, seed: () => ++seed } };
+  return { kept, state, made, clock };
 };
 const titleOf = (value: unknown) => (value as { title: string }).title;
 const type = (draft: ReturnType<typeof createDraft>, text: string) => {
@@ -108,4 +109,40 @@ test('of two tabs neither overwrites the other: the slower one is kept as a draf
   const id = await mine.keepBoth();
   expect(titleOf(kept.get('one')?.value)).toBe('theirs');
   expect(titleOf(kept.get(id)?.value as Json)).toBe('mine too');
+});
+
+test('what is typed at the same place after a pause is a step of its own', () => {
+  const { made, clock } = desk();
+  const draft = createDraft(made, FIRST);
+  type(draft, 'Tarn');
+  clock.at += 60_000;
+  draft.put('/title', 'Tarn 46');
+  draft.undo();
+  expect(titleOf(draft.value.value)).toBe('Tarn');
+  draft.undo();
+  expect(draft.value.value).toEqual(FIRST.value);
+});
+
+test('a name that came from words is taken back with them', () => {
+  const { made } = desk();
+  const draft = createDraft(made, FIRST);
+  type(draft, 'Tarn');
+  draft.change('Name in the file', [{ path: '/id', before: undefined, after: 'tarn' }], 'along');
+  expect(draft.undo()).toBe('/title');
+  expect(draft.value.value).toEqual(FIRST.value);
+  draft.redo();
+  expect(draft.value.value).toEqual({ title: 'Tarn', limits: [], id: 'tarn' });
+});
+
+test('what goes with the draft is taken back and done again with the step that changed it', async () => {
+  const { kept, made } = desk();
+  const draft = createDraft(made, FIRST);
+  draft.putSide('sheet', { ticked: 3 });
+  draft.change('Applied', [{ path: '/title', before: '', after: 'B' }], { side: 'sheet', value: undefined });
+  expect(draft.side.value).toEqual({});
+  draft.undo();
+  expect(draft.side.value).toEqual({ sheet: { ticked: 3 } });
+  draft.redo();
+  await draft.settled();
+  expect(kept.get('one')?.side).toEqual({});
 });
