@@ -1,6 +1,7 @@
 import { compareDecks } from '../deck/compare/compare.ts';
 import { proposeVersion } from '../deck/compare/rise.ts';
 import type { Comparison, Difference } from '../deck/compare/types.ts';
+import { weightiestFirst } from '../deck/compare/weight.ts';
 import { readDeck } from '../deck/read.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Machine } from './run.ts';
@@ -41,7 +42,7 @@ export function compare(texts: readonly (readonly [string, string])[], json: boo
 
 function textOf({ differences, same, whole }: Comparison): string[] {
   const lines = GROUPS.flatMap(([title, kinds]) => {
-    const of = differences.filter((d) => kinds.includes(d.kind));
+    const of = weightiestFirst(differences.filter((d) => kinds.includes(d.kind)));
     return of.length === 0 ? [] : [`${title}: ${of.length}`, ...of.flatMap(linesOf), ''];
   });
   if (!whole) lines.push('There are more combinations of variants than are compared: some were left out.');
@@ -51,7 +52,7 @@ function textOf({ differences, same, whole }: Comparison): string[] {
 function linesOf(d: Difference): string[] {
   const about = [d.thing, d.what].filter((x) => x !== '').join(': ');
   const place = d.path === '' ? '' : ` (${d.path}${d.gone ? ', before' : ''})`;
-  const head = `  ${about}${d.variants === '' ? '' : ` [${d.variants}]`}${place}`;
+  const head = `  ${d.critical ? 'CRITICAL ' : ''}${about}${d.variants === '' ? '' : ` [${d.variants}]`}${place}`;
   return [
     head,
     ...(d.old === '' ? [] : [`    - ${d.old}`]),

@@ -24,9 +24,11 @@ export function compareDecks(before: Deck, after: Deck): Comparison {
   const sides: Sides = { oldParts, nowParts, moved, today: items.today };
   const told = new Set(items.differences.map((d) => d.name));
   const differences = [
-    ...wholeParts(oldParts, nowParts),
+    ...wholeParts(sides),
     ...items.differences.flatMap((d) => itemDifference(sides, d) ?? []),
-    ...[...nowParts.values()].flatMap((part) => fieldDifferences(oldParts.get(part.key), part, told)),
+    ...[...nowParts.values()].flatMap((part) =>
+      fieldDifferences(oldParts.get(part.key), part, told).map((d) => ({ ...d, ...weight(sides, part) })),
+    ),
   ];
   const rank = (d: Difference): number => places.get(`${d.gone ? '-' : '+'}${d.path}`) ?? 0;
   return {
@@ -81,10 +83,23 @@ function placesOf(old: Parts, now: Parts): Map<string, number> {
 }
 
 /** Parts that came or went; what stood within them goes without saying. */
-function wholeParts(old: Parts, now: Parts): Difference[] {
+function wholeParts(sides: Sides): Difference[] {
+  const { oldParts: old, nowParts: now } = sides;
   const only = (parts: Parts, other: Parts): Part[] =>
     [...parts.values()].filter((p) => !other.has(p.key) && (p.parent === null || other.has(p.parent)));
-  return [...only(old, now).map((p) => wholePart(p, true)), ...only(now, old).map((p) => wholePart(p, false))];
+  return [...only(old, now).map((p) => ({ p, gone: true })), ...only(now, old).map((p) => ({ p, gone: false }))].map(
+    ({ p, gone }) => ({ ...wholePart(p, gone), ...weight(sides, p) }),
+  );
+}
+
+/** Is a part critical in either deck, by itself or by the innermost that it is in and that says so? */
+function weight({ oldParts, nowParts }: Sides, { key }: Part): Pick<Difference, 'critical'> {
+  const isCritical = (parts: Parts, at: string): boolean => {
+    const part = parts.get(at);
+    const own = part?.fields.get('critical')?.raw;
+    return own === undefined ? part?.parent != null && isCritical(parts, part.parent) : own === true;
+  };
+  return isCritical(oldParts, key) || isCritical(nowParts, key) ? { critical: true } : {};
 }
 
 function wholePart(part: Part, gone: boolean): Difference {
@@ -142,6 +157,7 @@ function itemDifference(s: Sides, d: ItemDifference): Difference | null {
     variants: d.variants,
     rise: d.kind === 'answer' || d.kind === 'removed' ? 'major' : d.kind === 'added' ? 'minor' : 'patch',
     ...(because !== undefined && { because }),
+    ...weight(s, is),
     ...(keeps !== undefined && { keeps }),
   };
 }

@@ -24,6 +24,8 @@ export interface Difference {
   readonly rise: Exclude<Rise, 'none'>;
   /** Of a place that changed because another step came, went or moved: the words of that step. */
   readonly because?: string;
+  /** Before or now its author calls it critical, or what it is in. */
+  readonly critical?: true;
   /** Of an answer: what `keeps` must hold for its memory to go on. Absent where that cannot be said. */
   readonly keeps?: Keeps;
 }

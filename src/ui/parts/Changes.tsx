@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { compareDecks } from '../../deck/compare/compare.ts';
 import type { Comparison, Difference } from '../../deck/compare/types.ts';
+import { weightiestFirst } from '../../deck/compare/weight.ts';
 import type { Deck } from '../../model/deck.ts';
 import { plural } from '../words.ts';
 import { Text } from './Text.tsx';
@@ -42,8 +43,9 @@ export function ChangesInShort({ before, after }: Compared) {
   const found = useComparison(before, after);
   if (found === null) return <Comparing />;
   const said = KINDS.flatMap(({ title, of }) => {
-    const count = found.differences.filter(of).length;
-    return count === 0 ? [] : [`${title}: ${count}.`];
+    const all = found.differences.filter(of);
+    const critical = all.filter((one) => one.critical && one.because === undefined).length;
+    return all.length === 0 ? [] : [`${title}: ${all.length}${critical > 0 ? `, ${critical} critical` : ''}.`];
   });
   return (
     <details>
@@ -98,9 +100,10 @@ function Found({ found }: { readonly found: Comparison }) {
 function List(props: { readonly list: readonly Difference[] }) {
   return (
     <ul class="lines">
-      {props.list.map((one) => (
+      {weightiestFirst(props.list).map((one) => (
         <li key={`${one.gone} ${one.path} ${one.what} ${one.variants}`}>
           <p>
+            {one.critical && <span class="mark">critical</span>}{' '}
             <strong>{one.thing === '' ? 'The deck' : <Text text={one.thing} />}</strong>
             <span class="soft small">
               {one.what !== '' && ` · ${one.what}`}

@@ -1,5 +1,6 @@
 import { markedWords, type Run } from '../../../deck/compare/marked.ts';
 import type { Difference } from '../../../deck/compare/types.ts';
+import { weightiestFirst } from '../../../deck/compare/weight.ts';
 import { forgetMemory, keepMemory, keepsMemory } from '../../../draft/keep-memory.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { openField } from '../place.ts';
@@ -31,7 +32,7 @@ export function CompareList(props: { readonly differences: readonly Difference[]
   return (
     <>
       {GROUPS.map(({ kinds, title, says }) => {
-        const of = differences.filter(({ kind }) => kinds.includes(kind));
+        const of = weightiestFirst(differences.filter(({ kind }) => kinds.includes(kind)));
         if (of.length === 0) return null;
         return (
           <section class="stack" key={title}>
@@ -54,12 +55,14 @@ export function CompareList(props: { readonly differences: readonly Difference[]
 }
 
 function One({ difference, draft }: { readonly difference: Difference; readonly draft: DraftModel | null }) {
-  const { thing, what, old, now, variants, because, gone, path, kind, rise } = difference;
+  const { thing, what, old, now, variants, because, gone, path, kind, rise, critical } = difference;
   const marked = markedWords(old, now);
   const both = old !== '' && now !== '';
   return (
     <>
-      <h3>{[thing, what].filter((words) => words !== '').join(': ')}</h3>
+      <h3>
+        {critical && <span class="mark">critical</span>} {[thing, what].filter((words) => words !== '').join(': ')}
+      </h3>
       {variants !== '' && <p class="small">{variants}</p>}
       <div class={both ? 'side-by-side compared' : ''}>
         {old !== '' && (

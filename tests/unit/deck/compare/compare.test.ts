@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { compareDecks } from '../../../../src/deck/compare/compare.ts';
 import { riseOf } from '../../../../src/deck/compare/rise.ts';
 import type { Difference } from '../../../../src/deck/compare/types.ts';
+import { weightiestFirst } from '../../../../src/deck/compare/weight.ts';
 import { resolve } from '../../../../src/deck/resolve.ts';
 import type { Deck } from '../../../../src/model/deck.ts';
 import { parseItemKey } from '../../../../src/model/item.ts';
@@ -486,5 +487,76 @@ describe('many variants', () => {
 
   test('where some had to be left out it says so', () => {
     expect(compareDecks(changed(axes(9)), changed(axes(9))).whole).toBe(false);
+  });
+});
+
+describe('what is critical', () => {
+  const critical = (list: readonly Difference[]) => list.filter((d) => d.critical).map((d) => `${d.thing} ${d.what}`);
+
+  test('in either deck, by itself or by what it is in; what says otherwise within is not', () => {
+    const value: Change = (d) => Object.assign(limit(d, 'pause'), { value: 5 });
+    const set = (on: boolean) => (d: Loose) => Object.assign(limit(d, 'pause'), { critical: on });
+    expect(critical(between(set(false), value))).toEqual([]);
+    const both = (d: Loose) => {
+      set(true)(d);
+      value(d);
+    };
+    expect(critical(between(set(false), both))).toContain('Limit: Pause at half thrust value');
+    expect(
+      critical(
+        between(set(true), (d) => {
+          value(d);
+          delete limit(d, 'pause').critical;
+        }),
+      ),
+    ).toContain('Limit: Pause at half thrust value');
+    const cases = (own?: boolean): Change => {
+      return (d) => {
+        limit(d, 'retract').critical = true;
+        limit(d, 'retract').cases[0].value = 151;
+        if (own !== undefined) limit(d, 'retract').cases[0].critical = own;
+      };
+    };
+    const before: Change = (d) => Object.assign(limit(d, 'retract'), { critical: true });
+    expect(critical(between(before, cases()))).toContain('Limit: Speed to retract (Flaps 1) value');
+    const [first] = between((d) => {
+      before(d);
+      limit(d, 'retract').cases[0].critical = false;
+    }, cases(false)).filter((d) => d.what === 'value');
+    expect(first?.critical).toBeUndefined();
+    // A step that went was critical.
+    expect(
+      critical(
+        between(
+          (d) => Object.assign(roll(d)[2], { critical: true }),
+          (d) => roll(d).splice(2, 1),
+        ),
+      ).length,
+    ).toBeGreaterThan(0);
+  });
+
+  test('is told first, what changed because of something beside it last', () => {
+    const found = between(
+      (d) => Object.assign(limit(d, 'pause'), { critical: true }),
+      (d) => {
+        roll(d).splice(2, 0, { id: 'lights', by: 'PM', do: 'Lights on' });
+        limit(d, 'crosscheck').value = 90;
+        Object.assign(limit(d, 'pause'), { critical: true, value: 5 });
+      },
+    ).filter(({ kind }) => kind === 'answer');
+    expect(found[0]?.because).toBeDefined();
+    const told = weightiestFirst(found);
+    expect(told).toHaveLength(found.length);
+    const [pause, crosscheck] = ['pause', 'crosscheck'].map((id) =>
+      told.findIndex(({ path }) => path.startsWith(`/limits/${BASE.limits?.findIndex((one) => one.id === id)}`)),
+    );
+    expect(found.findIndex((one) => one === told[pause ?? -1])).toBeGreaterThan(
+      found.findIndex((one) => one === told[crosscheck ?? -1]),
+    );
+    expect(pause).toBeLessThan(crosscheck ?? -1);
+    expect(told[0]?.critical).toBe(true);
+    const firstBeside = told.findIndex((d) => d.because !== undefined);
+    expect(firstBeside).toBeGreaterThan(1);
+    expect(told.slice(firstBeside).every((d) => d.because !== undefined)).toBe(true);
   });
 });
