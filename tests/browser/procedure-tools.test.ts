@@ -193,6 +193,14 @@ describe('only if', () => {
     expect(await formula.inputValue()).toBe('fire && flaps == "up"');
     await formula.fill('nobody');
     await expect.poll(stored).toEqual([step('a', { if: 'nobody' })]);
+    // What the checker says of it stands there, and leads there.
+    await expect.poll(() => page.locator('.tools').innerText()).toContain('nobody');
+    await at('0').tap();
+    await page
+      .getByRole('link', { name: /nobody/ })
+      .first()
+      .tap();
+    await expect.poll(() => focusedPlace(page)).toBe(`${STEPS}/0/if`);
     await button(/^Undo/).tap();
     await expect.poll(() => formula.inputValue()).toBe('fire && flaps == "up"');
   });
