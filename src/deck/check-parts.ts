@@ -118,7 +118,7 @@ export function textParts({ deck, checking, context }: Setting, today: string): 
   };
   const procedure = (p: Procedure, path: string): Part => ({
     kind: 'procedure',
-    reads: () => [path, context.head(), context.limitKinds(), context.named(), withBlocks(p, context)],
+    reads: () => [path, context.head(), context.limitKinds(), context.named(), ...withBlocks(p, context)],
     work: (add) => checkProcedure({ ...checking, add }, p, path),
   });
   const limit = (l: Limit, path: string): Part => ({
@@ -139,10 +139,10 @@ export function textParts({ deck, checking, context }: Setting, today: string): 
   ];
 }
 
-/** A procedure, with all others where it takes a block of one. */
-function withBlocks(p: Procedure, context: Context): string {
+/** A procedure, with all others where it takes a block of one: as a text of its own, which all that do so share. */
+function withBlocks(p: Procedure, context: Context): readonly string[] {
   const own = JSON.stringify(p);
-  return own.includes('"use"') ? own + context.procedures() : own;
+  return own.includes('"use"') ? [own, context.procedures()] : [own];
 }
 
 /** What is seen only once variants are picked, but for what scenarios draw. Of a deck without an error in its text. */
@@ -159,8 +159,8 @@ export function viewParts(setting: Setting): Part[] {
   const orders = (p: Procedure, path: string): Part => ({
     kind: 'orders',
     reads: () => {
-      const text = withBlocks(p, context);
-      return [path, context.head(), text, context.limitsIn(text)];
+      const texts = withBlocks(p, context);
+      return [path, context.head(), ...texts, context.limitsIn(texts.join('\n'))];
     },
     work: (add) => {
       checkOrders({ ...checking, add }, p, path, views(), parse, where());

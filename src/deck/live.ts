@@ -4,6 +4,7 @@ import { checkAllDraws, type DrawJob, type Jobs, knownDraws } from './check-draw
 import { type Noted, type Part, settingOf, textParts, viewParts } from './check-parts.ts';
 import { mend } from './mend.ts';
 import { readDeck } from './read.ts';
+import { TextNumbers } from './text-numbers.ts';
 
 /** What is known of a draft so far. */
 export interface LiveRun {
@@ -16,8 +17,6 @@ export interface LiveRun {
   readonly rest: Generator<undefined, readonly Finding[]> | null;
 }
 
-/** Texts kept of drafts, some hundred of a large deck; then it begins anew. */
-const MOST_TEXTS = 20_000;
 const MOST_JOBS = 100;
 
 /**
@@ -25,11 +24,15 @@ const MOST_JOBS = 100;
  * a change costs no more than what depends on it.
  */
 export class LiveChecker {
-  /** A number for each text: keys stay short. */
-  readonly #texts = new Map<string, number>();
+  readonly #texts: TextNumbers;
   /** Parts of the check before and of the one before that. */
   #known: readonly Map<string, readonly Noted[]>[] = [];
   readonly #draws = new Map<string, DrawJob>();
+
+  /** @param texts what it knows earlier texts by; bounds what it keeps */
+  constructor(texts = new TextNumbers()) {
+    this.#texts = texts;
+  }
 
   /**
    * @param text a draft as JSON, perhaps not in the shape of a deck. Where its shape is wrong at some places, the
@@ -37,7 +40,6 @@ export class LiveChecker {
    * @param today ISO calendar date against which review dates are held
    */
   check(text: string, today: string): LiveRun {
-    if (this.#texts.size > MOST_TEXTS) this.#forget();
     const { deck, findings } = readDeck(text);
     if (!deck) return { findings: inOrder([...findings, ...this.#besides(text, findings, today)]), rest: null };
     const setting = settingOf(deck);
@@ -82,13 +84,7 @@ export class LiveChecker {
     return undefined;
   };
 
-  #key = (texts: readonly string[]): string => texts.map((text) => this.#number(text)).join();
-
-  #number(text: string): number {
-    const known = this.#texts.get(text) ?? this.#texts.size;
-    if (known === this.#texts.size) this.#texts.set(text, known);
-    return known;
-  }
+  #key = (texts: readonly string[]): string => texts.map((text) => this.#texts.of(text)).join();
 
   readonly #jobs: Jobs = {
     peek: (reads) => this.#draws.get(this.#key(reads)),
@@ -103,12 +99,6 @@ export class LiveChecker {
       return job;
     },
   };
-
-  #forget(): void {
-    this.#texts.clear();
-    this.#known = [];
-    this.#draws.clear();
-  }
 }
 
 /** Runs kept: each check makes two, text and views, and an undo leads one check back. */

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { checkDeck, checkText } from '../../../src/deck/check.ts';
 import { LiveChecker, type LiveRun } from '../../../src/deck/live.ts';
+import { TextNumbers } from '../../../src/deck/text-numbers.ts';
 import type { Code, Finding } from '../../../src/subjects/finding.ts';
 import { BASE, type Change, changed } from '../../fixtures/decks/base.ts';
 import { PAIRS } from '../../fixtures/decks/findings.ts';
@@ -98,6 +99,71 @@ describe('what did not change', () => {
     const second = whole(live.check(JSON.stringify(deck), today));
     expect(second.pauses).toBeLessThanOrEqual(full - Math.floor(full / 2) + 1);
     expect(second.findings).toEqual(checkDeck(deck, { today }));
+  });
+});
+
+describe('what is kept of earlier drafts', () => {
+  const typed = (i: number): string =>
+    JSON.stringify(
+      changed((d) => {
+        d.limits[0].why = 'x'.repeat(3_000) + i;
+        d.limits[0].value = (i % 40) + 1;
+        // Now and then a step names nobody, and nothing else than an error is said.
+        if (i % 7 === 0) d.procedures[0].steps[0].by = 'nobody';
+      }),
+    );
+
+  const smallTyped = (i: number): string => {
+    const { format, id, version, title, language, nature, sources } = BASE as unknown as Record<string, unknown>;
+    const limit = { id: 'a', ask: 'Least of A', unit: 'kt', sense: 'at least', value: (i % 40) + 1, source: 'som' };
+    const limits = [{ ...limit, why: 'x'.repeat(500) + i, ...(i % 7 === 0 && { source: 'nowhere' }) }];
+    return JSON.stringify({ format, id, version, title, language, nature, sources, limits });
+  };
+
+  test('stays below its bound however long somebody types, and what is found is what a fresh check finds', () => {
+    const most = 100_000;
+    const texts = new TextNumbers(most);
+    const live = new LiveChecker(texts);
+    let [greatest, all] = [0, 0];
+    for (let i = 0; i < 2_000; i++) {
+      const text = smallTyped(i);
+      all += text.length;
+      const run = live.check(text, today);
+      greatest = Math.max(greatest, texts.letters);
+      if (i % 50 === 0) expect(whole(run).findings).toEqual(checkText(text, { today }).findings);
+    }
+    expect(all).toBeGreaterThan(10 * most);
+    expect(greatest).toBeLessThanOrEqual(most);
+    // Not thrown away whole: what was used last is still known.
+    expect(greatest).toBeGreaterThan(most / 2);
+  });
+
+  test('too little for one draft changes nothing of what is found', () => {
+    const live = new LiveChecker(new TextNumbers(2_000));
+    for (const i of [0, 1, 7, 1, 0, 8, 8])
+      expect(whole(live.check(typed(i), today)).findings).toEqual(checkText(typed(i), { today }).findings);
+  });
+
+  test('of a large deck no more than 8 million letters by default', () => {
+    const texts = new TextNumbers();
+    for (let i = 0; i < 200; i++) texts.of(String(i).padEnd(100_000, 'x'));
+    expect(texts.letters).toBe(8_000_000);
+  });
+
+  test('the text used longest ago goes first, and its number never comes back', () => {
+    const texts = new TextNumbers(6);
+    const [a, b] = [texts.of('aa'), texts.of('bb')];
+    expect(texts.of('aa')).toBe(a);
+    const c = texts.of('ccc');
+    expect([texts.of('aa'), texts.of('ccc')]).toEqual([a, c]);
+    expect(texts.letters).toBe(5);
+    const again = texts.of('bb');
+    expect([a, b, c]).not.toContain(again);
+    // One that is longer than all that may be kept stands alone.
+    texts.of('a long one');
+    expect(texts.letters).toBe(10);
+    texts.of('d');
+    expect(texts.letters).toBe(1);
   });
 });
 
