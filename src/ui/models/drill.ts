@@ -171,6 +171,13 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     return learner.practised.value.find(({ resolved }) => resolved.ref === now.deck) ?? null;
   });
 
+  /** Also of a verdict that outlived its revision, which is not asked any more: what it was about is said as it was. */
+  const storedNow = computed(() => {
+    const now = session.value?.now;
+    if (now === undefined || now.kind === 'done') return null;
+    return resolvedNow.value?.stored ?? learner.decks.value.find(({ ref }) => ref === now.deck) ?? null;
+  });
+
   return {
     session,
     busy,
@@ -186,8 +193,8 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
       const { shown } = now;
       return shown.form === 'run' ? shown.title : shown.ask;
     }),
-    about: computed(() => resolvedNow.value?.stored.title ?? ''),
-    nature: computed(() => resolvedNow.value?.stored.nature ?? null),
+    about: computed(() => storedNow.value?.title ?? ''),
+    nature: computed(() => storedNow.value?.nature ?? (session.value?.course === 'fictional' ? 'fictional' : null)),
     start: async (course) => {
       await readyToAsk(learner, course);
       const at = device.now();

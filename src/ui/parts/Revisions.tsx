@@ -46,7 +46,9 @@ export function Revisions(props: { readonly learner: Learner; readonly deck: str
                 Version {stored.version}
                 <span class="soft small">
                   {state.length > 0 && ` · ${state.join(', ')}`} · here since{' '}
-                  {dateWords(Math.floor(stored.installed / 86_400_000))}
+                  {dateWords(
+                    Math.floor((stored.installed + learner.device.off(stored.installed) * 60_000) / 86_400_000),
+                  )}
                 </span>
               </p>
               {!stored.active && (

@@ -66,3 +66,15 @@ test.each([1, 2, 3])('time that passes while the next question is chosen counts:
   await drill.next();
   expect(session.value?.now).toEqual(now);
 });
+
+test('a verdict that outlives its revision still says what it was of', async () => {
+  const { title, nature } = LIMITS;
+  expect(nature).toBe('fictional');
+  const text = JSON.stringify({ ...LIMITS, version: '2.0.0', title: 'Renamed' });
+  await learner.install({ id: LIMITS.id, version: '2.0.0', title: 'Renamed', nature, contentId: 'd'.repeat(64), text });
+  expect(learner.practised.value.map(({ stored }) => stored.version)).toEqual(['2.0.0']);
+  drill = await createDrillModel(learner, session);
+  expect(session.value?.now.kind).toBe('verdict');
+  expect(drill.about.value).toBe(title);
+  expect(drill.nature.value).toBe('fictional');
+});

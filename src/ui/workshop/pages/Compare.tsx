@@ -51,7 +51,7 @@ export function Compare({ learner, draft, revisions, before: wanted }: ComparePr
     { ref: DRAFT, words: `This draft, version ${String(valueAt(draft.value.value, '/version') ?? '?')}` },
     ...revisions.map(({ ref, version, installed }) => ({
       ref,
-      words: `Version ${version}, here since ${dayWords(new Date(installed).toISOString().slice(0, 10), 0)}`,
+      words: `Version ${version}, here since ${dayWords(calendarDate(learner.device, installed), 0)}`,
     })),
   ];
   return (
