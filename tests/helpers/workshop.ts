@@ -30,11 +30,11 @@ export const box = (page: Page, path: string): Locator =>
 export const adder = (page: Page, path: string): Locator =>
   page.locator(`[data-add="${path}"]`).and(page.locator(':visible')).last();
 
-/** JSON Pointer of the box, step or tool that has the focus. */
+/** JSON Pointer of the box (of a value or of its name) or step that has the focus, or the tool. */
 export const focusedPlace = (page: Page): Promise<string | null> =>
   page.evaluate(() => {
-    const { path, step, tool } = (document.activeElement as HTMLElement).dataset;
-    return path ?? step ?? tool ?? null;
+    const { path, key, step, tool } = (document.activeElement as HTMLElement).dataset;
+    return path ?? key ?? step ?? tool ?? null;
   });
 
 /**
