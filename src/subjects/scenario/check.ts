@@ -39,6 +39,7 @@ export function checkScenario(c: Checking, scenario: Scenario, path: string): vo
       if (words.length === 0) c.add('options-few', at(here, 'oneOf'), { least: 1 });
       for (const [word, text] of Object.entries(draw.oneOf))
         checkText(c, text, at(here, 'oneOf', word), MOST.option, c.names);
+      checkEvents(c, draw.oneOf as Readonly<Record<string, string>>, at(here, 'oneOf'));
     }
     checkShown(c, draw, here);
     if ('unit' in draw) checkShow(c, 'show' in draw ? draw.show : undefined, draw.unit, here);
@@ -68,6 +69,15 @@ export function checkScenario(c: Checking, scenario: Scenario, path: string): vo
     checkSource(c, ask, at(path, 'asks', i), scenario.source);
   });
   checkSource(c, scenario, path, null);
+}
+
+/** One event may have nothing to show; two such are one to whoever is asked. */
+function checkEvents(c: Checking, events: Readonly<Record<string, string>>, path: string): void {
+  const blank = Object.keys(events).filter((word) => events[word]?.trim() === '');
+  const [first, ...others] = blank;
+  if (first !== undefined && blank.length === Object.keys(events).length)
+    c.add('events-blank', at(path, first), { other: '' });
+  else for (const word of others) c.add('events-blank', at(path, word), { other: first as string });
 }
 
 function kindFor(c: Checking, text: string, path: string, names: ReadonlyMap<string, Named>): Named['kind'] | null {

@@ -13,7 +13,7 @@ import {
 
 const deck = (scenario: { readonly [key: string]: Json }, more: { readonly [key: string]: Json } = {}): Json => ({
   format: 1,
-  id: 'my/deck',
+  id: 'calder/begun',
   title: 'T',
   version: '1.0.0',
   language: 'en',
