@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { contentId } from '../../../src/exchange/content-id.ts';
 import { makeKey, signingKey } from '../../../src/exchange/keys.ts';
 import { signDeck, verifyDeck } from '../../../src/exchange/signature.ts';
@@ -15,6 +15,7 @@ import {
   hindrance,
   proposalFor,
   revisionBefore,
+  signaturesHinder,
 } from '../../../src/ui/workshop/handing/ready.ts';
 import {
   begunFrom,
@@ -122,6 +123,7 @@ test('a date of the device is its calendar’s, also between midnight and four',
   expect(calendarDate({ now: () => at, off: () => 0 })).toBe('2026-11-25');
   expect(calendarDate({ now: () => at, off: () => 60 })).toBe('2026-11-26');
   expect(calendarDate({ now: () => at, off: () => -24 * 60 })).toBe('2026-11-24');
+  expect(calendarDate({ now: () => 0, off: () => 60 }, at)).toBe('2026-11-26');
 });
 
 test('what was installed since the draft began is told, unless it says the same, and the version rises above it', () => {
@@ -197,4 +199,20 @@ test.each([
   ['', { problem: expect.stringContaining('whole address') }],
 ])('an address for a link: %j', (written, read) => {
   expect(deckAddress(written)).toEqual(read);
+});
+
+test('a signed draft does not go unsigned because nothing here can check its signatures', async () => {
+  const signed = await signDeck(LIMITS, await signingKey(await makeKey()), {
+    role: 'author',
+    name: 'A. Author',
+    date: '2026-11-25',
+  });
+  expect(signaturesHinder([])).toBeNull();
+  expect(signaturesHinder(await verifyDeck(signed))).toBeNull();
+  // One that no longer fits is left out, as is said beside it.
+  expect(signaturesHinder(await verifyDeck({ ...signed, title: 'Changed' }))).toBeNull();
+  const none = vi.spyOn(crypto.subtle, 'importKey').mockRejectedValue(new DOMException('no', 'NotSupportedError'));
+  expect(signaturesHinder(await verifyDeck(signed))).toMatch(/cannot tell whether.*leave the signatures out/);
+  none.mockRestore();
+  expect(signaturesHinder(null)).toMatch(/not handed over without them/);
 });

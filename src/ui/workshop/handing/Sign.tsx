@@ -15,6 +15,8 @@ export function Sign(props: {
   readonly draft: DraftModel;
   readonly deck: Deck;
   readonly found: readonly SignatureFound[];
+  /** Why it is not known whether they fit; null where it is. */
+  readonly unchecked: string | null;
   /** Why it cannot be signed now. */
   readonly hindered: boolean;
 }) {
@@ -57,7 +59,19 @@ export function Sign(props: {
   return (
     <section class="stack rule">
       <h2>Signatures</h2>
-      {found.length === 0 ? <p>Nobody has signed it yet. Unsigned, it says so to everybody who takes it in.</p> : null}
+      {props.unchecked !== null && (
+        <div class="note bad stack" role="alert">
+          <p>{props.unchecked}</p>
+          {found.length > 0 && (
+            <button type="button" onClick={() => draft.put('/signatures', undefined, 'Signatures left out')}>
+              Leave the signatures out
+            </button>
+          )}
+        </div>
+      )}
+      {found.length === 0 && props.unchecked === null ? (
+        <p>Nobody has signed it yet. Unsigned, it says so to everybody who takes it in.</p>
+      ) : null}
       {found.length > 0 && (
         <ul class="lines">
           {found.map((one) => (
@@ -66,7 +80,7 @@ export function Sign(props: {
                 {one.role === 'author' ? 'Author' : 'Checker'}: <strong>{one.name}</strong>{' '}
                 <code class="number">{one.fingerprint.letters}</code>
               </p>
-              {one.valid !== true && (
+              {one.valid === false && (
                 <p class="note warn">
                   The deck was changed after this was signed: it no longer counts and will be left out. Sign it again.
                 </p>

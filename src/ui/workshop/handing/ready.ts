@@ -65,6 +65,17 @@ export const hindrance = (
   return proposal?.problem ?? null;
 };
 
+/**
+ * Why a signed draft cannot be handed over by this browser: it would go without signatures that may still fit.
+ * @param found null where what checks signatures could not be loaded, or failed
+ */
+export const signaturesHinder = (found: readonly SignatureFound[] | null): string | null => {
+  if (found === null)
+    return 'The signatures of this draft could not be checked, and it is not handed over without them: the part of the app for it could not be loaded. Go online, then reload this page.';
+  if (found.every(({ valid }) => valid !== 'unknown')) return null;
+  return 'This browser cannot tell whether the signatures still fit. Update it, or hand the deck over in a newer one; else leave the signatures out.';
+};
+
 /** "merrow-takeoff-1.2.0.deck.json" */
 export const fileName = ({ id, version }: Deck): string => `${id.split('/')[1] ?? id}-${version}.deck.json`;
 

@@ -9,7 +9,7 @@ import { calendarDate } from '../calendar.ts';
 import { Effective } from '../handing/Effective.tsx';
 import { LinkTo } from '../handing/LinkTo.tsx';
 import { Missed } from '../handing/Missed.tsx';
-import { fileName, fileText, hindrance, proposalFor, revisionBefore } from '../handing/ready.ts';
+import { fileName, fileText, hindrance, proposalFor, revisionBefore, signaturesHinder } from '../handing/ready.ts';
 import { Sign } from '../handing/Sign.tsx';
 import { Version } from '../handing/Version.tsx';
 import type { PageProps } from '../PageOf.tsx';
@@ -18,7 +18,8 @@ import { isPutAbove, missedBy, rememberHanded } from '../revisions.ts';
 /** Of which deck which signatures were found. */
 interface Verified {
   readonly deck: Deck | undefined;
-  readonly found: readonly SignatureFound[];
+  /** Null: what checks them could not be loaded, or failed. */
+  readonly found: readonly SignatureFound[] | null;
 }
 
 /** The draft leaves the Workshop: with a version that says what changed, signed, as a file, a link, or for this device. */
@@ -39,21 +40,23 @@ export function HandOver({ learner, draft, live }: PageProps) {
     setSaid('');
     if (deck?.signatures === undefined) return setVerified({ deck, found: [] });
     let left = false;
-    learner.device
+    void learner.device
       .signing()
-      .then(async ({ verify }) => {
-        const found = await verify(deck);
-        if (!left) setVerified({ deck, found });
-      })
+      .then(({ verify }) => verify(deck))
       // Broken ones are no signatures: they are left out.
-      .catch(() => left || setVerified({ deck, found: [] }));
+      .catch((error) => (error instanceof Error && error.name === 'SignatureProblem' ? [] : null))
+      .then((found) => left || setVerified({ deck, found }));
     return () => {
       left = true;
     };
   }, [learner, deck]);
+  const unchecked = signaturesHinder(verified.found);
   const why = hindrance(value, live.found.value, proposal, unticked);
   if (deck === undefined) return <p class="note bad">{why}</p>;
-  const text = why === null && verified.deck === deck ? fileText(deck, verified.found) : null;
+  const text =
+    why === null && verified.deck === deck && verified.found !== null && unchecked === null
+      ? fileText(deck, verified.found)
+      : null;
   const name = fileName(deck);
   /** Before it is out of hand, so that what comes back is known. */
   const remember = async (handed: string) => {
@@ -112,7 +115,14 @@ export function HandOver({ learner, draft, live }: PageProps) {
           {why}
         </p>
       )}
-      <Sign learner={learner} draft={draft} deck={deck} found={verified.found} hindered={why !== null} />
+      <Sign
+        learner={learner}
+        draft={draft}
+        deck={deck}
+        found={verified.found ?? []}
+        unchecked={unchecked}
+        hindered={why !== null || unchecked !== null}
+      />
       <section class="stack rule">
         <h2>As a file</h2>
         <p class="small soft">
