@@ -95,8 +95,12 @@ test('an amended deck: shown before and after it is taken, asked first, the old 
   const { page } = browser;
   await practised(page, 30);
   await give(page, await revision('2.0.0', { effective: isoDay(0) }));
-  await page.getByText(/^Other answers: 6\. New: 1\. No longer asked: 1\./).tap();
+  await page.getByText(/^Other answers: 6, 1 critical\. New: 1, 1 critical\. No longer asked: 1\./).tap();
   await page.getByRole('heading', { name: /^Other answers/ }).waitFor();
+  const first = page.locator('section', { has: page.getByRole('heading', { name: /^Other answers/ }) }).locator('li');
+  expect(await first.nth(0).innerText()).toMatch(/^critical Step: “Thrust set”/);
+  expect(await first.nth(1).innerText()).toMatch(/^Limit: Speed by which take-off thrust/);
+  expect(await first.last().innerText()).toContain('Because of:');
   expect(await main(page)).toContain('The manual was revised');
   expect(await main(page)).toMatch(/55\skt/);
   await shootBoth(page, 'amendment install');
