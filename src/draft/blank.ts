@@ -50,9 +50,16 @@ export const blankProcedure = (doc: Json, title = ''): Json => ({
   ...likelySource(doc, '/procedures'),
 });
 
-/** @param read what is known of it already */
-export const blankLimit = (doc: Json, read: Partial<LimitLine> = {}): Json => ({
-  id: mint(read.ask ?? '', idsIn(doc), 'limit'),
+/**
+ * @param read what is known of it already
+ * @param taken ids that it must not have: those of the draft
+ */
+export const blankLimit = (
+  doc: Json,
+  read: Partial<LimitLine> = {},
+  taken: ReadonlySet<string> = idsIn(doc),
+): Json => ({
+  id: mint(read.ask ?? '', taken, 'limit'),
   ask: '',
   unit: 'kt',
   sense: 'at least',

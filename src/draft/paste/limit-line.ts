@@ -32,10 +32,14 @@ const LONGEST_FIRST = [...UNITS].sort((a, b) => b.length - a.length);
 const begins = (text: string, unit: string): boolean =>
   text.startsWith(unit) && !/^[\p{L}\d/]/u.test(text.slice(unit.length));
 
-const unitIn = (text: string): Unit | null =>
-  LONGEST_FIRST.find((unit) => begins(text, unit)) ??
-  LONGEST_FIRST.find((unit) => begins(text.toLowerCase(), unit.toLowerCase())) ??
-  null;
+const unitIn = (text: string): Unit | null => {
+  const lower = text.toLowerCase();
+  return (
+    LONGEST_FIRST.find((unit) => begins(text, unit)) ??
+    LONGEST_FIRST.find((unit) => begins(lower, unit.toLowerCase())) ??
+    null
+  );
+};
 
 /** A mark before exactly three digits is for thousands where the trade counts the unit in whole numbers. */
 const numberIn = (text: string, unit: Unit): number => {
@@ -49,14 +53,24 @@ const numberIn = (text: string, unit: Unit): number => {
   return Number(plain.replace(',', '.'));
 };
 
+/** A longer line is no limit: letters (UTF-16 code units). */
+export const MOST_LETTERS = 1000;
+/** Places tried, from the end: a question has fewer colons of its own. */
+const MOST_CUTS = 10;
+
+/** Each run of spaces as one letter, a tab where it holds one: signs need not be looked for across long runs. */
+const plainSpaces = (text: string): string => text.replace(/\s{2,}/g, (run) => (run.includes('\t') ? '\t' : ' '));
+
 /**
- * Reads one line: a question, a colon (or a tab, or a sign of equality), and the value with its unit.
- * @returns null where no question, number or unit of the trade is found
+ * Reads one line: a question, a colon (or a tab, or a sign of equality), and the value with its unit. Takes time in
+ * proportion to the length of the line, whatever stands in it.
+ * @returns null where no question, number or unit of the trade is found, and of a line of more than 1,000 letters
  */
 export const readLimitLine = (line: string): LimitLine | null => {
-  const text = line.replace(/^\s*(?:[-–•*]|\d+[.)])\s+/, '').trim();
+  if (line.length > MOST_LETTERS) return null;
+  const text = plainSpaces(line.trim()).replace(/^(?:[-–•*]|\d+[.)])\s/, '');
   // The last that a value follows: a question may hold a colon of its own.
-  const cuts = [...text.matchAll(/\s*(?::\s+|\t+|\s=\s|\s(?=[≥≤<>≈~]))/g)].reverse();
+  const cuts = [...text.matchAll(/\s?(?::\s|\t|\s=\s|\s(?=[≥≤<>≈~]))/g)].slice(-MOST_CUTS).reverse();
   for (const cut of cuts) {
     const ask = text.slice(0, cut.index).trim();
     const read = ask === '' ? null : valueIn(text.slice(cut.index + cut[0].length).trim());
@@ -65,12 +79,19 @@ export const readLimitLine = (line: string): LimitLine | null => {
   return null;
 };
 
+/** Without the signs around a reference. Letter by letter: a pattern bound to the end is tried at each of them. */
+const withoutSigns = (text: string): string => {
+  let end = text.length;
+  while (end > 0 && /[\s).;]/.test(text.charAt(end - 1))) end--;
+  return text.slice(0, end).replace(/^[\s,;(]+/, '');
+};
+
 const valueIn = (text: string): Omit<LimitLine, 'ask'> | null => {
   const found = SENSES.find(([sign]) => sign.test(text));
   const [, first, second, behind = ''] = VALUE.exec(found === undefined ? text : text.replace(found[0], '')) ?? [];
   const unit = unitIn(behind);
   if (first === undefined || unit === null) return null;
-  const reference = behind.slice(unit.length).replace(/^[\s,;(]+|[\s).;]+$/g, '');
+  const reference = withoutSigns(behind.slice(unit.length));
   const rest = { unit, ...(reference !== '' && { reference }) };
   const value = numberIn(first, unit);
   if (second !== undefined) {

@@ -1,25 +1,14 @@
 import { useState } from 'preact/hooks';
-import { blankLimit, lengthAt } from '../../../draft/blank.ts';
-import { apply, type Change, insert, put, valueAt } from '../../../draft/change.ts';
-import { type LimitLine, readLimitLine } from '../../../draft/paste/limit-line.ts';
+import { lengthAt } from '../../../draft/blank.ts';
+import { valueAt } from '../../../draft/change.ts';
+import { addLimits, readLimitLines } from '../../../draft/paste/limit-lines.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import { plural } from '../../words.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { thingTitle } from '../titles.ts';
+import { takenWords } from './limit-words.ts';
 
 const LIST = '/limits';
-
-/** Limits in the order of the lines; each is given a name of its own. */
-const added = (doc: Json, lines: readonly LimitLine[]): Change[] => {
-  const changes: Change[] = Array.isArray(valueAt(doc, LIST)) ? [] : [put(doc, LIST, [])];
-  let now = apply(doc, changes);
-  for (const line of lines) {
-    const change = insert(LIST, lengthAt(now, LIST), blankLimit(now, line));
-    changes.push(change);
-    now = apply(now, [change]);
-  }
-  return changes;
-};
 
 /** All limits at a glance, and several at once, a line each. */
 export function Limits({ draft }: { readonly draft: DraftModel }) {
@@ -30,24 +19,13 @@ export function Limits({ draft }: { readonly draft: DraftModel }) {
   const [said, setSaid] = useState('');
   const limits = draft.at(LIST);
   const take = () => {
-    const lines = text.split(/\r\n|\r|\n/).filter((line) => line.trim() !== '');
-    const read = lines.map((line) => ({ line, limit: readLimitLine(line) }));
-    const found = read.flatMap(({ limit }) => limit ?? []);
-    const left = read.flatMap(({ line, limit }) => (limit === null ? [line] : []));
+    const read = readLimitLines(text);
+    const { limits: found, left } = read;
     // What could not be read is the author's to word otherwise; taken back, all lines come again.
     const value = left.length === 0 ? undefined : left.join('\n');
     const label = `${plural(found.length, 'limit')} added`;
-    if (found.length > 0) draft.change(label, added(draft.value.peek(), found), { side: LIST, value });
-    setSaid(
-      [
-        found.length > 0 ? `${plural(found.length, 'limit')} added.` : '',
-        left.length > 0
-          ? `${plural(left.length, 'line')} could not be read: a question, a colon, the value and its unit.`
-          : '',
-      ]
-        .filter((part) => part !== '')
-        .join(' '),
-    );
+    if (found.length > 0) draft.change(label, addLimits(draft.value.peek(), found), { side: LIST, value });
+    setSaid(takenWords(read));
   };
   return (
     <>

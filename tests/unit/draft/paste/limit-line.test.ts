@@ -28,6 +28,38 @@ test.each([
   expect(readLimitLine(line)).toEqual(read);
 });
 
+test('runs of spaces are one, and a reference ends before its signs', () => {
+  expect(readLimitLine('  -   Height \t  12   000   ft   (MSL ). ; ')).toEqual({
+    ask: 'Height',
+    sense: 'exactly',
+    value: 12000,
+    unit: 'ft',
+    reference: 'MSL',
+  });
+});
+
+// Each of these once took seconds: a pattern that is tried anew at each letter does not come to an end in time.
+test.each([
+  ['a file without line breaks', JSON.stringify(Array.from({ length: 2_000 }, (_, i) => ({ [`a${i}`]: ': 1' })))],
+  ['colons and numbers', '": 1"'.repeat(10_000)],
+  ['spaces within', `Height:${' '.repeat(50_000)}low`],
+  ['signs behind', `Height: 200 ft ${')'.repeat(50_000)}x`],
+  ['digits', `Height: ${'1 000'.repeat(10_000)}`],
+])('a line of more than 1,000 letters is not read: %s', (_what, line) => {
+  expect(readLimitLine(line)).toBeNull();
+});
+
+test('a value is looked for behind the last ten signs and no more', () => {
+  expect(readLimitLine(`Height: 200 ft${': a'.repeat(9)}`)).toMatchObject({ ask: 'Height', value: 200 });
+  expect(readLimitLine(`Height: 200 ft${': a'.repeat(10)}`)).toBeNull();
+});
+
+test('a line of 1,000 letters is read', () => {
+  const ask = 'a'.repeat(1_000 - ': 200 ft'.length);
+  expect(readLimitLine(`${ask}: 200 ft`)).toMatchObject({ ask, value: 200 });
+  expect(readLimitLine(`${ask}a: 200 ft`)).toBeNull();
+});
+
 test.each([
   '',
   'Lowest height',
