@@ -1,4 +1,5 @@
 import { signal } from '@preact/signals';
+import { compareVersions } from '../../deck/version.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { DemoDeck } from '../device.ts';
@@ -138,11 +139,11 @@ export const takeText = async (
     const same =
       before?.contentId === contentId &&
       before.active &&
-      (deck.signatures ?? []).every((signature) => before.text.includes(signature));
+      (deck.signatures ?? []).every((signature) => signaturesIn(before.text).includes(signature));
     const rest = all.filter((one) => one !== before);
     const trust = same
       ? { ...NO_TRUST, signatures: await signersOf(learner, before) }
-      : await judge(learner, text, before === null ? [] : [...rest, before]);
+      : await judge(learner, text, contentId, before === null ? [] : [...rest, before]);
     if (stop.aborted) return;
     incoming.value = {
       step: 'ask',
@@ -156,7 +157,7 @@ export const takeText = async (
       same,
       trust,
       shipped: known,
-      older: before !== null && lower(deck.version, before.version),
+      older: before !== null && compareVersions(deck.version, before.version) < 0,
     };
   } catch (error) {
     if (stop.aborted) return;
@@ -170,6 +171,8 @@ export const takeText = async (
   }
 };
 
+const signaturesIn = (text: string): readonly string[] => (JSON.parse(text) as Partial<Deck>).signatures ?? [];
+
 /** @throws StoreProblem */
 export const accept = async (learner: Learner): Promise<StoredDeck | null> => {
   const now = incoming.value;
@@ -181,12 +184,4 @@ export const accept = async (learner: Learner): Promise<StoredDeck | null> => {
   await rememberSigners(learner.store, now.trust.signatures, learner.device.now()).catch(() => undefined);
   incoming.value = { step: 'none' };
   return stored;
-};
-
-/** Is SemVer a lower than b? Pre-release parts are not looked at. */
-const lower = (a: string, b: string): boolean => {
-  const parts = (text: string) => text.split(/[.+-]/, 3).map(Number);
-  const [x, y] = [parts(a), parts(b)];
-  for (let i = 0; i < 3; i++) if ((x[i] ?? 0) !== (y[i] ?? 0)) return (x[i] ?? 0) < (y[i] ?? 0);
-  return false;
 };

@@ -1,7 +1,8 @@
 /** Who signed a deck, and whether that fits what is known on this device. */
 import type { Store, StoredDeck } from '../../model/ports.ts';
 import type { Role, SignatureFound } from '../../model/signing.ts';
-import type { OwnKey } from '../device.ts';
+import type { OwnKey, Signing } from '../device.ts';
+import { lookOf } from './alike.ts';
 import type { Learner } from './learner.ts';
 
 /** A signer of a deck that was once taken in here. */
@@ -85,28 +86,45 @@ export const keptKey = async (store: Store): Promise<KeptKey | null> =>
 
 export const keepKey = (store: Store, key: KeptKey): Promise<void> => store.device.put(OWN, key);
 
-const isSigned = (text: string): boolean => text.includes('"signatures"');
+const isSigned = (text: string): boolean => {
+  try {
+    const { signatures } = JSON.parse(text) as { readonly signatures?: unknown };
+    return signatures !== undefined && !(Array.isArray(signatures) && signatures.length === 0);
+  } catch {
+    return false;
+  }
+};
 
-/** Of a deck that is here; none where they do not hold, so that a broken one stops nobody from mending it. */
+const signingOf = (learner: Learner): Promise<Signing> =>
+  learner.device.signing().catch(() => {
+    throw new Error('The part of the app that checks signatures could not be loaded. Are you online?');
+  });
+
+/**
+ * Of a deck that is here; none where they do not hold, so that a broken one stops nobody from mending it.
+ * @throws Error where what checks them cannot be loaded
+ */
 export const signersOf = async (learner: Learner, stored: StoredDeck): Promise<readonly SeenSignature[]> => {
   if (!isSigned(stored.text)) return [];
-  const { verify } = await learner.device.signing();
+  const { verify } = await signingOf(learner);
   const found = await verify(stored.text).catch(() => []);
-  return met(
-    learner.store,
-    found.filter(({ valid }) => valid !== false),
-  );
+  return met(learner.store, once(found.filter(({ valid }) => valid !== false)));
 };
+
+/** Each signer once in each role, as signed last. */
+const once = (found: readonly SignatureFound[]): readonly SignatureFound[] => [
+  ...new Map(found.map((one) => [`${one.key} ${one.role}`, one])).values(),
+];
 
 const met = async (store: Store, found: readonly SignatureFound[]): Promise<readonly SeenSignature[]> => {
   const [known, own] = await Promise.all([knownSigners(store), keptKey(store)]);
   const keys = new Map(known.map((one) => [one.key, one]));
-  const names = new Set(known.map(({ name }) => name.toLowerCase()));
+  const looks = new Set([...known, ...(own === null ? [] : [own])].map(({ name }) => lookOf(name)));
   return found.map((one): SeenSignature => {
     if (one.valid !== true) return { ...one, met: 'unchecked' };
     if (one.key === own?.key) return { ...one, met: 'own' };
     if (keys.has(one.key)) return { ...one, met: 'known' };
-    return { ...one, met: names.has(one.name.toLowerCase()) ? 'namesake' : 'new' };
+    return { ...one, met: looks.has(lookOf(one.name)) ? 'namesake' : 'new' };
   });
 };
 
@@ -118,30 +136,42 @@ const owners = (found: readonly SignatureFound[]): readonly SignatureFound[] => 
   return authors.length > 0 ? authors : found;
 };
 
+/** Of the last revision that somebody signed: an unsigned one after it takes nothing from that. */
+const lastSigners = async (learner: Learner, here: readonly StoredDeck[]): Promise<readonly SeenSignature[]> => {
+  for (const one of [...here].reverse()) {
+    const found = await signersOf(learner, one);
+    if (found.length > 0) return found;
+  }
+  return [];
+};
+
 /**
- * Holds a deck on its way in to what is known here.
+ * Holds a deck on its way in to what is known here. A signature that this browser cannot check counts as one: who could
+ * not tell a false one does not let an unsigned deck take its place either.
+ * @param contentId of the text: signatures of the same content that are here stay with it
  * @param here revisions of the same deck on this device, the one practised last
  * @throws TrustProblem where it must not be taken in
  */
-export const judge = async (learner: Learner, text: string, here: readonly StoredDeck[]): Promise<Trust> => {
-  const signed = isSigned(text);
-  // The revision that counts: the last one that somebody signed.
-  const before = here.filter((one) => isSigned(one.text)).at(-1);
-  const old = before === undefined ? [] : (await signersOf(learner, before)).filter(({ valid }) => valid === true);
-  const found = signed ? await verified(learner, text) : [];
-  if (old.length > 0 && found.every(({ valid }) => valid !== true)) {
-    const who = listed(old.map(({ name }) => name));
-    throw found.length === 0
-      ? new TrustProblem(
-          `The deck on this device is signed by ${who}; this one is not signed, so nothing proves that it comes from the same hand. Ask whoever gave it to you for a signed file.`,
-          'the deck',
-        )
-      : new TrustProblem(
-          `The deck on this device is signed by ${who}; this browser cannot check the signature of the new one. Update the browser, then open the deck again.`,
-          '/signatures',
-        );
-  }
-  const seen = await met(learner.store, found);
+export const judge = async (
+  learner: Learner,
+  text: string,
+  contentId: string,
+  here: readonly StoredDeck[],
+): Promise<Trust> => {
+  const old = await lastSigners(learner, here);
+  const twin = here.find((one) => one.contentId === contentId);
+  const kept = twin === undefined ? [] : await signersOf(learner, twin);
+  const seen = await met(learner.store, once([...kept, ...(isSigned(text) ? await verified(learner, text) : [])]));
+  if (old.length > 0 && seen.length === 0)
+    throw new TrustProblem(
+      `The deck on this device is signed by ${listed(old.map(({ name }) => name))}; this one is not signed, so nothing proves that it comes from the same hand. Ask whoever gave it to you for a signed file.`,
+      'the deck',
+    );
+  if (old.some(({ valid }) => valid === true) && seen.every(({ valid }) => valid !== true))
+    throw new TrustProblem(
+      `The deck on this device is signed by ${listed(old.map(({ name }) => name))}; this browser cannot check the signature of the new one. Update the browser, then open the deck again.`,
+      '/signatures',
+    );
   const keys = (list: readonly SignatureFound[]) => new Set(list.map(({ key }) => key));
   const [mine, theirs] = [keys(owners(seen)), owners(old)];
   const isSame = theirs.length === 0 || theirs.some(({ key }) => mine.has(key));
@@ -153,9 +183,7 @@ export const judge = async (learner: Learner, text: string, here: readonly Store
 };
 
 const verified = async (learner: Learner, text: string): Promise<readonly SignatureFound[]> => {
-  const signing = await learner.device.signing().catch(() => {
-    throw new Error('The part of the app that checks signatures could not be loaded. Are you online?');
-  });
+  const signing = await signingOf(learner);
   let found: readonly SignatureFound[];
   try {
     found = await signing.verify(text);

@@ -277,3 +277,105 @@ test('a lower version is told, signed or not', async () => {
     trust: { changed: [] },
   });
 });
+
+test('a pre-release is lower than its release (semver.org, 11.3)', async () => {
+  const { asked, take } = await trusting();
+  await take(at('1.1.0'));
+  expect(await asked(at('1.1.0-rc.1', { title: 'x' }))).toMatchObject({ older: true });
+  expect(await asked(at('1.1.1-rc.1'))).toMatchObject({ older: false });
+});
+
+/** As in a browser without Ed25519. */
+const withoutEd25519 = async (work: () => Promise<void>) => {
+  const none = vi.spyOn(crypto.subtle, 'importKey').mockRejectedValue(new DOMException('no', 'NotSupportedError'));
+  try {
+    await work();
+  } finally {
+    none.mockRestore();
+  }
+};
+
+test('where the browser cannot check signatures, they protect what is here all the same', async () => {
+  const { asked, come, take } = await trusting();
+  const first = await signDeck(at('1.0.0'), author, AUTHOR);
+  const next = await signDeck(at('1.1.0'), author, AUTHOR);
+  const other = await signDeck(at('1.1.0'), stranger, { ...AUTHOR, name: 'S. Stranger' });
+  await withoutEd25519(async () => {
+    await take(first);
+    expect(await come(at('1.1.0'))).toMatchObject({ step: 'refused', findings: [{ where: 'the deck' }] });
+    expect((await asked(other)).trust).toMatchObject({
+      signatures: [{ name: 'S. Stranger', met: 'unchecked' }],
+      changed: [{ name: 'A. Author' }],
+    });
+    expect((await asked(next)).trust).toMatchObject({ signatures: [{ met: 'unchecked' }], changed: [] });
+  });
+});
+
+test('a deck is signed by what it says, however the member is written', async () => {
+  const { take, learner } = await trusting();
+  const signed = await signDeck(at('1.0.0'), author, AUTHOR);
+  const give = async (deck: object) => {
+    await takeText(learner, JSON.stringify(deck).replace('"signatures"', '"\\u0073ignatures"'), 'a.deck.json');
+    return incoming.value;
+  };
+  expect(await give({ ...signed, title: 'Changed' })).toMatchObject({ step: 'refused' });
+  expect(await give(signed)).toMatchObject({ step: 'ask', trust: { signatures: [{ name: 'A. Author' }] } });
+  const stored = await accept(learner);
+  expect(stored === null ? [] : await signersOf(learner, stored)).toMatchObject([{ name: 'A. Author' }]);
+  expect(await give(signed)).toMatchObject({ step: 'ask', same: true });
+  // The word alone is no signature.
+  await take({ ...at('1.0.0'), id: 'calder/other', about: 'On "signatures"' });
+  await take({ ...at('1.1.0'), id: 'calder/other' });
+});
+
+test('an unsigned revision that is practised does not hide the signed one beside it', async () => {
+  const { come, take, learner } = await trusting();
+  const plain = await take({ ...at('1.0.0'), signatures: [] });
+  await take(await signDeck(at('1.1.0'), author, AUTHOR));
+  if (plain !== null) await learner.setActive(plain, true);
+  expect(await come(at('2.0.0'))).toMatchObject({ step: 'refused', findings: [{ where: 'the deck' }] });
+});
+
+test('a copy of the same content takes no signature from the one that is here', async () => {
+  const { asked, take, learner } = await trusting();
+  const plain = at('1.0.0');
+  await take(await signDeck(plain, author, AUTHOR));
+  const copy = await signDeck(plain, stranger, { ...CHECKER, name: 'S. Stranger' });
+  expect((await asked(copy)).trust).toMatchObject({
+    signatures: [{ name: 'A. Author' }, { name: 'S. Stranger' }],
+    changed: [],
+    missing: [],
+  });
+  const stored = await accept(learner);
+  expect(stored === null ? [] : await signersOf(learner, stored)).toMatchObject([
+    { name: 'A. Author', role: 'author' },
+    { name: 'S. Stranger', role: 'checker' },
+  ]);
+  // At rest, and come without any: they stay.
+  if (stored !== null) await learner.setActive(stored, false);
+  await take(plain);
+  expect(learner.decks.value.find(({ ref }) => ref === stored?.ref)?.text).toBe(stored?.text);
+});
+
+test.each([
+  ['A.\u00a0Author'],
+  ['\u0410. Author'],
+  ['A. Auth\u03bfr'],
+  ['A. Auth0r'],
+  ['\uff21. Author'],
+  ['A  AUTHOR'],
+  ['A. \u00c1uthor'],
+])('%j is told as the name of a known signer', async (name) => {
+  const { asked, take, store } = await trusting();
+  const other = { ...at('1.0.0'), id: 'calder/other' };
+  const made = await signDeck(other, stranger, { ...AUTHOR, name });
+  expect((await asked(made)).trust.signatures).toMatchObject([{ met: 'new' }]);
+  await take(await signDeck(at('1.0.0'), author, AUTHOR));
+  expect((await asked(made)).trust.signatures).toMatchObject([{ met: 'namesake' }]);
+  const different = await signDeck(other, stranger, { ...AUTHOR, name: 'B. Author' });
+  expect((await asked(different)).trust.signatures).toMatchObject([{ met: 'new' }]);
+  // So is the name under which this device signs.
+  const { key } = await signing.makeKey('twelve characters');
+  await keepKey(store, { ...key, name: 'b author' });
+  expect((await asked(different)).trust.signatures).toMatchObject([{ met: 'namesake' }]);
+});
