@@ -28,11 +28,18 @@ export const olderFirst = <R extends Pick<Revision, 'ref' | 'version' | 'install
 /** So many older revisions, the newest, are looked up for old answers: each has to be resolved for it. */
 export const MOST_OLDER = 4;
 
-/** The chosen revision and those older than it, the newest first. Newer ones were taken back: they say nothing. */
-export const chainOf = <R extends Revision>(revisions: readonly R[], chosen: R): R[] => [
-  chosen,
-  ...revisions.filter((one) => one.ref !== chosen.ref && olderFirst(one, chosen) < 0).sort((a, b) => olderFirst(b, a)),
-];
+/**
+ * The chosen revision and, the newest first, what it followed: of the older ones those that the learner took, and after
+ * which none older was taken. So what was taken back says nothing, nor what merely lies here, nor what is newer.
+ * @param taken refs in the order in which they were last taken (`Memory.taken`)
+ */
+export const chainOf = <R extends Revision>(revisions: readonly R[], chosen: R, taken: Iterable<string>): R[] => {
+  const order = new Map([...taken].map((ref, i) => [ref, i] as const));
+  const since = (one: R): number => order.get(one.ref) ?? -1;
+  const older = revisions.filter((one) => order.has(one.ref) && one.ref !== chosen.ref && olderFirst(one, chosen) < 0);
+  const isTakenBack = (one: R): boolean => older.some((two) => olderFirst(two, one) < 0 && since(two) > since(one));
+  return [chosen, ...older.filter((one) => !isTakenBack(one)).sort((a, b) => olderFirst(b, a))];
+};
 
 /** First day on which it is in force; −∞ where none is named. */
 const firstDay = ({ deck: { effective } }: Revision): number =>
@@ -97,21 +104,56 @@ export const nextTurn = (chain: readonly Revision[], day: number, checkDay: numb
 };
 
 /**
- * The last day on which the answers of a revision were right; null where its dates do not say so.
- * @param next what came after it
+ * The first day on which each was in force, by what is known: the one that it names, or, where that one or none could
+ * not yet be known, the day on which it came. The oldest without a day was always in force.
+ * @param day today: a device may have been ahead of the learner's own day
  */
-const lastRightDay = (one: Revision, next: Revision): number | null => {
-  const [began, named] = [firstDay(one), firstDay(next)];
-  if (!Number.isFinite(named)) return null;
-  // Nobody dated the change itself: it was not known here before it came.
-  const turn = named > began ? named : Math.max(named, dayInstalled(next));
-  const last = turn - 1;
-  return last < (Number.isFinite(began) ? began : dayInstalled(one)) ? null : last;
+const firstDays = <R extends Revision>(chain: readonly R[], day: number): Map<R, number> => {
+  const found = new Map<R, number>();
+  for (const one of [...chain].reverse()) {
+    const named = firstDay(one);
+    // By its own word it was in force on its last day at least.
+    const came = Math.min(dayInstalled(one), lastDay(one), day);
+    // Until it came, an older one was taken for right that began on the same day, or later.
+    const isMended = [...found.values()].some((first) => named <= first && first < came);
+    found.set(one, isMended ? Math.max(named, came) : named);
+  }
+  return found;
+};
+
+interface Past<R> {
+  /** The last day on which it was in force; null where no day is known. */
+  readonly day: number | null;
+  readonly next: R;
+}
+
+/** What was in force before a day, and until when; of what never was, nothing. */
+const pastOf = <R extends Revision>(chain: readonly R[], day: number): Map<R, Past<R>> => {
+  const first = firstDays(chain, day);
+  const since = (one: R): number => first.get(one) ?? firstDay(one);
+  const inForce = (on: number): R | undefined => chain.find((one) => since(one) <= on && on <= lastDay(one));
+  const found = new Map<R, Past<R>>();
+  const turns = new Set(chain.flatMap((one) => [since(one), lastDay(one) + 1]));
+  for (const turn of [...turns, day].filter((one) => one <= day && Number.isFinite(one)).sort((a, b) => a - b)) {
+    const [one, next] = [inForce(turn - 1), inForce(turn) ?? inForceOn(chain, turn)];
+    if (one === undefined || one === next) continue;
+    // Where nobody dated the change, or the older one was not here before it, no day is told.
+    const began = Number.isFinite(firstDay(one)) ? since(one) : dayInstalled(one);
+    const isDated = lastDay(one) === turn - 1 || (Number.isFinite(firstDay(next)) && began < turn);
+    found.set(one, { day: isDated ? turn - 1 : null, next });
+  }
+  // One that was replaced on the day on which it began was right for hours.
+  for (const one of chain) {
+    const next = inForce(since(one));
+    if (found.has(one) || next === undefined || next === one || since(one) > day) continue;
+    if (since(next) === since(one) && dayInstalled(next) === since(one)) found.set(one, { day: null, next });
+  }
+  return found;
 };
 
 /**
  * The other revisions of the chain as marking needs them, the newest first: what is in force now, what comes, and what
- * was right once, of that the last four.
+ * was right once, of that the last four. What was never in force is left out.
  * @param asked the revision asked on `day`
  * @param resolvedOf called when an answer is looked for, not before
  */
@@ -122,22 +164,19 @@ export const otherRevisions = <R extends Revision & { readonly deck: Deck }>(
   resolvedOf: (revision: R) => Resolved,
 ): OtherRevision[] => {
   const periods = periodsFrom(chain, day);
+  const before = pastOf(chain, day);
   let past = 0;
-  return chain.flatMap((one, i): OtherRevision[] => {
+  return chain.flatMap((one): OtherRevision[] => {
     if (one === asked) return [];
     const lazy = { deck: one.deck, resolved: () => resolvedOf(one) };
     const place = periods.findIndex(({ revision }) => revision === one);
     const period = periods[place];
     if (period !== undefined && place === 0 && period.to !== null) return [{ ...lazy, when: 'now', day: period.to }];
     if (period !== undefined && place > 0) return [{ ...lazy, when: 'coming', day: period.from }];
+    const was = before.get(one);
+    if (was === undefined) return [];
     past += 1;
-    if (past > MOST_OLDER) return [];
-    const last = lastDay(one);
-    const next = chain[i - 1];
-    if (last < day) return [{ ...lazy, when: 'past', day: last, next: next?.deck ?? asked.deck }];
-    // The newest of all is neither in force nor to come only where its end is past.
-    if (next === undefined) return [];
-    return [{ ...lazy, when: 'past', day: lastRightDay(one, next), next: next.deck }];
+    return past > MOST_OLDER ? [] : [{ ...lazy, when: 'past', day: was.day, next: was.next.deck }];
   });
 };
 

@@ -13,6 +13,7 @@ interface Stored {
   readonly read: readonly (readonly [string, number])[];
   readonly settings: readonly (readonly [string, SettingValue])[];
   readonly seen: readonly string[];
+  readonly taken: readonly (readonly [string, number])[];
   readonly days: readonly number[];
   readonly answers: number;
   readonly predicted: number;
@@ -30,6 +31,7 @@ export const toCheckpoint = (memory: Memory): unknown =>
     read: [...memory.read],
     settings: [...memory.settings],
     seen: [...memory.seen],
+    taken: [...memory.taken],
     days: [...memory.days],
     answers: memory.answers,
     predicted: memory.predicted,
@@ -56,6 +58,7 @@ export const fromCheckpoint = (value: unknown, own: MemoryModel | null = null): 
     read: new Map(stored.read),
     settings,
     seen: new Set(stored.seen),
+    taken: new Map(stored.taken),
     days: new Set(stored.days),
     answers: stored.answers,
     predicted: stored.predicted,

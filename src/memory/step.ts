@@ -10,7 +10,7 @@ import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
 import { type Evidence, verdictOf } from './verdict.ts';
 
 /** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
-export const FOLD_VERSION = 3;
+export const FOLD_VERSION = 4;
 
 /** A memory while it is being folded. Outside this folder it is read only. */
 export interface Folding {
@@ -20,6 +20,7 @@ export interface Folding {
   read: Map<string, number>;
   settings: Map<string, SettingValue>;
   seen: Set<string>;
+  taken: Map<string, number>;
   days: Set<number>;
   answers: number;
   predicted: number;
@@ -36,6 +37,7 @@ export const emptyMemory = (model: MemoryModel = DEFAULT_MODEL): Folding => ({
   read: new Map(),
   settings: new Map(),
   seen: new Set(),
+  taken: new Map(),
   days: new Set(),
   answers: 0,
   predicted: 0,
@@ -88,6 +90,7 @@ export const step = (
     }
     case 'deck':
       if (known.state === 'seen') memory.seen.add(known.deck);
+      if (known.state === 'in') take(memory, known.deck, now.at);
       return null;
     case 'missed':
       for (const key of known.items) miss(memory, facts.today(key), { day: known.day, at: now.at });
@@ -196,6 +199,13 @@ const moved = (
     verdict,
     alert,
   };
+};
+
+/** The order is that of the last time, the time that of the first. */
+const take = ({ taken }: Folding, ref: string, at: number): void => {
+  const first = taken.get(ref) ?? at;
+  taken.delete(ref);
+  taken.set(ref, first);
 };
 
 /** Missed in the simulator or at a check: as a missed answer of that day. */

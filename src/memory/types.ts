@@ -56,6 +56,8 @@ export interface Memory {
   readonly settings: ReadonlyMap<string, SettingValue>;
   /** Refs of revisions of decks of which the learner has seen what they change. */
   readonly seen: ReadonlySet<string>;
+  /** Refs of revisions that the learner took, in the order of the last time → UTC ms of the first. */
+  readonly taken: ReadonlyMap<string, number>;
   /** Study days with at least one answer. */
   readonly days: ReadonlySet<number>;
   /** Answers that count, that is not void. */

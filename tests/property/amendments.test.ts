@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { chainOf, changedItems, periodsFrom, type Revision, revisionOn } from '../../src/deck/amend.ts';
+import { chainOf, changedItems, otherRevisions, periodsFrom, type Revision, revisionOn } from '../../src/deck/amend.ts';
 import { resolve } from '../../src/deck/resolve.ts';
 import { toCheckpoint } from '../../src/memory/checkpoint.ts';
 import type { Block, Deck, Limit, Node, NumberLimit, Step } from '../../src/model/deck.ts';
@@ -175,19 +175,23 @@ describe('another answer is fresh', () => {
   });
 });
 
-test('on every day one revision is asked, and the periods say which', () => {
-  const date = fc.option(fc.integer({ min: 20_790, max: 20_830 }), { nil: undefined });
-  const iso = (day: number | undefined) =>
-    day === undefined ? undefined : new Date(day * DAY).toISOString().slice(0, 10);
-  const revisions = fc.array(fc.tuple(date, date), { minLength: 1, maxLength: 4 }).map((list) =>
-    list.map(([effective, until], i): Revision => {
+const date = fc.option(fc.integer({ min: 20_790, max: 20_830 }), { nil: undefined });
+const iso = (day: number | undefined) =>
+  day === undefined ? undefined : new Date(day * DAY).toISOString().slice(0, 10);
+const revisions = fc
+  .array(fc.tuple(date, date, fc.integer({ min: 20_785, max: 20_835 })), { minLength: 1, maxLength: 4 })
+  .map((list) =>
+    list.map(([effective, until, came], i): Revision => {
       const deck = { effective: iso(effective), until: iso(until) } as Revision['deck'];
-      return { ref: `d@${i}`, version: `${i}.0.0`, installed: 0, deck };
+      return { ref: `d@${i}`, version: `${i}.0.0`, installed: came * DAY, deck };
     }),
   );
+const refsOf = (all: readonly Revision[]): string[] => all.map(({ ref }) => ref);
+
+test('on every day one revision is asked, and the periods say which', () => {
   fc.assert(
     fc.property(revisions, fc.integer({ min: 20_780, max: 20_840 }), (all, today) => {
-      const chain = chainOf(all, all.at(-1) as Revision);
+      const chain = chainOf(all, all.at(-1) as Revision, refsOf(all));
       const periods = periodsFrom(chain, today);
       expect(periods[0]?.from).toBe(today);
       expect(periods.at(-1)?.to).toBeNull();
@@ -201,6 +205,40 @@ test('on every day one revision is asked, and the periods say which', () => {
       }
     }),
   );
+});
+
+test('an old answer is told as right until a day that is past, and on which nothing newer was known to be in force', () => {
+  const dayOf = (text: string | undefined, none: number) => (text === undefined ? none : Date.parse(text) / DAY);
+  let told = 0;
+  fc.assert(
+    fc.property(revisions, fc.integer({ min: 20_780, max: 20_840 }), (all, today) => {
+      const chain = chainOf(all, all.at(-1) as Revision, refsOf(all)) as (Revision & { deck: Deck })[];
+      const asked = revisionOn(chain, today, null);
+      const others = otherRevisions(chain, asked as (typeof chain)[number], today, () => {
+        throw new Error('not asked for');
+      });
+      const holds = ({ deck }: Revision, on: number) =>
+        dayOf(deck.effective, Number.NEGATIVE_INFINITY) <= on && on <= dayOf(deck.until, Number.POSITIVE_INFINITY);
+      for (const { deck, when, day } of others) {
+        if (when !== 'past') continue;
+        const place = chain.findIndex((one) => one.deck === deck);
+        const one = chain[place] as Revision;
+        // What is told at all was in force on some day before, or it came and went on one.
+        expect(dayOf(deck.effective, Number.NEGATIVE_INFINITY)).toBeLessThanOrEqual(today);
+        if (day === null) continue;
+        told += 1;
+        expect(day).toBeLessThan(today);
+        expect(holds(one, day)).toBe(true);
+        const known = chain.slice(0, place).filter((newer) => newer.installed <= day * DAY);
+        expect(known.filter((newer) => holds(newer, day))).toEqual([]);
+        // And it is the last: on no day after it, as far as newer ones name their days, was it in force again.
+        const isFree = (on: number) => chain.slice(0, place).every((newer) => !holds(newer, on));
+        for (let on = day + 1; on < today; on++) expect(holds(one, on) && isFree(on)).toBe(false);
+      }
+    }),
+    { numRuns: 1000 },
+  );
+  expect(told).toBeGreaterThan(100);
 });
 
 type Doing =

@@ -304,6 +304,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     deckOf,
     flown,
     dates: { checkDay, setting, today: () => day.value },
+    memory: () => memory.value,
     elapsed: device.elapsed,
   });
   const { practised } = revisions;

@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal } from '@preact/signals';
 import type { Revision } from '../../deck/amend.ts';
 import { resolve, resolveInSteps } from '../../deck/resolve.ts';
+import type { Memory } from '../../memory/types.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { ItemKey } from '../../model/item.ts';
 import type { StoredDeck } from '../../model/ports.ts';
@@ -22,7 +23,7 @@ export interface Practised {
   readonly resolved: Resolved;
   /** The revision that the learner took; its dates may say that an older one is asked. */
   readonly chosen: StoredDeck;
-  /** The chosen one and those older than it, the newest first. */
+  /** The chosen one and those that it followed, the newest first. */
   readonly chain: readonly Held[];
   /** As the same learner flies another one of the chain. */
   by(revision: Held): Resolved;
@@ -50,6 +51,7 @@ interface Around {
   readonly deckOf: (stored: StoredDeck) => Deck;
   readonly flown: (deckId: string) => Flown;
   readonly dates: Dates;
+  readonly memory: () => Memory;
   /** Monotonic ms. */
   readonly elapsed: () => number;
 }
@@ -70,7 +72,7 @@ const NOTHING: ReadonlySet<ItemKey> = new Set();
 const ALONE = { amended: () => NOTHING, atCheck: () => null, leaving: () => NOTHING };
 
 /** Which revision of each deck is asked, and how. */
-export const createRevisions = ({ decks, deckOf, flown, dates, elapsed }: Around): Revisions => {
+export const createRevisions = ({ decks, deckOf, flown, dates, memory, elapsed }: Around): Revisions => {
   /** Null: not needed yet, or not to be had; then what was taken is what is asked. */
   let several: typeof import('./several-revisions.ts') | null = null;
   const active = computed(() => decks.value.filter((one) => one.active));
@@ -94,7 +96,7 @@ export const createRevisions = ({ decks, deckOf, flown, dates, elapsed }: Around
     const chosen = hold(stored);
     return all.length < 2 || several === null
       ? { chosen, chain: [chosen], now: chosen, onCheck: chosen, others: [], sign: stored.ref }
-      : several.askedOf(chosen, all.map(hold), dates, (one) => resolvedOf(one, flown(stored.id)));
+      : several.askedOf(chosen, all.map(hold), memory().taken, dates, (one) => resolvedOf(one, flown(stored.id)));
   };
   const asked = computed(() => active.value.map(askedOf));
   /** Change only when a deck's variants, or what is asked of it, do: answers must not resolve decks anew. */

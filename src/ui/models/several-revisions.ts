@@ -20,15 +20,17 @@ const once = <T>(make: () => T): (() => T) => {
 
 /**
  * Which of them is asked today, and what the others say of it.
+ * @param taken of `Memory`
  * @param resolvedOf as the learner flies it, worked out when asked for
  */
 export const askedOf = (
   chosen: Held,
   all: readonly Held[],
+  taken: ReadonlyMap<string, number>,
   dates: Dates,
   resolvedOf: (revision: Held) => Resolved,
 ): Asked => {
-  const chain = chainOf(all, chosen);
+  const chain = chainOf(all, chosen, taken.keys());
   const today = dates.today();
   const check = nextCheck(dates, courseOf(chosen.deck.nature), chosen.stored.id, chosen.deck);
   const now = revisionOn(chain, today, check);

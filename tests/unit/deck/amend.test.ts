@@ -23,9 +23,17 @@ const revision = (version: string, deck: Revision['deck'] = {}, installed = 0): 
   deck,
 });
 
+/** All were taken, one after the other. */
+const chainFrom = <R extends Revision>(all: readonly R[], chosen: R): R[] =>
+  chainOf(
+    all,
+    chosen,
+    all.map(({ ref }) => ref),
+  );
+
 /** Which version is asked. */
 const asked = (all: readonly Revision[], on: string, check: string | null = null): string =>
-  revisionOn(chainOf(all, all.at(-1) as Revision), day(on), check === null ? null : day(check)).version;
+  revisionOn(chainFrom(all, all.at(-1) as Revision), day(on), check === null ? null : day(check)).version;
 
 describe('which revision is asked', () => {
   const A = revision('1.0.0');
@@ -73,7 +81,7 @@ describe('which revision is asked', () => {
       '1.0.0',
       '2.0.0',
     ]);
-    const chain = chainOf(all, all[2] as Revision);
+    const chain = chainFrom(all, all[2] as Revision);
     expect(
       periodsFrom(chain, day('2026-12-01')).map(({ revision: { version }, from, to }) => [
         version,
@@ -93,19 +101,40 @@ describe('which revision is asked', () => {
   });
 
   test('an older one taken back is asked, whatever newer ones say; of equal versions the later one is newer', () => {
-    expect(revisionOn(chainOf([A, B], A), day('2027-06-01'), null)).toBe(A);
+    expect(revisionOn(chainFrom([A, B], A), day('2027-06-01'), null)).toBe(A);
     const [first, second] = [revision('1.0.0', {}, 1), { ...revision('1.0.0', {}, 2), ref: 'calder/base@other' }];
-    expect(chainOf([second, first], second)).toEqual([second, first]);
-    expect(chainOf([second, first], first)).toEqual([first]);
+    expect(chainFrom([second, first], second)).toEqual([second, first]);
+    expect(chainFrom([second, first], first)).toEqual([first]);
+  });
+
+  test('what was taken back, or was never taken, is no more asked', () => {
+    const [faulty, next] = [revision('1.1.0'), revision('1.2.0', { effective: '2026-12-20' })];
+    const all = [A, faulty, next];
+    const chainBy = (chosen: Revision, ...taken: readonly Revision[]) =>
+      chainOf(
+        all,
+        chosen,
+        taken.map(({ ref }) => ref),
+      );
+    // In the order of the last time: the first one was taken back after the second.
+    expect(chainBy(next, faulty, A, next)).toEqual([next, A]);
+    expect(revisionOn(chainBy(next, faulty, A, next), day('2026-12-19'), null)).toBe(A);
+    expect(revisionOn(chainBy(next, faulty, A, next), day('2026-12-20'), null)).toBe(next);
+    // The newest is taken already, and its entry is not in the log yet.
+    expect(chainBy(next, faulty, A)).toEqual([next, A]);
+    expect(chainBy(next, A, faulty, next)).toEqual([next, faulty, A]);
+    // Another signer's, or from a copy: it lies here.
+    expect(chainBy(next, A, next)).toEqual([next, A]);
+    expect(chainBy(faulty, next, A, faulty)).toEqual([faulty, A]);
   });
 
   test('the day on which another one is asked is known before', () => {
-    const chain = chainOf([A, B], B);
+    const chain = chainFrom([A, B], B);
     expect(nextTurn(chain, day('2026-11-25'), null)).toBe(day('2026-12-15'));
     expect(nextTurn(chain, day('2026-11-25'), day('2026-12-20'))).toBe(day('2026-12-10'));
     expect(nextTurn(chain, day('2026-11-25'), day('2026-12-12'))).toBe(day('2026-12-15'));
     expect(nextTurn(chain, day('2026-12-15'), null)).toBeNull();
-    expect(nextTurn(chainOf([A], A), day('2026-11-25'), day('2026-12-20'))).toBeNull();
+    expect(nextTurn(chainFrom([A], A), day('2026-11-25'), day('2026-12-20'))).toBeNull();
   });
 });
 
@@ -209,7 +238,7 @@ test('other revisions: what is in force now, what comes, what was right and unti
   const oldest = deckOf('1.0.0');
   const old = deckOf('2.0.0', { effective: '2026-06-01' });
   const next = deckOf('3.0.0', { effective: '2026-12-15' });
-  const chain = chainOf([oldest, old, next], next);
+  const chain = chainFrom([oldest, old, next], next);
   const told = (on: string, check: string | null) => {
     const now = revisionOn(chain, day(on), check === null ? null : day(check));
     return otherRevisions(chain, now, day(on), () => {
@@ -231,7 +260,7 @@ test('other revisions: what is in force now, what comes, what was right and unti
   // Of what was right once the last four are looked up.
   const many = ['1.0.0', '2.0.0', '3.0.0', '4.0.0', '5.0.0', '6.0.0'].map((version) => deckOf(version));
   const newest = many[5] as (typeof many)[number];
-  const found = otherRevisions(chainOf(many, newest), newest, day('2026-11-25'), () => {
+  const found = otherRevisions(chainFrom(many, newest), newest, day('2026-11-25'), () => {
     throw new Error('not asked for');
   });
   expect(found.map(({ deck, when }) => `${deck.version} ${when}`)).toEqual([
@@ -242,8 +271,62 @@ test('other revisions: what is in force now, what comes, what was right and unti
   ]);
 });
 
+const DAY = 86_400_000;
+
+describe('what was in force, and until when', () => {
+  const of = (version: string, came: string, deck: Partial<Deck> = {}) => ({
+    ...revision(version, {}, day(came) * DAY),
+    deck: { ...(BASE as unknown as Deck), version, effective: undefined, ...deck } as Deck,
+  });
+  const told = (chain: readonly ReturnType<typeof of>[], on: string) =>
+    otherRevisions(chain, revisionOn(chain, day(on), null), day(on), () => {
+      throw new Error('not asked for');
+    }).map(({ deck, when, day: at, next }) => [
+      deck.version,
+      when,
+      at === null ? null : dateWords(at),
+      next?.version ?? null,
+    ]);
+  const first = of('1.0.0', '2026-10-01');
+
+  test('with a bulletin in between: until the last day of the last time', () => {
+    const bulletin = of('1.1.0', '2026-11-18', { effective: '2026-11-20', until: '2026-11-22' });
+    const chain = [of('2.0.0', '2026-11-26', { effective: '2026-12-24' }), bulletin, first];
+    expect(told(chain, '2026-12-24')).toEqual([
+      ['1.1.0', 'past', '22 November 2026', '1.0.0'],
+      ['1.0.0', 'past', '23 December 2026', '2.0.0'],
+    ]);
+    expect(told(chain, '2026-11-21')).toEqual([
+      ['2.0.0', 'coming', '24 December 2026', null],
+      ['1.0.0', 'coming', '23 November 2026', null],
+    ]);
+  });
+
+  test('what was overtaken before its day was never right; of a change without a date no day is told', () => {
+    const chain = [of('1.2.0', '2026-11-26'), of('1.1.0', '2026-11-20', { effective: '2026-12-01' }), first];
+    for (const on of ['2026-11-26', '2026-11-30', '2026-12-01', '2026-12-05'])
+      expect(told(chain, on)).toEqual([['1.0.0', 'past', null, '1.2.0']]);
+  });
+
+  test('what came late was in force from its day, and a bulletin that came after its end until that', () => {
+    const late = of('2.0.0', '2026-11-26', { effective: '2026-11-20' });
+    const overtaken = of('1.1.0', '2026-11-10', { effective: '2026-12-01' });
+    expect(told([late, overtaken, first], '2026-12-05')).toEqual([['1.0.0', 'past', '19 November 2026', '2.0.0']]);
+    expect(told([of('1.1.0', '2026-11-26', { until: '2026-11-22' }), first], '2026-11-26')).toEqual([
+      ['1.1.0', 'past', '22 November 2026', '1.0.0'],
+    ]);
+  });
+
+  test('a device whose day is ahead of the study day tells no day to come', () => {
+    const chain = [
+      of('2.0.0', '2026-11-27', { effective: '2026-11-20' }),
+      of('1.0.0', '2026-11-20', { effective: '2026-11-20' }),
+    ];
+    expect(told(chain, '2026-11-26')).toEqual([['1.0.0', 'past', '25 November 2026', '2.0.0']]);
+  });
+});
+
 describe('the last day of an old answer', () => {
-  const DAY = 86_400_000;
   /** As told on 1 December of the older of two. */
   const until = (old: Partial<Deck>, oldCame: string, next: Partial<Deck>, nextCame: string): string | null => {
     const of = (version: string, deck: Partial<Deck>, came: string) => ({
@@ -251,7 +334,7 @@ describe('the last day of an old answer', () => {
       deck: { ...(BASE as unknown as Deck), version, effective: undefined, ...deck } as Deck,
     });
     const [a, b] = [of('1.0.0', old, oldCame), of('2.0.0', next, nextCame)];
-    const [found] = otherRevisions(chainOf([a, b], b), b, day('2026-12-01'), () => {
+    const [found] = otherRevisions(chainFrom([a, b], b), b, day('2026-12-01'), () => {
       throw new Error('not asked for');
     });
     expect(found?.when).toBe('past');

@@ -80,6 +80,37 @@ describe('a newer revision', () => {
     expect(askedVersion(bench.learner)).toBe('1.0.0');
   });
 
+  test('a faulty one that was taken back is not asked when the next is waited for, also after a start', async () => {
+    const bench = await benchOf(LIMITS);
+    const { learner } = bench;
+    const [first] = learner.decks.value;
+    await install(learner, revised('1.1.0'), 'd');
+    await learner.setActive(first as StoredDeck, true);
+    await install(learner, revised('1.2.0', { effective: '2026-12-20' }, { value: 160 }), 'e');
+    expect(askedVersion(learner)).toBe('1.0.0');
+    expect(learner.practised.value[0]?.chain.map(({ version }) => version)).toEqual(['1.2.0', '1.0.0']);
+    await learner.saveCheckpoint();
+    learner.dispose();
+    const again = await bench.again();
+    expect(askedVersion(again)).toBe('1.0.0');
+    // Taken on purpose once more, it is one of them again.
+    const faulty = again.decks.value.find(({ version }) => version === '1.1.0') as StoredDeck;
+    await again.setActive(faulty, true);
+    await again.setActive(again.decks.value.find(({ version }) => version === '1.2.0') as StoredDeck, true);
+    expect(askedVersion(again)).toBe('1.1.0');
+  });
+
+  test('one that only lies here, as from a copy, is not asked', async () => {
+    const bench = await benchOf(LIMITS);
+    const deck = revised('1.1.0');
+    const { id, version, title, nature } = deck;
+    // No entry of the log says that it was taken.
+    await bench.store.decks.put({ id, version, title, nature, contentId: 'd'.repeat(64), text: JSON.stringify(deck) });
+    await install(bench.learner, revised('1.2.0', { effective: '2026-12-20' }, { value: 160 }), 'e');
+    expect(bench.learner.decks.value).toHaveLength(3);
+    expect(askedVersion(bench.learner)).toBe('1.0.0');
+  });
+
   test('the new one ten days before a check that comes after its date', async () => {
     const bench = await benchOf(LIMITS);
     const { learner } = bench;
