@@ -36,6 +36,10 @@ Exit code: 0 nothing but hints, 1 errors or warnings, 2 wrong usage or a file th
 compare: 0 the version of B says what changed, 1 it must rise further. It rises by SemVer: major where an answer changed
 or something went, minor where something was added, patch for words.`;
 
+/** All that the help names. */
+const COMMANDS = [...HELP.matchAll(/npm run deck -- ([a-z-]+)/g)].map(([, name]) => name);
+const COMMAND_WORDS = `${COMMANDS.slice(0, -1).join(', ')} or ${COMMANDS.at(-1)}`;
+
 /** @returns the exit code */
 export function run(args: readonly string[], machine: Machine): number {
   const [command, ...rest] = args;
@@ -50,9 +54,7 @@ export function run(args: readonly string[], machine: Machine): number {
     return 2;
   };
   if (command !== 'check' && command !== 'show' && command !== 'compare')
-    return wrong(
-      command === undefined ? 'Say what to do: check, show or compare.' : `There is no command “${command}”.`,
-    );
+    return wrong(command === undefined ? `Say what to do: ${COMMAND_WORDS}.` : `There is no command “${command}”.`);
   const allowed = command === 'show' ? [] : ['--json'];
   const unknown = flags.find((f) => !allowed.includes(f));
   if (unknown !== undefined) return wrong(`There is no option “${unknown}” for ${command}.`);

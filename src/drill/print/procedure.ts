@@ -1,4 +1,4 @@
-import { extrasOf } from '../../forms/run/extras.ts';
+import { crewLabel, extrasOf } from '../../forms/run/extras.ts';
 import type { Id, Node, Step } from '../../model/deck.ts';
 import { isBlock, isUse } from '../../model/deck.ts';
 import { formulaWords } from '../../subjects/formula-words.ts';
@@ -24,6 +24,12 @@ export interface PrintGroup {
 }
 
 export type PrintRow = PrintStep | PrintGroup;
+
+/** What the left and the right column are headed: the pilot flying and the pilot monitoring, as the deck calls them. */
+export const columnHeads = (resolved: Resolved): readonly [left: string, right: string] => [
+  crewLabel(resolved, 'PF'),
+  crewLabel(resolved, 'PM'),
+];
 
 interface Around {
   readonly resolved: Resolved;

@@ -92,6 +92,6 @@ function ruleWords(view: View, rule: string): string {
   return found ? `by the rule: ${found.ask.ask}` : '';
 }
 
-function crewLabel({ deck }: Resolved, by: string): string {
+export function crewLabel({ deck }: Pick<Resolved, 'deck'>, by: string): string {
   return deck.crew?.find((c) => c.id === by)?.label ?? (by === 'both' ? 'Both' : by === 'either' ? 'Either' : by);
 }

@@ -1,7 +1,7 @@
 import './print.css';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { resolve } from '../../deck/resolve.ts';
-import { procedureRows } from '../../drill/print/procedure.ts';
+import { columnHeads, procedureRows } from '../../drill/print/procedure.ts';
 import { questionSheet } from '../../drill/print/questions.ts';
 import { walkOf } from '../../drill/walk.ts';
 import { wordsIn } from '../../drill/walk-line.ts';
@@ -197,7 +197,7 @@ function Procedures(props: { readonly resolved: Resolved; readonly view: View })
               {view.label !== '' && `. ${view.label}`}
             </p>
             {procedure.starts !== undefined && <p>{wordsIn(resolved, procedure.starts)}</p>}
-            <Rows rows={procedureRows(resolved, view, found)} />
+            <Rows rows={procedureRows(resolved, view, found)} heads={columnHeads(resolved)} />
             {procedure.why !== undefined && <p class="small">{wordsIn(resolved, procedure.why)}</p>}
           </section>
         );

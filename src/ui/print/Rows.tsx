@@ -2,12 +2,12 @@ import type { PrintRow, PrintStep } from '../../drill/print/procedure.ts';
 import { WalkText } from '../parts/Walk.tsx';
 
 /** Steps of a procedure: the pilot flying on the left, the pilot monitoring on the right. */
-export function Rows(props: { readonly rows: readonly PrintRow[] }) {
+export function Rows(props: { readonly rows: readonly PrintRow[]; readonly heads: readonly [string, string] }) {
   return (
     <div class="duties">
       <div class="duty-head small soft">
-        <p>PF</p>
-        <p>PM</p>
+        <p>{props.heads[0]}</p>
+        <p>{props.heads[1]}</p>
       </div>
       <List rows={props.rows} />
     </div>

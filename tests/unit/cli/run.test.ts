@@ -115,7 +115,7 @@ describe('show', () => {
 });
 
 test.each([
-  [[], 'Say what to do'],
+  [[], 'Say what to do: check, show, format, verify, sign, key, compare or from-csv.'],
   [['draw', 'x'], 'There is no command “draw”.'],
   [['check'], 'Name a deck file.'],
   [['check', '--quick', 'sound.json'], 'There is no option “--quick” for check.'],

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { at } from '../../../scripts/lib/paths.mjs';
 import { resolve } from '../../../src/deck/resolve.ts';
-import { type PrintRow, procedureRows } from '../../../src/drill/print/procedure.ts';
+import { columnHeads, type PrintRow, procedureRows } from '../../../src/drill/print/procedure.ts';
 import { letter, questionSheet } from '../../../src/drill/print/questions.ts';
 import { draw, mark, offers } from '../../../src/forms/registry.ts';
 import type { Deck } from '../../../src/model/deck.ts';
@@ -55,6 +55,20 @@ describe('a procedure on paper', () => {
     expect(rows[1]).toMatchObject({
       line: { cue: 'Then', why: 'Because', slip: 'Not three', critical: true, by: 'PM', source: expect.any(String) },
     });
+  });
+
+  test('the columns are headed by what the deck calls the two pilots', () => {
+    const steps = [{ id: 'a', by: 'PF', do: 'One' }];
+    expect(columnHeads(first(withSteps(steps)))).toEqual(['PF', 'PM']);
+    const deck = {
+      ...withSteps(steps),
+      crew: [
+        { id: 'PF', label: 'Pilot flying' },
+        { id: 'PM', label: 'Pilot not flying' },
+      ],
+    };
+    expect(columnHeads(first(deck))).toEqual(['Pilot flying', 'Pilot not flying']);
+    expect(rowsOf(deck)).toMatchObject([{ side: 'left', line: { by: 'Pilot flying' } }]);
   });
 
   test("lanes stand side by side, the pilot flying's first; what is done at once says so; a branch has its condition", () => {
