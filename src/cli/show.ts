@@ -1,7 +1,7 @@
 import { resolve } from '../deck/resolve.ts';
 import type { Deck, Node } from '../model/deck.ts';
 import { isBlock, isFact, isNumberAsk, isTable, isUse } from '../model/deck.ts';
-import { caseWords } from '../subjects/limit/words.ts';
+import { caseWords, limitSense } from '../subjects/limit/words.ts';
 import { stepText } from '../subjects/procedure/words.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 
@@ -59,7 +59,9 @@ function limit(resolved: Resolved, id: string): string[] {
   const lines = ['', `Limit ${id}: ${first?.ask ?? ''}`];
   if (first && isTable(first)) {
     const { input, rows } = first.table;
-    lines.push(...rows.map(([x, value]) => `  ${input.label} ${x} ${input.unit}: ${value} ${first.unit}`));
+    const sense = limitSense(first);
+    const said = sense === '' ? '' : `${sense} `;
+    lines.push(...rows.map(([x, value]) => `  ${input.label} ${x} ${input.unit}: ${said}${value} ${first.unit}`));
     return lines;
   }
   const seen = new Set<string>();

@@ -77,11 +77,17 @@ export interface TableLimit extends LimitBase {
     readonly rows: readonly (readonly [number, number])[];
   };
   readonly asked?: boolean;
+  /** Of every value of the table; `exactly` where absent. */
+  readonly sense?: TableSense;
 }
+
+/** Senses that each value of a table can have. */
+export const TABLE_SENSES = ['exactly', 'at least', 'at most'] as const satisfies readonly Sense[];
+export type TableSense = (typeof TABLE_SENSES)[number];
 
 export type Limit = NumberLimit | FactLimit | TableLimit;
 
 /** Field-presence tests, so that nobody spells them twice. */
 export const isFact = (l: Limit): l is FactLimit => 'options' in l;
 export const isTable = (l: Limit): l is TableLimit => 'table' in l;
-export const isNumberLimit = (l: Limit): l is NumberLimit => 'sense' in l;
+export const isNumberLimit = (l: Limit): l is NumberLimit => 'sense' in l && !('table' in l);

@@ -4,7 +4,7 @@ import { isFact, isTable } from '../../model/deck.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { withLabels } from '../../subjects/fill.ts';
 import { at } from '../../subjects/finding.ts';
-import { senseWords } from '../../subjects/limit/words.ts';
+import { limitSense } from '../../subjects/limit/words.ts';
 import { fieldName, fieldWords, type Saying, whenWords } from './field-words.ts';
 import { type Field, namedFields, plainFields } from './fields.ts';
 import type { Put } from './parts.ts';
@@ -70,7 +70,7 @@ function casesOf(s: Saying, limit: Limit, path: string): Case[] {
       path: at(path, 'table', 'rows', i),
       of: { value },
       where: `${input.label} ${tradeForm(x, input.unit)}`,
-      says: tradeForm(value, limit.unit, undefined, limit.reference),
+      says: `${limitSense(limit)} ${tradeForm(value, limit.unit, undefined, limit.reference)}`.trim(),
       displaces: false,
     }));
   }
@@ -102,7 +102,7 @@ function valueWords(
   if (isFact(limit)) return limit.options[of.is ?? ''] ?? of.is ?? '';
   const numbers = (limit.sense === 'from-to' ? [of.from, of.to] : [of.value]).filter((x) => x !== undefined);
   const words = numbers.map((x) => tradeForm(x, limit.unit, limit.show, limit.reference)).join(' to ');
-  return `${senseWords(limit.sense, limit.strict)} ${words}`.trim();
+  return `${limitSense(limit)} ${words}`.trim();
 }
 
 const tableFields = ({ table }: TableLimit, path: string, items: readonly string[]): [string, Field][] => {

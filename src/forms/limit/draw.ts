@@ -3,7 +3,7 @@ import type { NumberLimit, TableLimit } from '../../model/deck.ts';
 import { isFact } from '../../model/deck.ts';
 import type { About, LimitShown, NumberField, Offer } from '../../model/form.ts';
 import { dayWords, fillWith, placesIn } from '../../subjects/fill.ts';
-import { senseWords } from '../../subjects/limit/words.ts';
+import { limitSense } from '../../subjects/limit/words.ts';
 import { drawCircumstances } from '../../subjects/procedure/situations.ts';
 import type { Resolved, ResolvedCase, ResolvedLimit, View } from '../../subjects/resolved.ts';
 import { caseIn, compact, limitIn, viewLine, viewOf } from '../look-up.ts';
@@ -67,10 +67,9 @@ function fieldsOf(limit: NumberLimit | TableLimit): NumberField[] {
     reference: limit.reference,
     show: 'show' in limit ? limit.show : undefined,
   };
-  if (!('sense' in limit)) return [compact({ label: 'Value', ...common }) as NumberField];
   if (limit.sense === 'from-to') {
     return ['From', 'To'].map((label) => compact({ label, ...common }) as NumberField);
   }
-  const sense = senseWords(limit.sense, limit.strict);
+  const sense = limitSense(limit);
   return [compact({ label: 'Value', ...common, sense: sense === '' ? undefined : sense }) as NumberField];
 }

@@ -103,7 +103,7 @@ function markNumber(resolved: Resolved, asked: AskedLimit, others: Others, given
   const right = asked.case.value as readonly number[];
   const band = bandOf(limit.accept);
   const show = 'show' in limit ? limit.show : undefined;
-  const sense = 'sense' in limit ? limit.sense : 'exactly';
+  const sense = limit.sense ?? 'exactly';
   const hits = right.map((r, i) => {
     const typed = given.value[i];
     return typed !== undefined && isRight(typed, r, band, show);

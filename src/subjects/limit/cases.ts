@@ -9,6 +9,7 @@ import type {
   Id,
   Limit,
   NumberLimit,
+  Sense,
   TableLimit,
   When,
 } from '../../model/deck.ts';
@@ -159,7 +160,7 @@ function rowCases(limit: TableLimit): PlainCase[] {
       cited: [limit],
       words: `${input.label} ${tradeForm(x, input.unit)}`,
       value: [value],
-      meaning: { value, unit: limit.unit, sense: 'exactly', given: { input: x, unit: input.unit } },
+      meaning: { value, unit: limit.unit, sense: limit.sense ?? 'exactly', given: { input: x, unit: input.unit } },
     }),
   );
 }
@@ -219,7 +220,8 @@ export function limitMeaning(resolved: ResolvedLimit | undefined): Json {
   return {
     values: resolved.cases.map((c): Json => ({ given: given(c), value: value(c) })),
     ...('unit' in limit && { unit: limit.unit }),
-    ...('sense' in limit && { sense: limit.sense }),
+    // A table that says "exactly" says what one without a sense does.
+    ...('sense' in limit && !(isTable(limit) && limit.sense === 'exactly') && { sense: limit.sense as Sense }),
     ...('strict' in limit && limit.strict && { strict: true }),
   };
 }

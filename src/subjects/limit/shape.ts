@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { type Limit, SENSES } from '../../model/deck.ts';
+import { type Limit, SENSES, TABLE_SENSES } from '../../model/deck.ts';
 import {
   BandShape,
   GivenShape,
@@ -77,6 +77,7 @@ export const TableLimitShape = object({
     rows: v.pipe(v.array(v.strictTuple([v.number(), v.number()])), v.minLength(2)),
   }),
   asked: maybe(v.boolean()),
+  sense: maybe(v.picklist(TABLE_SENSES)),
 });
 
 export const LimitShape: OneOf<Limit> = oneOf<Limit>([NumberLimitShape, FactLimitShape, TableLimitShape], (x) =>

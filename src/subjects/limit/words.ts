@@ -1,10 +1,10 @@
-import type { Deck, Id, Sense } from '../../model/deck.ts';
+import type { Deck, Id, NumberLimit, Sense, TableLimit } from '../../model/deck.ts';
 import { isFact } from '../../model/deck.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import type { ResolvedCase, ResolvedLimit, View } from '../resolved.ts';
 
 /** "at least", "below", …: what stands before the number; '' for exactly and from-to. */
-export function senseWords(sense: Sense, strict: boolean | undefined): string {
+function senseWords(sense: Sense, strict: boolean | undefined): string {
   switch (sense) {
     case 'at least':
       return strict ? 'above' : 'at least';
@@ -18,12 +18,16 @@ export function senseWords(sense: Sense, strict: boolean | undefined): string {
   }
 }
 
+/** What stands before each number of a limit or a table. */
+export const limitSense = (limit: NumberLimit | TableLimit): string =>
+  senseWords(limit.sense ?? 'exactly', 'strict' in limit ? limit.strict : undefined);
+
 /** The answer of a case in trade form: "at least 250 ft AAL", "5° to 8°", the words of a choice. */
 export function caseWords({ limit }: ResolvedLimit, c: ResolvedCase): string {
   if (isFact(limit)) return limit.options[c.value as Id] ?? String(c.value);
   const show = 'show' in limit ? limit.show : undefined;
   const numbers = (c.value as readonly number[]).map((x) => tradeForm(x, limit.unit, show, limit.reference));
-  const sense = 'sense' in limit ? senseWords(limit.sense, limit.strict) : '';
+  const sense = limitSense(limit);
   return `${sense === '' ? '' : `${sense} `}${numbers.join(' to ')}`;
 }
 

@@ -194,6 +194,50 @@ describe('circumstances', () => {
       'Height 5000 ft',
     ]);
   });
+  test('a value of a table with a sense is above or below its limit, like any other', () => {
+    const table = (sense?: string) => {
+      const all = resolved({
+        limits: [
+          {
+            id: 'one',
+            ask: 'Crosswind',
+            unit: 'kt',
+            table: {
+              input: { label: 'Width', unit: 'm' },
+              method: 'step',
+              rows: [
+                [30, 12],
+                [45, 28],
+              ],
+            },
+            asked: true,
+            ...(sense !== undefined && { sense }),
+          } as unknown as Limit,
+        ],
+      });
+      const offer = offerFor(all, 'limit');
+      const shown = drawnLimit(all, offer);
+      const { marks, detail } = mark(all, offer, shown, { value: [15], typed: ['15'] });
+      const { right, off } = detail as { readonly right: string; readonly off: string };
+      return [plain(shown.fields[0]?.sense), plain(right), plain(off), ...Object.keys(marks)];
+    };
+    const [, , , plainKey] = table();
+    expect(table('at most')).toEqual([
+      'at most',
+      'at most 12 kt',
+      '3 kt above the limit, on the unsafe side',
+      expect.any(String),
+    ]);
+    expect(table('at least').slice(0, 3)).toEqual([
+      'at least',
+      'at least 12 kt',
+      '3 kt above the limit, on the safe side',
+    ]);
+    // Another sense is another answer; "exactly" is what it was without.
+    expect(table('at most')[3]).not.toBe(plainKey);
+    expect(table('exactly')).toEqual(table());
+    expect(table().slice(1, 3)).toEqual(['12 kt', '3 kt above the right value']);
+  });
 });
 
 test("Don't know, the wrong kind of answer, and a limit that is gone", () => {

@@ -1,6 +1,7 @@
 import { type Change, put, valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { FactCase, FactLimit, LimitCase, LimitSlip, NumberLimit, TableLimit } from '../../../model/deck.ts';
+import { TABLE_SENSES } from '../../../model/deck.ts';
 import { objectsAt } from '../fields/choices.ts';
 import {
   type Fields,
@@ -214,6 +215,11 @@ const TABLE_PART: FieldsOf<TableLimit['table']> = {
 export const TABLE: FieldsOf<TableLimit> = {
   ask: { ...ASK, help: 'Such as “Crosswind limit for the runway width”.' },
   unit: { ...UNIT, label: 'Unit of the value', required: true },
+  sense: {
+    label: 'Sense of every value',
+    help: 'A verdict then says on which side of the limit an answer lies. Nothing: exactly.',
+    kind: { is: 'choice', of: SENSE_CHOICES.filter(([sense]) => (TABLE_SENSES as readonly string[]).includes(sense)) },
+  },
   reference: REFERENCE,
   table: {
     label: 'Table',
