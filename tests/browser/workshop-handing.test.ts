@@ -5,7 +5,9 @@ import { type Visit, visit } from '../helpers/browser.ts';
 import { box, focusedPlace, openAsDraft, storedDraft } from '../helpers/workshop.ts';
 
 const DAY = 86_400_000;
-const isoDay = (days: number): string => new Date(Date.now() + days * DAY).toISOString().slice(0, 10);
+/** Midnight must not come while a date is looked at. */
+const NOON = (Math.floor(Date.now() / DAY) + 1) * DAY + DAY / 2;
+const isoDay = (days: number): string => new Date(NOON + days * DAY).toISOString().slice(0, 10);
 
 /** Invented. */
 const DECK = {
@@ -29,6 +31,7 @@ let left: string;
 beforeAll(async () => {
   device = await visit();
   page = device.page;
+  await device.setClock(NOON);
   await page.goto(inject('baseUrl'));
   await press(page, 'I have read this');
   left = await openAsDraft(page, { ...DECK, title: 'A deck, begun before' });
