@@ -62,7 +62,6 @@ test('runways typed as they are painted are changed to degrees by one button, an
   const draw = { runway: { oneOf: [''], show: 'runway' } };
   await begin(deck(scenario({ draw })), 'scenario', '/scenarios/0');
   const list = '/scenarios/0/draw/runway/oneOf';
-  await page.getByText('runway', { exact: true }).click();
   await page.locator(`[data-path="${list}/0"]`).fill('07');
   await page.locator(`[data-add="${list}"]`).click();
   await page.locator(`[data-path="${list}/1"]`).fill('25');
@@ -159,4 +158,13 @@ test('runway and wind are drawn for the picture by its button', async () => {
   expect(await page.getByRole('button', { name: 'Draw runway and wind' }).count()).toBe(0);
   await undo();
   expect(await at('/scenarios/0')).toEqual(scenario({ draw: { gust: { from: 0, to: 10 } } }));
+});
+
+test('a condition that is so when something is not is told as formulas read it', async () => {
+  const condition = { id: 'autofeather', label: 'Autofeather', yes: 'Autofeather has not worked', no: '' };
+  await begin(deck(scenario({}), { conditions: [condition] }), 'conditions', '/conditions');
+  await page.locator('[data-path="/conditions/0/no"]').fill('Autofeather has worked');
+  await page.getByText('Formulas read autofeather as: Autofeather has not worked.').waitFor();
+  await page.locator('[data-path="/conditions/0/yes"]').fill('Autofeather has failed');
+  expect(await page.getByText('Formulas read').count()).toBe(0);
 });

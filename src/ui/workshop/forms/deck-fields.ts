@@ -12,6 +12,7 @@ import type {
   YesNoCondition,
 } from '../../../model/deck.ts';
 import { objectsAt } from '../fields/choices.ts';
+import { PolarityAid } from '../fields/PolarityAid.tsx';
 import { type FieldsOf, only, type Shape, type Things } from '../fields/spec.ts';
 import { more, SHOW, UNIT } from './common-fields.ts';
 import { BASIS_CHOICES, NATURE_CHOICES } from './words.ts';
@@ -125,9 +126,16 @@ const CONDITION_ID = {
 } as const;
 
 const YES_NO: FieldsOf<YesNoCondition> = {
-  label: CONDITION_LABEL,
+  // The name in formulas is made of it: it reads true where the condition is so.
+  label: { ...CONDITION_LABEL, help: 'What is true when it is so: “Packs off for take-off”.' },
   yes: { label: 'Shown when it is so', help: 'Such as “Packs off”.', required: true, kind: { is: 'words' } },
-  no: { label: 'Shown when it is not', help: 'Such as “Packs on”.', required: true, kind: { is: 'words' } },
+  no: {
+    label: 'Shown when it is not',
+    help: 'Such as “Packs on”.',
+    required: true,
+    kind: { is: 'words' },
+    aid: PolarityAid,
+  },
   id: CONDITION_ID,
 };
 
