@@ -1,12 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { blankDeck } from '../../src/draft/blank.ts';
 import { valueAt } from '../../src/draft/change.ts';
 import { canonicalJson, type Json } from '../../src/lib/canonical-json.ts';
 import { EVERY_FIELD } from '../fixtures/decks/every-field.ts';
+import { press } from '../helpers/app.ts';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 import { shoot } from '../helpers/shots.ts';
+import { openAsDraft } from '../helpers/workshop.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
 import type { FormName, Shown } from './workshop-forms/main.tsx';
 
@@ -440,4 +443,48 @@ test('what stands alone is unfolded when its page comes up; of several all are f
   await show('head', '');
   await show('sources', '/sources');
   expect(await box('/sources/0/title').isVisible()).toBe(false);
+});
+
+test('in the app: an empty box is told once it was left, with its name above; a row says itself that it does not rise', async () => {
+  const app = await visit();
+  const { page: there } = app;
+  try {
+    await there.goto(inject('baseUrl'));
+    await press(there, 'I have read this');
+    await there.getByRole('button', { name: 'I have read this' }).waitFor({ state: 'detached' });
+    const rows = [
+      [0, 1],
+      [30, 2],
+      [20, 3],
+    ];
+    const table = { input: { label: 'Width', unit: 'ft' }, method: 'step', rows };
+    await openAsDraft(there, {
+      ...(blankDeck('2026-09-01') as object),
+      id: 'calder/forms',
+      title: 'Forms',
+      sources: [{ id: 'som', title: 'Manual', basis: 'invented' }],
+      limits: [{ id: 'wide', ask: 'Crosswind by width', unit: 'kt', source: 'som', asked: true, table }],
+    });
+    const url = there.url();
+    await there.goto(`${url}/limits/0`);
+    const row = there.locator('[data-group="/limits/0/table/rows/2"]');
+    await row.getByText('The rows must rise: 20 stands behind 30.').waitFor();
+    await there.getByRole('link', { name: 'Must be mended: Row 3: The rows must rise' }).waitFor();
+
+    await there.goto(url);
+    await there.getByRole('button', { name: 'Add a limit' }).click();
+    const ask = there.locator('[data-path="/limits/1/ask"]');
+    await expect.poll(() => ask.evaluate((one) => one === document.activeElement)).toBe(true);
+    // The contents count what the page does not tell yet.
+    const counted = there.locator('.outline li', { has: there.locator('a[href$="limits/1"]') });
+    await counted.getByText('1 to mend').waitFor({ state: 'attached' });
+    expect(await there.getByText('must not stay empty').count()).toBe(0);
+    await ask.press('Tab');
+    await there.getByRole('link', { name: 'Must be mended: Question: must not stay empty.' }).waitFor();
+    expect(await there.getByText('This must not stay empty.').count()).toBe(1);
+    await there.goto(url);
+    await there.getByText('Question: must not stay empty.').waitFor();
+  } finally {
+    await app.close();
+  }
 });

@@ -4,6 +4,7 @@ import { checkText } from '../../../src/deck/check.ts';
 import { blankDeck, blankLimit } from '../../../src/draft/blank.ts';
 import { apply, insert, put, valueAt } from '../../../src/draft/change.ts';
 import type { Json } from '../../../src/lib/canonical-json.ts';
+import { calledAt } from '../../../src/ui/workshop/findings/labels.ts';
 import { findingsOf } from '../../../src/ui/workshop/findings/Provider.tsx';
 import { fieldOf, outwards, pageOf } from '../../../src/ui/workshop/findings/places.ts';
 import { createQuiet } from '../../../src/ui/workshop/findings/quiet.ts';
@@ -125,6 +126,9 @@ test('what is empty is named by its field; what is chosen says so', () => {
   expect(said).toContain('Question: must not stay empty.');
   expect(said).toContain('Right answer: Choose the right answer.');
   expect(said).toContain('Case 2, Value: A number is needed here.');
+  expect(calledAt(doc, '/limits/6/table/rows/1/0').trail).toEqual(['Row 2']);
+  expect(calledAt(doc, '/scenarios/0/draw/runway/oneOf/1').trail).toEqual(['Value 1', 'Numbers 2']);
+  expect(calledAt(doc, '/scenarios/0/asks/1/choose/rules/0/if').trail).toEqual(['Question 2', 'Rule 1', 'If']);
 });
 
 test('a circle of steps and cases that overlap are told by words and numbers', () => {

@@ -33,9 +33,18 @@ const inFields = (fields: Fields, value: Json | undefined, keys: readonly string
   const spec = fields[key];
   if (spec === undefined) return { trail: [key] };
   const { trail, kind } = inKind(spec.kind, member(value, key), rest);
-  // "Cases, Case 2" says the same twice; so does "Table, Rows".
-  const own = rest.length > 0 && ['things', 'part', 'record'].includes(spec.kind.is) && trail.length > 0;
-  return { trail: own ? trail : [spec.label, ...trail], ...(kind !== undefined && { kind }) };
+  // "Cases, Case 2" says the same twice; so does "Table, Row 2".
+  const within = ['things', 'part', 'record', 'rows'].includes(spec.kind.is);
+  const single = spec.kind.is === 'list';
+  const named =
+    trail.length === 0
+      ? [spec.label]
+      : within
+        ? trail
+        : single
+          ? [`${spec.label} ${trail[0]}`]
+          : [spec.label, ...trail];
+  return { trail: named, ...(kind !== undefined && { kind }) };
 };
 
 const inShape = (shape: Shape, value: Json | undefined, keys: readonly string[]): Called =>
@@ -57,7 +66,7 @@ const inKind = (kind: Kind, value: Json | undefined, keys: readonly string[]): C
       return 'single' in kind.each ? { trail: [name] } : within(name, inShape(kind.each, member(value, key), rest));
     }
     case 'rows':
-      return { trail: [numbered('row', key)], ...(rest.length > 0 && { kind: { is: 'number' } }) };
+      return { trail: [numbered('Row', key)], ...(rest.length > 0 && { kind: { is: 'number' } }) };
     case 'list':
       return { trail: [String(Number(key) + 1)], kind: kind.of };
     default:

@@ -30,6 +30,8 @@ export function Form(props: { readonly draft: DraftModel; readonly children: Com
   const findings = useContext(FindingsContext);
   useEffect(watchPresses, []);
   const onFocusOut = ({ target, relatedTarget }: FocusEvent) => {
+    // A page that has just been drawn takes the cursor to its heading and gives it back.
+    if (relatedTarget instanceof HTMLHeadingElement) return;
     const places = placesLeft(target, relatedTarget);
     afterPress(() => places.forEach(findings.left));
   };
