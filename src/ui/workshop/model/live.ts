@@ -3,6 +3,7 @@ import type { Finding } from '../../../deck/findings.ts';
 import type { NoSurvey, Survey, SurveyTask } from '../../../deck/survey/types.ts';
 import type { WorkshopWorker } from '../../device.ts';
 import type { Learner } from '../../models/learner.ts';
+import { calendarDate } from '../calendar.ts';
 import type { DraftModel } from './draft.ts';
 
 /** What the checker says of the draft as it stands. */
@@ -35,7 +36,7 @@ export const watchDraft = (learner: Learner, draft: DraftModel): Live => {
   };
   const stop = effect(() => {
     const text = JSON.stringify(draft.value.value);
-    const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+    const today = calendarDate(learner.device);
     found.value = { ...found.peek(), checking: true };
     worker()
       .then((one) =>

@@ -7,6 +7,7 @@ import type { Learner } from '../../models/learner.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { go } from '../../route.ts';
 import { dayWords } from '../../words.ts';
+import { calendarDate } from '../calendar.ts';
 import { draftId } from '../model/draft.ts';
 import { draftTitle } from '../titles.ts';
 
@@ -41,8 +42,7 @@ export function Home(props: { readonly learner: Learner }) {
   };
   /** Local time of the device, as ISO 8601: "2026-11-25T10:00". */
   const local = (at: number): string => new Date(at + device.off(at) * 60_000).toISOString().slice(0, 16);
-  // The day on the calendar: a study day turns at four in the morning, a date of issue does not.
-  const today = local(device.now()).slice(0, 10);
+  const today = calendarDate(device);
   const openFile = async (file: File) => {
     if (file.size > 8_000_000)
       return setProblem(`${file.name} has ${Math.round(file.size / 1e6)} MB. A deck has at most 2 MB.`);
@@ -93,7 +93,7 @@ export function Home(props: { readonly learner: Learner }) {
               </div>
               <p class="small soft">
                 Version {String(valueAt(draft.value as Json, '/version') ?? '?')}, changed on{' '}
-                {dayWords(local(draft.changed).slice(0, 10))} at {local(draft.changed).slice(11)}
+                {dayWords(calendarDate(device, draft.changed))} at {local(draft.changed).slice(11)}
                 {draft.base !== null && begunWords(learner, draft.base)}
               </p>
               {removing === draft.id && (
