@@ -488,3 +488,13 @@ test('in the app: an empty box is told once it was left, with its name above; a 
     await app.close();
   }
 });
+
+test('a limit that becomes a table is asked row by row until the author says otherwise', async () => {
+  await begin({ limits: [{ id: 'a', ask: 'A', unit: 'kt', sense: 'at least' }] });
+  await show('head', '');
+  await show('limit', '/limits/0');
+  await page.getByLabel('A table').check();
+  expect(await at('/limits/0/asked')).toBe(true);
+  await page.getByLabel('Asked row by row').uncheck();
+  expect(await at('/limits/0/asked')).toBeUndefined();
+});

@@ -25,7 +25,7 @@ const WHERE_EMPTY: ReadonlySet<Finding['code']> = new Set([
 ]);
 
 /** Does it say no more than that something is not filled in? */
-export const isEmptiness = ({ code, path }: Finding, doc: Json): boolean =>
+const isEmptiness = ({ code, path }: Finding, doc: Json): boolean =>
   ALWAYS.has(code) || (WHERE_EMPTY.has(code) && valueAt(doc, path) === '');
 
 /** Which findings are not shown yet: nobody is told that a box is empty before having come to it. */
