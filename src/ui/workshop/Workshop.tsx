@@ -3,6 +3,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import type { Route } from '../route.ts';
+import { Saying } from './fields/Saying.tsx';
 import { PageFindings } from './findings/FindingsSummary.tsx';
 import { FindingsProvider } from './findings/Provider.tsx';
 import { createDraft, type DraftModel } from './model/draft.ts';
@@ -101,7 +102,9 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
         >
           <FindingsProvider draft={draft} live={live} page={page}>
             {page !== '' && <PageFindings draft={draft} live={live} page={page} />}
-            <PageOf learner={learner} draft={draft} live={live} page={page} />
+            <Saying>
+              <PageOf learner={learner} draft={draft} live={live} page={page} />
+            </Saying>
           </FindingsProvider>
         </Sheet>
       </div>

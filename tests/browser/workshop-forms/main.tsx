@@ -7,6 +7,7 @@ import { insert } from '../../../src/draft/change.ts';
 import type { Json } from '../../../src/lib/canonical-json.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
 import { Sheet } from '../../../src/ui/parts/Sheet.tsx';
+import { Saying } from '../../../src/ui/workshop/fields/Saying.tsx';
 import {
   ConditionsForm,
   CrewForm,
@@ -25,6 +26,7 @@ import {
 } from '../../../src/ui/workshop/forms/ProcedureForms.tsx';
 import { ScenarioForm } from '../../../src/ui/workshop/forms/ScenarioForm.tsx';
 import { createDraft, type DraftModel } from '../../../src/ui/workshop/model/draft.ts';
+import { DraftBar } from '../../../src/ui/workshop/parts/DraftBar.tsx';
 import { fillForm } from './driver.ts';
 
 const FORMS = {
@@ -63,11 +65,18 @@ const shown = {
     render(
       <div class="app broad" key={`${form} ${path}`}>
         <Sheet title={`${form} ${path}`}>
-          <One draft={draft} path={form === 'strangers' ? path.replace(/\/strangers$/, '') : path} />
+          <Saying>
+            <One draft={draft} path={form === 'strangers' ? path.replace(/\/strangers$/, '') : path} />
+          </Saying>
         </Sheet>
       </div>,
       document.getElementById('app') as HTMLElement,
     );
+    await new Promise((done) => setTimeout(done));
+  },
+  /** Undo and redo alone. */
+  async bar(): Promise<void> {
+    render(<DraftBar draft={draft} page="" />, document.getElementById('app') as HTMLElement);
     await new Promise((done) => setTimeout(done));
   },
   /** As the pages of the draft do it. */

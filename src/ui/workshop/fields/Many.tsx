@@ -8,10 +8,11 @@ import { Group } from './Labelled.tsx';
 import { addTo, moveIn, removeFrom } from './making.ts';
 import { type FieldProps, Formula, NumberBox, Words } from './Plain.tsx';
 import { Reference } from './Refer.tsx';
+import { useSay } from './Saying.tsx';
 import { Shaped } from './Shaped.tsx';
 import { isList, isMembers, type Kind, type Single, type Spec, type Things } from './spec.ts';
 
-/** Up, down and away. */
+/** Up, down and away. At an end a button stays where it is, so that the keyboard does not lose its place. */
 export function Handles(props: {
   readonly path: string;
   readonly index: number;
@@ -25,18 +26,34 @@ export function Handles(props: {
 }) {
   const { path, index, length, member, name, required, onMoved } = props;
   const draft = useDraft();
-  const move = (by: 1 | -1) => {
+  const say = useSay();
+  const move = (by: 1 | -1, button: HTMLElement) => {
+    const to = index + by;
+    if (to < 0 || to >= length) return say(`${name} stays where it is: ${index + 1} of ${length}.`);
     moveIn(draft, path, index, by, `${name} moved`);
-    onMoved?.(index, index + by);
+    onMoved?.(index, to);
+    say(`${name} moved: ${to + 1} of ${length}.`);
+    // What is moved in the page loses the focus.
+    requestAnimationFrame(() => button.focus());
   };
   return (
     <span class="row handles">
       {length > 1 && (
         <>
-          <button type="button" aria-label={`${name}: up`} disabled={index === 0} onClick={() => move(-1)}>
+          <button
+            type="button"
+            aria-label={`${name}: up`}
+            aria-disabled={index === 0}
+            onClick={(event) => move(-1, event.currentTarget)}
+          >
             ↑
           </button>
-          <button type="button" aria-label={`${name}: down`} disabled={index === length - 1} onClick={() => move(1)}>
+          <button
+            type="button"
+            aria-label={`${name}: down`}
+            aria-disabled={index === length - 1}
+            onClick={(event) => move(1, event.currentTarget)}
+          >
             ↓
           </button>
         </>
@@ -47,6 +64,7 @@ export function Handles(props: {
         onClick={() => {
           removeFrom(draft, path, member, required, `${name} removed`);
           onMoved?.(index, null);
+          say(`${name} removed: ${length - 1} left.`);
           focusAdd(path);
         }}
       >
@@ -88,11 +106,14 @@ export const useLength = (path: string): number =>
 export const useKeys = (length: number) => {
   const keys = useRef<number[]>([]);
   const next = useRef(0);
+  const [, redraw] = useState(0);
   while (keys.current.length < length) keys.current.push(next.current++);
   keys.current.length = length;
   const moved = (from: number, to: number | null) => {
     const [key] = keys.current.splice(from, 1);
     if (to !== null && key !== undefined) keys.current.splice(to, 0, key);
+    // Their number stays what it was, so that nothing else says that they are to be drawn in another order.
+    redraw((times) => times + 1);
   };
   return { keys: keys.current, moved };
 };
@@ -226,6 +247,7 @@ export function ThingsField(props: FieldProps & { readonly kind: Things; readonl
 export function Part(props: FieldProps & { readonly kind: Extract<Kind, { is: 'part' }> }) {
   const { spec, path, kind } = props;
   const draft = useDraft();
+  const say = useSay();
   return (
     <Group spec={spec} path={path}>
       <FieldList fields={kind.fields} path={path} />
@@ -236,6 +258,7 @@ export function Part(props: FieldProps & { readonly kind: Extract<Kind, { is: 'p
             data-remove={path}
             onClick={() => {
               draft.change(`${spec.label} removed`, [put(draft.value.peek(), path, undefined)]);
+              say(`${spec.label} removed.`);
               focusAdd(path);
             }}
           >

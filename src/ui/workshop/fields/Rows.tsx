@@ -1,9 +1,10 @@
 import { insert, put } from '../../../draft/change.ts';
 import { useDraft } from './editing.ts';
-import { focusAt } from './focus.ts';
+import { focusAdd, focusAt } from './focus.ts';
 import { Found, Group } from './Labelled.tsx';
 import { useKeys, useLength } from './Many.tsx';
 import { type FieldProps, NumberBox } from './Plain.tsx';
+import { useSay } from './Saying.tsx';
 
 const cell = (label: string) => ({ label, required: true as const, kind: { is: 'number' as const } });
 
@@ -11,6 +12,7 @@ const cell = (label: string) => ({ label, required: true as const, kind: { is: '
 export function Rows(props: FieldProps) {
   const { spec, path } = props;
   const draft = useDraft();
+  const say = useSay();
   const length = useLength(path);
   const { keys, moved } = useKeys(length);
   return (
@@ -53,6 +55,8 @@ export function Rows(props: FieldProps) {
               onClick={() => {
                 draft.change('Row removed', [put(draft.value.peek(), `${path}/${i}`, undefined)]);
                 moved(i, null);
+                say(`Row ${i + 1} removed: ${length - 1} left.`);
+                focusAdd(path);
               }}
             >
               Remove<span class="hidden-visually"> row {i + 1}</span>

@@ -19,6 +19,7 @@ export function ThingTail(props: { readonly draft: DraftModel; readonly section:
   if (thing === undefined) return null;
   const page = (at: number) => ({ at: 'workshop' as const, draft: draft.id, page: `${section}/${at}` });
   const move = (to: number) => {
+    if (to < 0 || to >= length) return setSaid(`It stays where it is: ${index + 1} of ${length}.`);
     draft.change(`The ${word} moved`, [put(value, `${list}/${index}`, undefined), insert(list, to, thing as Json)]);
     setSaid(`Now ${to + 1} of ${length}.`);
     go(page(to), 'instead');
@@ -38,10 +39,10 @@ export function ThingTail(props: { readonly draft: DraftModel; readonly section:
         </a>
       )}
       <div class="row">
-        <button type="button" disabled={index === 0} onClick={() => move(index - 1)}>
+        <button type="button" aria-disabled={index === 0} onClick={() => move(index - 1)}>
           Earlier in the deck
         </button>
-        <button type="button" disabled={index >= length - 1} onClick={() => move(index + 1)}>
+        <button type="button" aria-disabled={index >= length - 1} onClick={() => move(index + 1)}>
           Later in the deck
         </button>
       </div>
