@@ -71,11 +71,12 @@ export function DraftBar(props: { readonly draft: DraftModel; readonly page: str
           </div>
         </div>
       )}
+      {/* With nothing to take back they stay where they are, so that the keyboard does not lose its place. */}
       <div class="row even">
-        <button type="button" disabled={undoes === null} onClick={() => takeBack(draft, page)}>
+        <button type="button" aria-disabled={undoes === null} onClick={() => takeBack(draft, page)}>
           Undo{undoes !== null && <span class="small soft undoes">{undoes}</span>}
         </button>
-        <button type="button" disabled={redoes === null} onClick={() => takeBack(draft, page, 'redo')}>
+        <button type="button" aria-disabled={redoes === null} onClick={() => takeBack(draft, page, 'redo')}>
           Redo{redoes !== null && <span class="small soft undoes">{redoes}</span>}
         </button>
       </div>
