@@ -100,6 +100,8 @@ test('values, events, limits and functions are put into a formula where the curs
   await page.waitForFunction((path) => document.activeElement?.getAttribute('data-path') === path, place);
   // Behind what was put in: what is typed goes on there; of a function its values are typed over.
   await page.keyboard.type(' && ');
+  await field.getByText('Functions', { exact: true }).click();
+  await box.focus();
   await field.getByRole('button', { name: 'abs(number)' }).click();
   await page.waitForFunction((path) => document.activeElement?.getAttribute('data-path') === path, place);
   await page.keyboard.type('cross');

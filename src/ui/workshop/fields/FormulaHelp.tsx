@@ -44,8 +44,19 @@ function Offers({ spec, path }: FieldProps) {
     ['Values', values.filter(({ kind }) => kind !== 'string').map(({ name, words }) => ({ text: name, words }))],
     ['Events and choices', values.flatMap(comparedChoices)],
     ['Limits and tables', [...limits, ...tables]],
-    ['Functions', FUNCTION_OFFERS],
   ];
+  const list = (label: string, offers: readonly Offer[]) => (
+    <ul class="lines" aria-label={label}>
+      {offers.map((offer) => (
+        <li key={offer.text} class="row">
+          <button type="button" class="formula" onClick={() => insert(offer)}>
+            {offer.text}
+          </button>
+          <span class="small">{offer.words}</span>
+        </li>
+      ))}
+    </ul>
+  );
   return (
     <div class="stack">
       {isCondition(path) && <Compare path={path} label={spec.label} values={values} limits={limits} />}
@@ -54,21 +65,13 @@ function Offers({ spec, path }: FieldProps) {
           offers.length > 0 && (
             <div key={label}>
               <p class="small soft">{label}</p>
-              <ul class="lines" aria-label={label}>
-                {offers.map((offer) => (
-                  <li key={offer.text} class="row">
-                    <button type="button" class="formula" onClick={() => insert(offer)}>
-                      {offer.text}
-                    </button>
-                    <span class="small">{offer.words}</span>
-                  </li>
-                ))}
-              </ul>
+              {list(label, offers)}
             </div>
           ),
       )}
+      <Folded summary="Functions">{() => list('Functions', FUNCTION_OFFERS)}</Folded>
       <p class="small soft">
-        Signs: + − * /, in brackets as needed; &gt; above, &gt;= at least, &lt; below, &lt;= at most, == is, != is not;
+        Signs: + - * /, in brackets as needed; &gt; above, &gt;= at least, &lt; below, &lt;= at most, == is, != is not;
         &amp;&amp; and, || or, ! not.
       </p>
     </div>
