@@ -1,6 +1,5 @@
 import type { NewDeck, Store, StoredDeck } from '../model/ports.ts';
 import type { Connection } from './connection.ts';
-import { joined } from './joined.ts';
 
 export interface DeckStore {
   readonly port: Store['decks'];
@@ -47,9 +46,7 @@ export const createDecks = ({ connection, mustWrite, written }: Around): DeckSto
         await change((all) => {
           const ref = `${deck.id}@${deck.contentId.slice(0, 16)}`;
           const before = all.find((one) => one.ref === ref);
-          // Of one content: whoever signed it here before has signed it still.
-          const text = before?.contentId === deck.contentId ? joined(before.text, deck.text) : deck.text;
-          stored = { ...deck, text, ref, installed: before?.installed ?? Date.now(), active: true };
+          stored = { ...deck, ref, installed: before?.installed ?? Date.now(), active: true };
           return [...others(all, stored), stored];
         });
         return stored as unknown as StoredDeck;

@@ -1,6 +1,6 @@
 /** Ways by which a deck comes to the app on its own: all lead to the screen that asks whether to take it. */
 import type { Learner } from './models/learner.ts';
-import { go } from './route.ts';
+import { go, route } from './route.ts';
 
 const model = () => import('./models/install.ts');
 
@@ -32,9 +32,16 @@ export const followDrops = (learner: Learner): (() => void) => {
     event.preventDefault();
     const [file, ...more] = event.dataTransfer?.files ?? [];
     if (file === undefined) return;
-    if (more.length === 0) return openFile(learner, file);
-    go({ at: 'install' });
-    void model().then(({ refuse }) => refuse(`${more.length + 1} files`, 'Drop one deck at a time.'));
+    const takeIn = () => {
+      if (more.length === 0) return openFile(learner, file);
+      go({ at: 'install' });
+      void model().then(({ refuse }) => refuse(`${more.length + 1} files`, 'Drop one deck at a time.'));
+    };
+    if (route.value.at !== 'workshop' || route.value.draft === undefined) return takeIn();
+    // Nothing leads back to what was typed in a draft and not yet read.
+    void import('./workshop/dropped.ts').then(async ({ isForDraft }) => {
+      if (!(await isForDraft([file, ...more]))) takeIn();
+    }, takeIn);
   };
   addEventListener('dragover', over);
   addEventListener('drop', drop);

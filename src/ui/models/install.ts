@@ -3,6 +3,7 @@ import { compareVersions } from '../../deck/version.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { DemoDeck } from '../device.ts';
+import { joined } from './joined.ts';
 import type { Learner } from './learner.ts';
 import { judge, NO_TRUST, rememberSigners, signersOf, type Trust, TrustProblem } from './trust.ts';
 
@@ -177,8 +178,11 @@ const signaturesIn = (text: string): readonly string[] => (JSON.parse(text) as P
 export const accept = async (learner: Learner): Promise<StoredDeck | null> => {
   const now = incoming.value;
   if (now.step !== 'ask') return null;
-  const { deck, contentId, text } = now;
+  const { deck, contentId } = now;
   const { id, version, title, nature } = deck;
+  // Of one content: whoever signed it here before has signed it still.
+  const twin = learner.decks.value.find((one) => one.id === id && one.contentId === contentId);
+  const text = twin === undefined ? now.text : joined(twin.text, now.text);
   const stored = await learner.install({ id, version, title, nature, contentId, text });
   // Not kept, they are asked about once more.
   await rememberSigners(learner.store, now.trust.signatures, learner.device.now()).catch(() => undefined);

@@ -1,4 +1,4 @@
-import { MOST_SIGNATURES } from '../model/deck.ts';
+import { MOST_SIGNATURES } from '../../model/deck.ts';
 
 /** Null where the text is no object, or its signatures no list. */
 const partsOf = (text: string): { readonly value: object; readonly signatures: readonly unknown[] } | null => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { joined } from '../../../src/store/joined.ts';
+import { joined } from '../../../src/ui/models/joined.ts';
 
 const deck = (signatures: readonly string[], title = 'T') => JSON.stringify({ title, signatures });
 const of = (text: string) => (JSON.parse(text) as { readonly signatures: readonly string[] }).signatures;

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { StoredDeck } from '../../../model/ports.ts';
 import type { Learner } from '../../models/learner.ts';
@@ -23,16 +24,22 @@ export function Missed(props: {
       : draft.base.value === null
         ? 'from nothing, or from a file'
         : 'from a version that is no longer here';
+  const [failed, setFailed] = useState('');
   const revise = async () => {
     const { store, device } = learner;
     const now = device.now();
     const id = draftId(() => device.seed());
-    const value = JSON.parse(missed.text) as Json;
-    await store.drafts.put(
-      { id, seq: 1, made: now, changed: now, value, history: null, side: {}, base: missed.ref },
-      0,
-    );
-    go({ at: 'workshop', draft: id });
+    setFailed('');
+    try {
+      const value = JSON.parse(missed.text) as Json;
+      await store.drafts.put(
+        { id, seq: 1, made: now, changed: now, value, history: null, side: {}, base: missed.ref },
+        0,
+      );
+      go({ at: 'workshop', draft: id });
+    } catch (error) {
+      setFailed(error instanceof Error ? error.message : String(error));
+    }
   };
   return (
     <div class="note warn stack">
@@ -53,6 +60,11 @@ export function Missed(props: {
           Revise version {version} instead
         </button>
       </div>
+      {failed !== '' && (
+        <p class="note bad" role="alert">
+          {failed}
+        </p>
+      )}
       <label class="pick">
         <input
           type="checkbox"

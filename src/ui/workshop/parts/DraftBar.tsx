@@ -1,23 +1,33 @@
-import { go } from '../../route.ts';
+import { useState } from 'preact/hooks';
+import { go, route } from '../../route.ts';
+import { leftAlone } from '../dropped.ts';
 import { pageOf } from '../findings/places.ts';
 import type { DraftModel } from '../model/draft.ts';
 
 /** The way back: from a page to the draft, from the draft to all of them. */
 export function DraftTop(props: { readonly draft: DraftModel; readonly page: string }) {
   const { draft, page } = props;
+  const left = leftAlone.value;
   return (
-    <header class="top">
-      {page === '' ? (
-        <a class="button plain" href="#/workshop">
-          All drafts
-        </a>
-      ) : (
-        <a class="button plain" href={`#/workshop/${draft.id}`}>
-          The whole deck
-        </a>
+    <>
+      <header class="top">
+        {page === '' ? (
+          <a class="button plain" href="#/workshop">
+            All drafts
+          </a>
+        ) : (
+          <a class="button plain" href={`#/workshop/${draft.id}`}>
+            The whole deck
+          </a>
+        )}
+        <Kept draft={draft} />
+      </header>
+      {left !== null && left.at === route.value && (
+        <p class="note warn" role="alert">
+          {left.why}
+        </p>
       )}
-      <Kept draft={draft} />
-    </header>
+    </>
   );
 }
 
@@ -38,6 +48,15 @@ export function DraftBar(props: { readonly draft: DraftModel; readonly page: str
   const { draft, page } = props;
   const state = draft.state.value;
   const [undoes, redoes] = [draft.undoes.value, draft.redoes.value];
+  const [failed, setFailed] = useState('');
+  const keepBoth = async () => {
+    setFailed('');
+    try {
+      go({ at: 'workshop', draft: await draft.keepBoth() }, 'instead');
+    } catch (error) {
+      setFailed(error instanceof Error ? error.message : String(error));
+    }
+  };
   return (
     <div class="bar">
       {typeof state === 'object' && 'problem' in state && (
@@ -56,11 +75,7 @@ export function DraftBar(props: { readonly draft: DraftModel; readonly page: str
               : 'This draft was changed in another tab. Nothing of either is lost.'}
           </p>
           <div class="row">
-            <button
-              type="button"
-              class="main"
-              onClick={() => void draft.keepBoth().then((id) => go({ at: 'workshop', draft: id }, 'instead'))}
-            >
+            <button type="button" class="main" onClick={() => void keepBoth()}>
               Keep mine as a draft of its own
             </button>
             {state.other !== null && (
@@ -69,6 +84,7 @@ export function DraftBar(props: { readonly draft: DraftModel; readonly page: str
               </button>
             )}
           </div>
+          {failed !== '' && <p>{failed} What you typed is still here.</p>}
         </div>
       )}
       {/* With nothing to take back they stay where they are, so that the keyboard does not lose its place. */}
