@@ -2,7 +2,6 @@
 import type { Store, StoredDeck } from '../../model/ports.ts';
 import type { Role, SignatureFound } from '../../model/signing.ts';
 import type { OwnKey, Signing } from '../device.ts';
-import { lookOf } from './alike.ts';
 import type { Learner } from './learner.ts';
 
 /** A signer of a deck that was once taken in here. */
@@ -95,10 +94,11 @@ const isSigned = (text: string): boolean => {
   }
 };
 
-const signingOf = (learner: Learner): Promise<Signing> =>
-  learner.device.signing().catch(() => {
-    throw new Error('The part of the app that checks signatures could not be loaded. Are you online?');
-  });
+const notLoaded = (): never => {
+  throw new Error('The part of the app that checks signatures could not be loaded. Are you online?');
+};
+
+const signingOf = (learner: Learner): Promise<Signing> => learner.device.signing().catch(notLoaded);
 
 /**
  * Of a deck that is here; none where they do not hold, so that a broken one stops nobody from mending it.
@@ -119,13 +119,15 @@ const once = (found: readonly SignatureFound[]): readonly SignatureFound[] => [
 const met = async (store: Store, found: readonly SignatureFound[]): Promise<readonly SeenSignature[]> => {
   const [known, own] = await Promise.all([knownSigners(store), keptKey(store)]);
   const keys = new Map(known.map((one) => [one.key, one]));
-  const looks = new Set([...known, ...(own === null ? [] : [own])].map(({ name }) => lookOf(name)));
-  return found.map((one): SeenSignature => {
+  const first = found.map((one): SeenSignature => {
     if (one.valid !== true) return { ...one, met: 'unchecked' };
     if (one.key === own?.key) return { ...one, met: 'own' };
-    if (keys.has(one.key)) return { ...one, met: 'known' };
-    return { ...one, met: looks.has(lookOf(one.name)) ? 'namesake' : 'new' };
+    return { ...one, met: keys.has(one.key) ? 'known' : 'new' };
   });
+  if (first.every((one) => one.met !== 'new')) return first;
+  const { lookOf } = await import('./alike.ts').catch(notLoaded);
+  const looks = new Set([...known, ...(own === null ? [] : [own])].map(({ name }) => lookOf(name)));
+  return first.map((one) => (one.met === 'new' && looks.has(lookOf(one.name)) ? { ...one, met: 'namesake' } : one));
 };
 
 const inRole = (found: readonly SignatureFound[], role: Role) => found.filter((one) => one.role === role);
