@@ -42,7 +42,7 @@ export const chainOf = <R extends Revision>(revisions: readonly R[], chosen: R, 
 };
 
 /** First day on which it is in force; −∞ where none is named. */
-const firstDay = ({ deck: { effective } }: Revision): number =>
+export const firstDay = ({ deck: { effective } }: Pick<Revision, 'deck'>): number =>
   (effective === undefined ? null : dayOfIso(effective)) ?? Number.NEGATIVE_INFINITY;
 /** UTC: which zone a device is in is not known here. */
 const dayInstalled = ({ installed }: Revision): number => Math.floor(installed / 86_400_000);
@@ -152,6 +152,25 @@ const pastOf = <R extends Revision>(chain: readonly R[], day: number): Map<R, Pa
 };
 
 /**
+ * What was in force before an older revision was again, as a bulletin until its last day, and since when that is so.
+ * @param now the revision asked on `day`
+ * @returns null where nothing newer was in force before
+ */
+export const endedBefore = <R extends Revision>(
+  chain: readonly R[],
+  now: R,
+  day: number,
+): { readonly revision: R; readonly since: number } | null => {
+  const newer = chain.slice(0, Math.max(0, chain.indexOf(now)));
+  const past = pastOf(chain, day);
+  const ended = newer.flatMap((revision) => {
+    const { day: last, next } = past.get(revision) ?? {};
+    return next === now && last != null ? [{ revision, since: last + 1 }] : [];
+  });
+  return ended.sort((a, b) => b.since - a.since)[0] ?? null;
+};
+
+/**
  * The other revisions of the chain as marking needs them, the newest first: what is in force now, what comes, and what
  * was right once, of that the last four. What was never in force is left out.
  * @param asked the revision asked on `day`
@@ -187,18 +206,35 @@ const subjectOf = ({ key, thing, facet }: Item): string => {
   return `${thing}.${said.slice(0, Math.max(0, said.lastIndexOf('.')))}`;
 };
 
+/** An item's key and the old ones that its author joined to it. */
+const namesIn = (now: Resolved): ((key: ItemKey) => readonly ItemKey[]) => {
+  const joined = new Map<ItemKey, ItemKey[]>();
+  for (const [old, key] of now.aliases) joined.set(key, [...(joined.get(key) ?? []), old]);
+  return (key) => [key, ...(joined.get(key) ?? [])];
+};
+
 /**
  * Items that ask what an older revision asked too, but with another answer there: fresh, and first among what is new.
  * Where an author says that an old answer goes on (`keeps`) it is no other one.
  * @param before older revisions, as the same learner flies them
  */
 export const changedItems = (now: Resolved, before: readonly Resolved[]): Set<ItemKey> => {
-  const joined = new Map<ItemKey, ItemKey[]>();
-  for (const [old, key] of now.aliases) joined.set(key, [...(joined.get(key) ?? []), old]);
+  const namesOf = namesIn(now);
   const asked = before.map(({ items }) => ({ items, subjects: new Set([...items.values()].map(subjectOf)) }));
   const isChanged = (item: Item): boolean => {
-    const keys = [item.key, ...(joined.get(item.key) ?? [])];
+    const keys = namesOf(item.key);
     return asked.some(({ items, subjects }) => subjects.has(subjectOf(item)) && !keys.some((key) => items.has(key)));
   };
   return new Set([...now.items.values()].filter(isChanged).map(({ key }) => key));
+};
+
+/**
+ * How many of the older revisions, the newest first and without a break, have the item too: the one before the break
+ * brought it, or brought it back.
+ * @param before as of `changedItems`
+ */
+export const keptThrough = (now: Resolved, before: readonly Resolved[], key: ItemKey): number => {
+  const names = namesIn(now)(key);
+  const place = before.findIndex(({ items }) => !names.some((name) => items.has(name)));
+  return place === -1 ? before.length : place;
 };

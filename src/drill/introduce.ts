@@ -13,7 +13,7 @@ const MOST_A_MINUTE = 6;
 
 /**
  * What to read next: the kind of which the least was met so far; of procedures the part that comes first.
- * @param fresh items never answered, in authored order
+ * @param fresh items never answered, or amended since, in authored order
  * @param pressed nothing else is left to ask: up to the most that a minute holds
  * @param isWorth whether these new items are worth reading now
  * @returns null where nothing is new, or enough was met in this drill

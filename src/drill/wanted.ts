@@ -1,4 +1,4 @@
-import { dayOrder, GREEDY_DAYS, targetOf, whyDue } from '../memory/day-order.ts';
+import { afresh, dayOrder, GREEDY_DAYS, targetOf, whyDue } from '../memory/day-order.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import { itemSeconds } from '../memory/plan/input.ts';
 import { planOrder } from '../memory/plan/order.ts';
@@ -32,7 +32,7 @@ export interface State {
   readonly last: ReadonlySet<ItemKey>;
   /** Missed, and to come back after others. */
   readonly waiting: ReadonlySet<ItemKey>;
-  /** Never answered. */
+  /** Never answered, or amended since. */
   readonly fresh: readonly Item[];
   /** Null where no plan covers the day. */
   readonly plan: Planned | null;
@@ -73,7 +73,7 @@ interface Day {
 /** Without a plan: what is due, and then what gains most. */
 const wantedToday = (world: World, asked: ReadonlySet<ItemKey>): Day => {
   const { memory, day, checkDay } = world;
-  const order = dayOrder(itemsOf(world.decks), memory, day, checkDay);
+  const order = afresh(dayOrder(itemsOf(world.decks), memory, day, checkDay), world.amended);
   const wanted = new Map<ItemKey, Wanted>();
   // In the last days before a check what gains most comes before what is due.
   const isGreedy = checkDay !== null && checkDay > day && checkDay - day <= GREEDY_DAYS;
@@ -116,8 +116,9 @@ const wantedByPlan = (world: World, asked: ReadonlySet<ItemKey>): (Day & { reado
   if (plan === null || plan.checkDay !== checkDay || !covers(plan, day)) return null;
   const least = itemSeconds(allOffers(world).map(({ offer }) => offer));
   const secondsOf = ({ key }: Item): number => least.get(key) ?? SECONDS;
-  const order = planOrder(plan, itemsOf(world.decks), memory, day, checkDay, secondsOf, (item) =>
-    checkDayOf(world, item),
+  const order = afresh(
+    planOrder(plan, itemsOf(world.decks), memory, day, checkDay, secondsOf, (item) => checkDayOf(world, item)),
+    world.amended,
   );
   const { worth, price } = order;
   if (worth === null) return null;

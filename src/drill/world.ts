@@ -18,7 +18,7 @@ export interface World {
   readonly checkDay: number | null;
   /** Study days of checks before it, by `<deck id>#<procedure>`. */
   readonly ownCheckDays?: ReadonlyMap<string, number>;
-  /** Items with another answer than in an older revision: read anew, and first among what is new. */
+  /** Items with another answer than in an older revision, and not answered since: read anew, and first of all. */
   readonly amended?: ReadonlySet<ItemKey>;
   /** Items that a later revision takes out before the check: no business of the plan. */
   readonly leaving?: ReadonlySet<ItemKey>;
@@ -131,10 +131,14 @@ export const readDay = ({ memory, decks, amended }: World, { key, deck, thing }:
 
 export const wasRead = (world: World, item: Item): boolean => readDay(world, item) !== undefined;
 
-/** Was everything that an offer asks read, or answered, before; and right as often as it needs? */
+/** Was everything that an offer asks read, or answered, before; what was amended read anew; and right as often as it needs? */
 export const mayAsk = (world: World, { needs, proves }: Offer): boolean =>
   proves.every((key) => {
     const met = world.memory.items.get(key);
+    if (world.amended?.has(key)) {
+      const changed = itemIn(world, key);
+      if (changed === undefined || !wasRead(world, changed)) return false;
+    }
     if (needs !== 'read') return (met?.rightDays ?? 0) >= (needs === 'right-once' ? 1 : 2);
     const item = itemIn(world, key);
     return met !== undefined || (item !== undefined && wasRead(world, item));

@@ -111,6 +111,28 @@ export const dayOrder = (
   return { due: due.map(({ item }) => item), fresh, rest, gain };
 };
 
+/**
+ * Items with another answer than before, and not answered since, are as new ones, though their own answer was known
+ * once: of two that were known the older one comes to mind.
+ * @param order of `dayOrder`, or by a plan
+ */
+export const afresh = <O extends Pick<DayOrder, 'due' | 'fresh' | 'rest'>>(
+  order: O,
+  amended: ReadonlySet<ItemKey> | undefined,
+): O => {
+  if (amended === undefined || amended.size === 0) return order;
+  const isAmended = ({ key }: Item): boolean => amended.has(key);
+  const met = [...order.due, ...order.rest].filter(isAmended);
+  if (met.length === 0) return order;
+  const others = (items: readonly Item[]) => items.filter((item) => !isAmended(item));
+  return {
+    ...order,
+    due: others(order.due),
+    rest: others(order.rest),
+    fresh: [...met, ...order.fresh].sort(authored),
+  };
+};
+
 /** More than any difference in recall chance. */
 const URGENCY: Readonly<Record<WhyDue, number>> = { alert: 4, missed: 2, faded: 0 };
 

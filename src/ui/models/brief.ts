@@ -1,4 +1,4 @@
-import { dayOrder } from '../../memory/day-order.ts';
+import { afresh, dayOrder } from '../../memory/day-order.ts';
 import type { Item } from '../../model/item.ts';
 import { type Course, courseOf } from '../words.ts';
 import type { Learner } from './learner.ts';
@@ -21,11 +21,11 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
   const day = learner.today();
   const checkDay = learner.checkDay(course);
   const items = decks.flatMap(({ resolved }) => [...resolved.items.values()]);
-  const order = dayOrder(items, memory, day, checkDay);
+  const amended = new Set(decks.flatMap((one) => [...one.amended()]));
+  const order = afresh(dayOrder(items, memory, day, checkDay), amended);
 
   const titleOf = (item: Pick<Item, 'deck' | 'group' | 'groupKind'>): string => groupTitle(decks, item);
   const begins = new Map<string, string>();
-  const amended = new Set(decks.flatMap((one) => [...one.amended()]));
   for (const item of order.fresh)
     if (amended.has(item.key) && begins.size < SHOWN) begins.set(titleOf(item), 'amended: the new answer');
   for (const item of order.due) {

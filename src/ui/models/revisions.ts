@@ -27,7 +27,7 @@ export interface Practised {
   readonly chain: readonly Held[];
   /** As the same learner flies another one of the chain. */
   by(revision: Held): Resolved;
-  /** Items with another answer than in an older revision. */
+  /** Items with another answer than in an older revision, and not answered since. */
   amended(): ReadonlySet<ItemKey>;
   /** As it will be asked on the day of the next check, where that is another revision; else null. */
   atCheck(): { readonly ref: string; readonly resolved: Resolved } | null;
@@ -42,6 +42,8 @@ export interface Asked {
   readonly now: Held;
   readonly onCheck: Held;
   readonly others: readonly OtherRevision[];
+  /** What was in force before an older one was again. */
+  readonly ended: { readonly revision: Held; readonly since: number } | null;
   /** All of this, to compare. */
   readonly sign: string;
 }
@@ -95,7 +97,7 @@ export const createRevisions = ({ decks, deckOf, flown, dates, memory, elapsed }
     const all = decks.value.filter(({ id }) => id === stored.id);
     const chosen = hold(stored);
     return all.length < 2 || several === null
-      ? { chosen, chain: [chosen], now: chosen, onCheck: chosen, others: [], sign: stored.ref }
+      ? { chosen, chain: [chosen], now: chosen, onCheck: chosen, others: [], ended: null, sign: stored.ref }
       : several.askedOf(chosen, all.map(hold), memory().taken, dates, (one) => resolvedOf(one, flown(stored.id)));
   };
   const asked = computed(() => active.value.map(askedOf));
@@ -121,7 +123,7 @@ export const createRevisions = ({ decks, deckOf, flown, dates, memory, elapsed }
       chosen: stored,
       chain,
       by: (other) => resolvedOf(other, own),
-      ...(several?.consequencesOf(one, own, resolvedOf) ?? ALONE),
+      ...(several?.consequencesOf(one, own, resolvedOf, memory) ?? ALONE),
     };
     known.set(stored.id, { of, practised });
     return practised;

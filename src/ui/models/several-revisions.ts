@@ -1,6 +1,17 @@
 /** Decks of which several revisions are on the device: few have them, so this is no part of the start. */
-import { chainOf, changedItems, MOST_OLDER, olderFirst, otherRevisions, revisionOn } from '../../deck/amend.ts';
-import type { ItemKey } from '../../model/item.ts';
+import {
+  chainOf,
+  changedItems,
+  endedBefore,
+  firstDay,
+  keptThrough,
+  MOST_OLDER,
+  olderFirst,
+  otherRevisions,
+  revisionOn,
+} from '../../deck/amend.ts';
+import type { Memory } from '../../memory/types.ts';
+import type { Item, ItemKey } from '../../model/item.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { Flown, Resolved } from '../../subjects/resolved.ts';
 import { courseOf } from '../words.ts';
@@ -42,27 +53,53 @@ export const askedOf = (
     chain.map(({ ref }) => ref),
     others.map(({ when, day }) => [when, day]),
   ]);
-  return { chosen, chain, now, onCheck, others, sign };
+  return { chosen, chain, now, onCheck, others, ended: endedBefore(chain, now, today), sign };
+};
+
+/**
+ * Was an item answered since a revision brought its answer, which may have been right before? Before the day on which it
+ * takes effect it counts when it was read by that revision, as ahead of a check.
+ * @param by those that have the answer, the one that brought it last
+ */
+const isAnsweredSince = ({ key, thing }: Item, by: readonly Held[], { items, taken, read }: Memory): boolean => {
+  const [known, brought] = [items.get(key), by.at(-1)];
+  if (known === undefined || brought === undefined) return false;
+  if (known.at < (taken.get(brought.ref) ?? Number.NEGATIVE_INFINITY)) return false;
+  const isRead = by.some(({ ref }) => (read.get(`${ref}#${thing}`) ?? Number.POSITIVE_INFINITY) <= known.day);
+  return isRead || known.day >= firstDay(brought);
 };
 
 /** What follows for practice; each worked out when first asked for. */
 export const consequencesOf = (
-  { chain, now, onCheck }: Asked,
+  { chain, now, onCheck, ended }: Asked,
   own: Flown,
   resolvedOf: (revision: Held, own: Flown) => Resolved,
+  memory: () => Memory,
 ): Pick<Practised, 'amended' | 'atCheck' | 'leaving'> => {
   const bare = (): Resolved => resolvedOf(now, own);
   const older = chain.slice(chain.indexOf(now) + 1).slice(0, MOST_OLDER);
   const atCheck = once(() => (onCheck === now ? null : { ref: onCheck.ref, resolved: resolvedOf(onCheck, own) }));
+  /** With the revisions that have the same answer without a break; the last one brought it. */
+  const changed = once((): readonly (readonly [Item, readonly Held[]])[] => {
+    const before = older.map((one) => resolvedOf(one, own));
+    return [...changedItems(bare(), before)].flatMap((key) => {
+      const item = bare().items.get(key);
+      return item === undefined ? [] : [[item, [now, ...older.slice(0, keptThrough(bare(), before, key))]] as const];
+    });
+  });
+  const since = ended?.since ?? Number.NEGATIVE_INFINITY;
+  const returned = once(() => (ended === null ? [] : [...changedItems(bare(), [resolvedOf(ended.revision, own)])]));
   return {
     atCheck,
-    amended: once(() => {
-      if (older.length === 0) return NOTHING;
-      return changedItems(
-        bare(),
-        older.map((one) => resolvedOf(one, own)),
-      );
-    }),
+    amended: () => {
+      if (older.length === 0 && ended === null) return NOTHING;
+      const known = memory();
+      const isOpen = (key: ItemKey): boolean => (known.items.get(key)?.day ?? Number.NEGATIVE_INFINITY) < since;
+      return new Set([
+        ...changed().flatMap(([item, by]) => (isAnsweredSince(item, by, known) ? [] : [item.key])),
+        ...returned().filter(isOpen),
+      ]);
+    },
     leaving: once(() => {
       const later = atCheck()?.resolved.items;
       return later === undefined ? NOTHING : new Set([...bare().items.keys()].filter((key) => !later.has(key)));

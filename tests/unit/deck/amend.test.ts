@@ -126,6 +126,7 @@ describe('which revision is asked', () => {
     // Another signer's, or from a copy: it lies here.
     expect(chainBy(next, A, next)).toEqual([next, A]);
     expect(chainBy(faulty, next, A, faulty)).toEqual([faulty, A]);
+    expect(chainOf([revision('0.9.0'), ...all], next, [A.ref, next.ref])).toEqual([next, A]);
   });
 
   test('the day on which another one is asked is known before', () => {

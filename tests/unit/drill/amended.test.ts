@@ -3,10 +3,11 @@ import { changedItems } from '../../../src/deck/amend.ts';
 import { resolve } from '../../../src/deck/resolve.ts';
 import { compose } from '../../../src/drill/compose.ts';
 import { reduce, startSession } from '../../../src/drill/session.ts';
-import { checkDayOf, readDay } from '../../../src/drill/world.ts';
+import { allOffers, checkDayOf, mayAsk, readDay } from '../../../src/drill/world.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Resolved } from '../../../src/subjects/resolved.ts';
-import { knowsAll, play, practiceOf, resolvedDeck } from './practice.ts';
+import { planFor } from './plans.ts';
+import { FIRST_DAY, knowsAll, play, practiceOf, resolvedDeck } from './practice.ts';
 
 /** Invented limits; the one changed stands last. */
 const deckOf = (last: number, hash: string): Resolved =>
@@ -77,6 +78,74 @@ describe('what was amended', () => {
     expect(states.findIndex(({ now }) => now.kind === 'read')).toBeLessThan(
       states.findIndex(({ now }) => now.kind === 'ask'),
     );
+  });
+
+  describe('with an answer that was right before, and returns', () => {
+    /** All met under the first revision, and well known: the value returns after another one. */
+    const known = () => {
+      const practice = practiceOf([before]);
+      for (let day = 0; day < 8; day++) play(practice, day, knowsAll, { course: 'fictional', seconds: 600 });
+      return practice;
+    };
+    const [returned] = changedItems(before, [after, before]);
+    const again = new Set([returned ?? '']);
+    const ref = { ...before, ref: `calder/many@${'c'.repeat(16)}` };
+    const start = { id: 'x', course: 'fictional', started: 0, seconds: 600, seed: 7 };
+
+    test('is read anew and asked first, though it is well known', () => {
+      const practice = known();
+      const memory = practice.memory.items.get(returned ?? '');
+      expect(memory?.rightDays).toBeGreaterThan(0);
+      const world = practice.world(8, { decks: [ref], amended: again });
+      const session = startSession(start, world);
+      expect(session.now).toMatchObject({ kind: 'read', deck: ref.ref, things: ['l19'] });
+      const told = reduce(session, { k: 'read' }, world);
+      if (told.entry === undefined) throw new Error('nothing written');
+      practice.write(told.entry);
+      expect(compose(told.session, world)).toMatchObject({ kind: 'ask', offer: { proves: [returned] } });
+      expect(practice.memory.items.get(returned ?? '')).toEqual(memory);
+      // Without the amendment something else comes first: the test can fail.
+      expect(startSession(start, practice.world(8, { decks: [ref] })).now).not.toMatchObject({ things: ['l19'] });
+    });
+
+    test('is never asked before it was read, by plan or without, and once in a drill', () => {
+      for (const checkDay of [null, FIRST_DAY + 30]) {
+        const practice = known();
+        const plan = checkDay === null ? null : planFor(practice.world(8, { decks: [ref], checkDay }), 10);
+        const { asked, states } = play(practice, 8, knowsAll, {
+          course: 'fictional',
+          decks: [ref],
+          amended: again,
+          checkDay,
+          plan,
+        });
+        expect(asked[0]?.offer.proves).toEqual([returned]);
+        expect(states[0]?.now).toMatchObject({ kind: 'read', things: ['l19'] });
+        expect(asked.filter(({ offer }) => offer.proves.includes(returned ?? ''))).toHaveLength(1);
+        const short = play(known(), 8, knowsAll, { course: 'fictional', decks: [ref], amended: again, seconds: 40 });
+        expect(short.asked.length).toBeGreaterThan(0);
+        expect(short.asked.some(({ offer }) => offer.proves.includes(returned ?? ''))).toBe(false);
+      }
+    });
+  });
+
+  test('no question that proves it too is put before it was read by the new revision', () => {
+    const deck = resolvedDeck('merrow-takeoff', { engine: ['tk11'], operator: ['calder'] });
+    const practice = practiceOf([deck]);
+    const day = FIRST_DAY + 5;
+    const often = { s: 20, d: 5, day, at: 0, n: 3, rightDays: 3, lastRightDay: day, first: day - 3, alert: null };
+    for (const key of deck.items.keys()) practice.memory.items.set(key, { ...often, verdict: 'sound' });
+    const place = [...deck.items.values()].find(({ facet }) => facet === 'place');
+    const again = { ...deck, ref: `${deck.deck.id}@${'d'.repeat(16)}` };
+    const proving = (amended: ReadonlySet<string>) => {
+      const world = practice.world(6, { decks: [again], amended });
+      const all = allOffers(world).filter(({ offer }) => offer.proves.includes(place?.key ?? ''));
+      return all.filter(({ offer }) => mayAsk(world, offer)).length;
+    };
+    expect(proving(new Set())).toBeGreaterThan(1);
+    expect(proving(new Set([place?.key ?? '']))).toBe(0);
+    practice.memory.read.set(`${again.ref}#${place?.thing}`, FIRST_DAY + 6);
+    expect(proving(new Set([place?.key ?? '']))).toBe(proving(new Set()));
   });
 
   test('in the last seconds, when nothing can be read, it is left for the next drill', () => {

@@ -120,6 +120,94 @@ test('dates of two revisions to come, one after the other', async () => {
   ]);
 });
 
+test('a value that returns is first again, once, though it was known', async () => {
+  const bench = await benchOf(LIMITS);
+  const { learner } = bench;
+  const first = () => briefOf(learner, 'fictional').begins[0]?.why;
+  const amended = () =>
+    [...(learner.practised.value[0]?.amended() ?? [])].map((key) => key.slice(key.indexOf('#') + 1).split('.')[0]);
+  const right = async () => {
+    for (const thing of ['one', 'two', 'three', 'four']) await learner.append(answered(learner, thing, 'right'));
+  };
+  const pass = async (days: number) => {
+    bench.at += days * DAY;
+    await learner.lookAtClock();
+  };
+  await right();
+  await pass(1);
+  await see(learner, await install(learner, revised('2.0.0', { value: 150 }), 'd'));
+  await right();
+  await pass(1);
+  const third = await install(learner, revised('3.0.0', {}), 'e');
+  expect(answersChanged(told(learner)).changed).toBe(1);
+  expect(amended()).toEqual(['one']);
+  expect(first()).toBe('amended: the new answer');
+  // Its memory stays.
+  const key = [...(learner.practised.value[0]?.amended() ?? [])][0] ?? '';
+  expect(learner.memory.value.items.get(key)?.n).toBe(1);
+  await pass(1);
+  await learner.append(answered(learner, 'one', 'right'));
+  expect(learner.memory.value.items.get(key)?.n).toBe(2);
+  expect(amended()).toEqual([]);
+  expect(first()).not.toBe('amended: the new answer');
+  // A later revision that leaves it as it is does not bring it back; nor does the day.
+  await see(learner, third);
+  await pass(2);
+  await install(learner, revised('3.0.1', {}, { title: 'Other' }), 'f');
+  expect(amended()).toEqual([]);
+  await pass(30);
+  expect(amended()).toEqual([]);
+});
+
+test('after the last day of a bulletin the answer of before is first again, once', async () => {
+  const bench = await benchOf(LIMITS);
+  const { learner } = bench;
+  const amended = () => [...(learner.practised.value[0]?.amended() ?? [])];
+  const on = async (days: number) => {
+    bench.at = AT + days * DAY;
+    await learner.lookAtClock();
+  };
+  for (const thing of ['one', 'two']) await learner.append(answered(learner, thing, 'right'));
+  await on(1);
+  await install(learner, revised('1.1.0', { value: 150 }, { until: '2026-12-05' }), 'd');
+  await learner.append(answered(learner, 'one', 'right'));
+  await on(10);
+  expect(learner.practised.value[0]?.deck.version).toBe('1.1.0');
+  expect(amended()).toEqual([]);
+  await on(11);
+  expect(learner.practised.value[0]?.deck.version).toBe('1.0.0');
+  expect(amended().map((key) => key.split('#')[1]?.split('.')[0])).toEqual(['one']);
+  expect(briefOf(learner, 'fictional').begins[0]?.why).toBe('amended: the new answer');
+  await learner.append(answered(learner, 'one', 'right'));
+  expect(amended()).toEqual([]);
+  await on(40);
+  expect(amended()).toEqual([]);
+});
+
+test('ahead of a check a value that returns is asked first before its day; once read and answered it is not, on its day', async () => {
+  const bench = await benchOf(LIMITS);
+  const { learner } = bench;
+  const amended = () => [...(learner.practised.value[0]?.amended() ?? [])];
+  await learner.append(answered(learner, 'one', 'right'));
+  bench.at += DAY;
+  await install(learner, revised('2.0.0', { value: 150 }), 'd');
+  await install(learner, revised('3.0.0', {}, { effective: '2026-12-20' }), 'e');
+  await learner.set('check-date/fictional', '2026-12-24');
+  expect(learner.practised.value[0]?.deck.version).toBe('2.0.0');
+  bench.at = AT + 20 * DAY;
+  await learner.lookAtClock();
+  const { deck, stored } = learner.practised.value[0] ?? {};
+  expect(deck?.version).toBe('3.0.0');
+  expect(amended()).toHaveLength(1);
+  await learner.append({ k: 'read', drill: 'x', deck: stored?.ref ?? '', about: ['one'] });
+  expect(amended()).toHaveLength(1);
+  await learner.append(answered(learner, 'one', 'right'));
+  expect(amended()).toEqual([]);
+  bench.at = AT + 26 * DAY;
+  await learner.lookAtClock();
+  expect(amended()).toEqual([]);
+});
+
 test('the Brief begins with what was amended', async () => {
   const { learner } = await benchOf(LIMITS);
   for (const thing of ['one', 'two', 'three', 'four']) await learner.append(answered(learner, thing, 'right'));
