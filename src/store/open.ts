@@ -1,9 +1,8 @@
 import { studyDay } from '../log/study-day.ts';
 import type { Entry, NewEntry } from '../model/entry.ts';
-import type { DraftCopies, Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
+import type { DraftCopies, Drafts, Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
 import { connect } from './connection.ts';
 import { createDecks } from './decks.ts';
-import { createDrafts } from './drafts.ts';
 import { takeLock } from './lock.ts';
 import { allLines, appendEntries, type HeadHolder, putCheckpoint, resume } from './log.ts';
 import { readMark, writeMark } from './mark.ts';
@@ -90,6 +89,15 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       tellOthers();
     },
   });
+
+  /** Learners write no decks: loaded when the first is asked for. */
+  let drafts: Promise<Drafts> | null = null;
+  const theDrafts = (): Promise<Drafts> => {
+    drafts ??= import('./drafts.ts').then(({ createDrafts }) =>
+      createDrafts({ connection, mustWrite, copies: options.draftCopies }),
+    );
+    return drafts;
+  };
 
   /** What is here, for a tab that writes; brings back what can be where nothing is. */
   const begin = async (): Promise<void> => {
@@ -184,7 +192,12 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       return holder.head.writer;
     },
     decks: decks.port,
-    drafts: createDrafts({ connection, mustWrite, copies: options.draftCopies }),
+    drafts: {
+      list: async () => (await theDrafts()).list(),
+      get: async (id) => (await theDrafts()).get(id),
+      put: async (draft, before) => (await theDrafts()).put(draft, before),
+      remove: async (id) => (await theDrafts()).remove(id),
+    },
     log: {
       append: async (entry) => {
         try {
