@@ -23,29 +23,46 @@ const keyOf = (scope: string, entry: RestEntry): string => {
   return url.href;
 };
 
-/** Fetches and keeps one file. @throws When it cannot be fetched or kept. */
-const keep = async (cache: Cache, scope: string, entry: RestEntry): Promise<Response> => {
+/** @throws When it cannot be fetched. */
+const load = async (scope: string, entry: RestEntry): Promise<Response> => {
   // A file without a hash in its name may lie outdated in the browser's own cache.
   const response = await fetch(new URL(entry.url, scope), { cache: entry.revision === null ? 'default' : 'reload' });
   if (!response.ok) throw new Error(`${entry.url}: ${response.status}`);
-  await cache.put(keyOf(scope, entry), response.clone());
   return response;
 };
 
-/** Keeps what is not yet kept, one after the other, out of the way of the page. @throws At the first file that fails. */
+/**
+ * Keeps what is not yet kept, one after the other, out of the way of the page.
+ * @throws At the first file that cannot be fetched or kept.
+ */
 export const keepRest = async (scope: string, entries: readonly RestEntry[]): Promise<void> => {
   const cache = await open(scope);
   for (const entry of entries) {
-    if ((await cache.match(keyOf(scope, entry))) === undefined) await keep(cache, scope, entry);
+    const key = keyOf(scope, entry);
+    if ((await cache.match(key)) === undefined) await cache.put(key, await load(scope, entry));
   }
 };
 
-/** A kept file, or the same fetched and kept. @throws When it is not kept and cannot be fetched. */
-export const matchRest = async (scope: string, entries: readonly RestEntry[], url: URL): Promise<Response> => {
+/**
+ * A kept file, or the same fetched and, where there is room, kept.
+ * @param later what outlasts the answer
+ * @throws When it is not kept and cannot be fetched.
+ */
+export const matchRest = async (
+  scope: string,
+  entries: readonly RestEntry[],
+  url: URL,
+  later: (work: Promise<void>) => void,
+): Promise<Response> => {
   const entry = entries.find((one) => new URL(one.url, scope).pathname === url.pathname);
   if (entry === undefined) return fetch(url);
   const cache = await open(scope);
-  return (await cache.match(keyOf(scope, entry))) ?? keep(cache, scope, entry);
+  const key = keyOf(scope, entry);
+  const kept = await cache.match(key);
+  if (kept !== undefined) return kept;
+  const response = await load(scope, entry);
+  later(cache.put(key, response.clone()).catch(() => undefined));
+  return response;
 };
 
 /** Stands among what is kept where the Workshop was opened; no file of the app has its name. */

@@ -75,7 +75,7 @@ registerRoute(
           .then(keepWanted)
           .catch(() => undefined),
       );
-    return matchRest(scope, all, url);
+    return matchRest(scope, all, url, (work) => event.waitUntil(work));
   },
 );
 registerRoute(
