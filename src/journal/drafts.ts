@@ -23,7 +23,14 @@ export const openDraftCopies = async (): Promise<DraftCopies | null> => {
         await writing.write(JSON.stringify(draft));
         await writing.close();
       },
-      remove: async (id) => folder.removeEntry(`${id}.json`).catch(() => undefined),
+      remove: async (id) => {
+        try {
+          await folder.removeEntry(`${id}.json`);
+        } catch (error) {
+          // There was none yet.
+          if (!(error instanceof DOMException && error.name === 'NotFoundError')) throw error;
+        }
+      },
       list: async () => {
         const found: StoredDraft[] = [];
         for await (const [name, handle] of folder as unknown as AsyncIterable<[string, FileSystemHandle]>) {

@@ -54,6 +54,7 @@ export interface Drafts {
   get(id: string): Promise<StoredDraft | null>;
   /** Written strictly. @param before `seq` that it was changed from, 0 for a new one. @throws StoreProblem */
   put(draft: StoredDraft, before: number): Promise<'kept' | { readonly there: StoredDraft | null }>;
+  /** For good, with its second copy. @throws StoreProblem: it is still there then */
   remove(id: string): Promise<void>;
 }
 

@@ -1,5 +1,6 @@
 import type { DraftCopies, Drafts, StoredDraft } from '../model/ports.ts';
 import type { Connection } from './connection.ts';
+import { asProblem } from './problem.ts';
 
 interface Around {
   readonly connection: Connection;
@@ -19,17 +20,27 @@ export const createDrafts = ({ connection, mustWrite, copies }: Around): Drafts 
   };
   const waiting = new Map<string, StoredDraft>();
   let timer: ReturnType<typeof setTimeout> | undefined;
+  /** Writing copies and removing drafts, one after the other: a copy on its way would outlast its draft. */
+  let queue: Promise<unknown> = Promise.resolve();
+  const inTurn = (work: () => Promise<void>): Promise<void> => {
+    const done = queue.then(work);
+    queue = done.catch(() => undefined);
+    return done;
+  };
   /** Of what fails the next change writes all again; the database has it anyway. */
   const copyAll = async (): Promise<void> => {
-    timer = undefined;
+    const second = await theCopies();
     const now = [...waiting.values()];
     waiting.clear();
-    const second = await theCopies();
     for (const draft of now) await second?.put(draft).catch(() => undefined);
   };
   const copyLater = (draft: StoredDraft): void => {
     waiting.set(draft.id, draft);
-    if (timer === undefined) timer = setTimeout(() => void copyAll(), LATER);
+    if (timer !== undefined) return;
+    timer = setTimeout(() => {
+      timer = undefined;
+      void inTurn(copyAll);
+    }, LATER);
   };
   const all = (): Promise<StoredDraft[]> => connection.run((database) => database.getAll('drafts'));
   /** Removing takes the copy first: a copy alone is one that the database has lost. */
@@ -63,8 +74,16 @@ export const createDrafts = ({ connection, mustWrite, copies }: Around): Drafts 
     remove: async (id) => {
       mustWrite();
       waiting.delete(id);
-      await (await theCopies())?.remove(id);
-      await connection.run((database) => database.delete('drafts', id));
+      await inTurn(async () => {
+        try {
+          await (await theCopies())?.remove(id);
+        } catch (error) {
+          throw asProblem(error);
+        }
+        await connection.run((database) => database.delete('drafts', id));
+        // Written while it was being removed.
+        waiting.delete(id);
+      });
     },
   };
 };

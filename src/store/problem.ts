@@ -1,9 +1,9 @@
 import type { StoreFault, StoreProblem } from '../model/ports.ts';
 
 const WORDS: Readonly<Record<StoreFault, string>> = {
-  full: 'This device has no room left for your answers. Free some space (photos, other apps), then try again; until then this answer is kept on this page only.',
+  full: 'This device has no room left to keep this. Free some space (photos, other apps), then try again; until then it is on this page only.',
   closed:
-    'The browser closed the store of your answers and did not open it again. Try again; if that fails, reload the page.',
+    'The browser closed the store of your data and did not open it again. Try again; if that fails, reload the page.',
   newer: 'A newer version of the app is open in another tab and has taken over the stored data. Reload this page.',
   'other-tab': 'The app is in use in another tab or window. Choose "Continue here" to go on in this one.',
   missing:

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { noJournal } from '../../../src/journal/none.ts';
 import type { DraftCopies, Store, StoredDraft } from '../../../src/model/ports.ts';
 import { openStore } from '../../../src/store/open.ts';
+import { failCommits } from './faults.ts';
 
 const open = (name: string, draftCopies: () => Promise<DraftCopies | null> = async () => null) =>
   openStore({
@@ -75,4 +76,55 @@ test('a database that was lost has its drafts back from their second copy; those
   expect(await second.drafts.list()).toEqual([draft(2, 'ab')]);
   expect(await second.drafts.put(draft(3, 'abc'), 2)).toBe('kept');
   await second.close();
+});
+
+test('a draft removed while its copy is being written stays away', async () => {
+  const { kept, copies } = files();
+  let written: () => void = () => undefined;
+  let begun = false;
+  const slow = async (): Promise<DraftCopies> => ({
+    ...(await copies()),
+    put: async (one) => {
+      begun = true;
+      await new Promise<void>((done) => {
+        written = done;
+      });
+      kept.set(one.id, one);
+    },
+  });
+  const first = await open(crypto.randomUUID(), slow);
+  await first.drafts.put(draft(1, 'a'), 0);
+  await vi.waitFor(() => expect(begun).toBe(true), 5000);
+  const removed = first.drafts.remove('one');
+  await new Promise((done) => setTimeout(done));
+  written();
+  await removed;
+  expect(kept.size).toBe(0);
+  expect(await first.drafts.list()).toEqual([]);
+  await first.close();
+});
+
+test('a draft whose copy cannot be removed is still there, and that is told', async () => {
+  const { kept, copies } = files();
+  const locked = async (): Promise<DraftCopies> => ({
+    ...(await copies()),
+    remove: () => Promise.reject(new DOMException('locked', 'NoModificationAllowedError')),
+  });
+  const first = await open(crypto.randomUUID(), locked);
+  await first.drafts.put(draft(1, 'a'), 0);
+  await vi.waitFor(() => expect(kept.size).toBe(1), 5000);
+  await expect(first.drafts.remove('one')).rejects.toMatchObject({ name: 'StoreProblem', fault: 'unknown' });
+  expect(await first.drafts.list()).toEqual([draft(1, 'a')]);
+  // What comes after it is not held up.
+  expect(await first.drafts.put(draft(2, 'ab'), 1)).toBe('kept');
+  await vi.waitFor(() => expect(kept.get('one')?.seq).toBe(2), 5000);
+  await first.close();
+});
+
+test('where there is no room for a draft, the words are not of answers', async () => {
+  failCommits('QuotaExceededError');
+  const error = await store.drafts.put(draft(1, 'a'), 0).catch((caught: unknown) => caught);
+  vi.restoreAllMocks();
+  expect(error).toMatchObject({ fault: 'full', message: expect.stringMatching(/no room left to keep this/) });
+  expect(String(error)).not.toContain('answer');
 });
