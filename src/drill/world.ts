@@ -135,11 +135,9 @@ export const wasRead = (world: World, item: Item): boolean => readDay(world, ite
 export const mayAsk = (world: World, { needs, proves }: Offer): boolean =>
   proves.every((key) => {
     const met = world.memory.items.get(key);
-    if (world.amended?.has(key)) {
-      const changed = itemIn(world, key);
-      if (changed === undefined || !wasRead(world, changed)) return false;
+    if (met === undefined || world.amended?.has(key)) {
+      const item = itemIn(world, key);
+      if (item === undefined || !wasRead(world, item)) return false;
     }
-    if (needs !== 'read') return (met?.rightDays ?? 0) >= (needs === 'right-once' ? 1 : 2);
-    const item = itemIn(world, key);
-    return met !== undefined || (item !== undefined && wasRead(world, item));
+    return needs === 'read' || (met?.rightDays ?? 0) >= (needs === 'right-once' ? 1 : 2);
   });

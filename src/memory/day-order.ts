@@ -120,16 +120,15 @@ export const afresh = <O extends Pick<DayOrder, 'due' | 'fresh' | 'rest'>>(
   order: O,
   amended: ReadonlySet<ItemKey> | undefined,
 ): O => {
-  if (amended === undefined || amended.size === 0) return order;
+  if (!amended?.size) return order;
+  const { due, rest, fresh } = order;
   const isAmended = ({ key }: Item): boolean => amended.has(key);
-  const met = [...order.due, ...order.rest].filter(isAmended);
-  if (met.length === 0) return order;
   const others = (items: readonly Item[]) => items.filter((item) => !isAmended(item));
   return {
     ...order,
-    due: others(order.due),
-    rest: others(order.rest),
-    fresh: [...met, ...order.fresh].sort(authored),
+    due: others(due),
+    rest: others(rest),
+    fresh: [...[...due, ...rest].filter(isAmended), ...fresh].sort(authored),
   };
 };
 

@@ -90,7 +90,7 @@ export const step = (
     }
     case 'deck':
       if (known.state === 'seen') memory.seen.add(known.deck);
-      if (known.state === 'in') take(memory, known.deck, now.at);
+      if (known.state === 'in') take(memory.taken, known.deck, now.at);
       return null;
     case 'missed':
       for (const key of known.items) miss(memory, facts.today(key), { day: known.day, at: now.at });
@@ -202,7 +202,7 @@ const moved = (
 };
 
 /** The order is that of the last time, the time that of the first. */
-const take = ({ taken }: Folding, ref: string, at: number): void => {
+const take = (taken: Map<string, number>, ref: string, at: number): void => {
   const first = taken.get(ref) ?? at;
   taken.delete(ref);
   taken.set(ref, first);
