@@ -167,3 +167,27 @@ test('a version that was installed while a draft was written is told, and what i
   await page.getByLabel(/^I have compared them/).check();
   await press(page, 'Set version 2.0.0');
 });
+
+test('a draft that was removed stays away, before its second copy is written and after', async () => {
+  const { page } = await begun();
+  /** Files of the second copy, outside the database. */
+  const copies = () =>
+    page.evaluate(async () => {
+      const folder = await (await navigator.storage.getDirectory()).getDirectoryHandle('drafts', { create: true });
+      const names: string[] = [];
+      for await (const name of (folder as unknown as { keys(): AsyncIterable<string> }).keys()) names.push(name);
+      return names.filter((name) => name.endsWith('.json')).length;
+    });
+  for (const isCopied of [false, true]) {
+    await openAsDraft(page, DECK);
+    if (isCopied) await expect.poll(copies, { timeout: 5000 }).toBe(1);
+    await page.goto(`${inject('baseUrl')}#/workshop`);
+    await page.getByRole('button', { name: /^Remove the draft/ }).tap();
+    await press(page, 'Remove it for good');
+    await page.getByRole('button', { name: /^Remove the draft/ }).waitFor({ state: 'detached' });
+    await page.reload();
+    await page.getByRole('button', { name: 'A new deck from a list or table' }).waitFor();
+    expect(await page.getByRole('button', { name: /^Remove the draft/ }).count()).toBe(0);
+    expect(await copies()).toBe(0);
+  }
+});
