@@ -102,7 +102,7 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
         >
           <FindingsProvider draft={draft} live={live} page={page}>
             {page !== '' && <PageFindings draft={draft} live={live} page={page} />}
-            <Saying>
+            <Saying page={page}>
               <PageOf learner={learner} draft={draft} live={live} page={page} />
             </Saying>
           </FindingsProvider>

@@ -65,7 +65,7 @@ const shown = {
     render(
       <div class="app broad" key={`${form} ${path}`}>
         <Sheet title={`${form} ${path}`}>
-          <Saying>
+          <Saying page={path}>
             <One draft={draft} path={form === 'strangers' ? path.replace(/\/strangers$/, '') : path} />
           </Saying>
         </Sheet>

@@ -1,5 +1,6 @@
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useMemo, useState } from 'preact/hooks';
 import { isList, isMembers } from '../../../draft/nodes.ts';
+import { useSay } from '../fields/Saying.tsx';
 import { wantedPlace } from '../findings/focus.ts';
 import { ProcedureHead, StrangersForm } from '../forms/ProcedureForms.tsx';
 import type { DraftModel } from '../model/draft.ts';
@@ -39,6 +40,11 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
     const node = wanted === null ? undefined : NODE.exec(wanted)?.[0];
     if (node?.startsWith(`${procedure}/`)) line.show(node);
   }, [line, procedure, wanted]);
+  const say = useSay();
+  const said = line.said.value;
+  useLayoutEffect(() => {
+    if (said !== '') say(said);
+  }, [said, say]);
   const here = draft.at(procedure);
   if (!isMembers(here)) return <p>This procedure is not in the draft any more. Choose another from the contents.</p>;
   const open = line.open.value;
@@ -77,9 +83,6 @@ export function ProcedurePage(props: { readonly draft: DraftModel; readonly inde
         <Folded words="Steps that do not belong" holds={(at) => at.startsWith(`${path}/strangers`)}>
           <StrangersForm draft={draft} path={path} />
         </Folded>
-        <p class="hidden-visually" aria-live="polite">
-          {line.said.value}
-        </p>
       </div>
       {wide && (
         <section class="beside" aria-label="The step that is open">
