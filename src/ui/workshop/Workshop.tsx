@@ -24,6 +24,9 @@ export function Workshop(props: { readonly learner: Learner; readonly at: At }) 
   return <Bench key={at.draft} learner={learner} id={at.draft} page={at.page ?? ''} />;
 }
 
+/** Pages with fields, of which the checker may say something. */
+const FORMS = /^(head|sources|variants|crew|day|conditions|procedures\/|limits\/|scenarios\/)/;
+
 /** Pages on which nothing is written, so that there is nothing to take back. */
 const CHANGES_NOTHING = new Set(['try', 'print']);
 
@@ -101,7 +104,7 @@ function Bench(props: { readonly learner: Learner; readonly id: string; readonly
           bar={CHANGES_NOTHING.has(page.split('/')[0] ?? '') ? undefined : <DraftBar draft={draft} page={page} />}
         >
           <FindingsProvider draft={draft} live={live} page={page}>
-            {page !== '' && <PageFindings draft={draft} live={live} page={page} />}
+            {FORMS.test(page) && <PageFindings draft={draft} live={live} page={page} />}
             <Saying page={page}>
               <PageOf learner={learner} draft={draft} live={live} page={page} />
             </Saying>

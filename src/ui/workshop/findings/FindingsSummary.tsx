@@ -71,18 +71,24 @@ export function FindingsSummary({ draft, live }: Props) {
   );
 }
 
-/** What is said of one page of the draft, above its fields; nothing where nothing is. */
+/**
+ * What is said of one page of the draft, above its fields. A line that is always there and unfolds only when pressed:
+ * what comes a moment after the page must not move it away under a finger.
+ */
 export function PageFindings(props: Pick<Props, 'draft' | 'live'> & { readonly page: string }) {
   const { page, ...rest } = props;
   const quiet = useContext(QuietContext);
   const findings = props.live.found.value.findings.filter(
     (one) => pageOf(fieldOf(one)) === page && quiet?.is(one) !== true,
   );
-  if (findings.length === 0) return null;
   return (
-    <details class="folded" open={findings.some(({ severity }) => severity === 'error')}>
-      <summary>{countWords(findings)}</summary>
-      <FindingList {...rest} findings={findings} />
+    <details class="folded">
+      <summary>{findings.length === 0 ? 'Nothing to mend here' : countWords(findings)}</summary>
+      {findings.length === 0 ? (
+        <p class="soft">What the checker says of this page stands here, and at its fields.</p>
+      ) : (
+        <FindingList {...rest} findings={findings} />
+      )}
     </details>
   );
 }
