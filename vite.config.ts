@@ -70,7 +70,8 @@ export default defineConfig({
     target: 'es2022',
     // The policy allows no data: address.
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    // What a part needs is found by the worker that keeps it, or loaded a moment later: lists of it would only weigh.
+    modulePreload: { polyfill: false, resolveDependencies: () => [] },
     rollupOptions: {
       input: ['index.html', 'open.html'],
       // What the first screen waits for is one file: many small ones pack worse, and whatever else came to share a
