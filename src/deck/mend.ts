@@ -92,6 +92,9 @@ function matches(form: string, sample: string): boolean {
   return source !== undefined && new RegExp(source, flags).test(sample);
 }
 
+/** That nothing uses something: whatever comes to a place that is wrong may. */
+const UNUSED: ReadonlySet<Code> = new Set<Code>(['condition-unused', 'table-unused', 'nothing-asked']);
+
 /** What a finding says of names, kinds and what stands under them: another place may decide it. */
 const OF_OTHERS: ReadonlySet<Code> = new Set<Code>([
   'unknown-reference',
@@ -142,7 +145,7 @@ function holding(places: readonly string[]): Mended['holds'] {
     });
   const dates = places.some((path) => !path.slice(1).includes('/'));
   return ({ code, path }) => {
-    if (touched(path) || (!own && OF_OTHERS.has(code))) return false;
+    if (touched(path) || UNUSED.has(code) || (!own && OF_OTHERS.has(code))) return false;
     // Members of the deck itself, most of all its dates, are held against one another.
     return !(dates && path !== '' && !path.slice(1).includes('/'));
   };

@@ -196,6 +196,7 @@ describe('only if', () => {
     // What the checker says of it stands there, and leads there.
     await expect.poll(() => page.locator('.tools').innerText()).toContain('nobody');
     await at('0').tap();
+    await page.locator('main .folded > summary').first().tap();
     await page
       .getByRole('link', { name: /nobody/ })
       .first()

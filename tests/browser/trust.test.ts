@@ -122,6 +122,7 @@ test('another signer and an older version need a word of their own; unsigned and
   expect(await older.isDisabled()).toBe(true);
   await page.getByLabel('I want the older version 1.0.0 back').check();
   await older.tap();
+  await expect.poll(() => page.url()).not.toContain('install');
   await page.goto(`${inject('baseUrl')}#/deck/test%2Fsigned`);
   await expect.poll(main).toContain('1.0.0');
 });

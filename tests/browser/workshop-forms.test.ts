@@ -426,10 +426,12 @@ test('events: the next is added by a tap right after one was typed; they are mov
   await page.keyboard.type('Bang');
   await page.getByRole('button', { name: 'Event 2: up' }).click();
   // It is named behind the tap.
-  await expect.poll(() => at(place)).toEqual({
-    bang: 'Bang',
-    [first]: 'Engine failure: torque zero, propeller not feathered',
-  });
+  await expect
+    .poll(() => at(place))
+    .toEqual({
+      bang: 'Bang',
+      [first]: 'Engine failure: torque zero, propeller not feathered',
+    });
   await page.locator(`[data-remove="${place}/${first}"]`).click();
   expect(await at(place)).toEqual({ bang: 'Bang' });
 });
@@ -470,6 +472,7 @@ test('in the app: an empty box is told once it was left, with its name above; a 
     await there.goto(`${url}/limits/0`);
     const row = there.locator('[data-group="/limits/0/table/rows/2"]');
     await row.getByText('The rows must rise: 20 stands behind 30.').waitFor();
+    await there.locator('main .folded > summary').first().click();
     await there.getByRole('link', { name: 'Must be mended: Row 3: The rows must rise' }).waitFor();
 
     await there.goto(url);

@@ -247,6 +247,7 @@ test('what the order must be is asked one by one, answered three ways, passed ov
 
 test('a finding leads to the step that it is about, folded away as it is', async () => {
   await begin(deck([step('a', 'PF'), { lanes: [[step('b', 'nobody')], [step('c', 'PM')]] }]));
+  await page.locator('main .folded > summary').first().tap();
   await page
     .getByRole('link', { name: /Must be mended.*nobody/ })
     .first()
