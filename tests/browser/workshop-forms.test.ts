@@ -484,6 +484,7 @@ test('in the app: an empty box is told once it was left, with its name above; a 
     await counted.getByText('1 to mend').waitFor({ state: 'attached' });
     expect(await there.getByText('must not stay empty').count()).toBe(0);
     await ask.press('Tab');
+    await there.locator('main .folded > summary').first().click();
     await there.getByRole('link', { name: 'Must be mended: Question: must not stay empty.' }).waitFor();
     expect(await there.getByText('This must not stay empty.').count()).toBe(1);
     await there.goto(url);
