@@ -383,11 +383,12 @@ test('after a drawn value was named the next tap counts and the next box has the
   const renamed = page.locator('[data-key="/scenarios/0/draw/runway"]');
   await renamed.fill('wind');
   await page.getByLabel('One of some numbers').click();
-  expect(await at('/scenarios/0/draw')).toEqual({ wind: { oneOf: [''] } });
+  // It is named behind the tap.
+  await expect.poll(() => at('/scenarios/0/draw')).toEqual({ wind: { oneOf: [''] } });
   expect(await box('/scenarios/0/draw/wind/oneOf/0').isVisible()).toBe(true);
   await page.locator('[data-key="/scenarios/0/draw/wind"]').fill('gust');
   await page.getByRole('button', { name: 'Add a drawn value' }).click();
-  expect(Object.keys((await at('/scenarios/0/draw')) as Members)).toEqual(['gust', 'value']);
+  await expect.poll(async () => Object.keys((await at('/scenarios/0/draw')) as Members)).toEqual(['gust', 'value']);
 });
 
 test('a box that says that nothing is wrong with it has no red border', async () => {
