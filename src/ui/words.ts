@@ -1,3 +1,4 @@
+import { MONTHS } from '../lib/date-words.ts';
 import type { Nature } from '../model/deck.ts';
 
 /** Decks of nature fictional are practised apart from all others. */
@@ -29,20 +30,6 @@ export const SHORT_CAUTION =
 export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 const DAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 const short = (name = '') => (name === 'September' ? 'Sept' : name.slice(0, 3));
 /** As the browser writes en-GB; its own writer takes a slow phone 50 ms when it is first made, before the first screen. */
 const dayAndMonth = (date: Date, word: (name?: string) => string | undefined = (name) => name): string =>

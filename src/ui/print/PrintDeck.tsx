@@ -9,8 +9,9 @@ import type { Deck } from '../../model/deck.ts';
 import type { Flown, Resolved, View } from '../../subjects/resolved.ts';
 import { CAUTIONS } from '../cautions.ts';
 import type { Learner } from '../models/learner.ts';
+import { SourceList } from '../parts/SourceList.tsx';
 import { Walk } from '../parts/Walk.tsx';
-import { BASIS_WORDS, dayWords, NATURE_WORDS, SHORT_CAUTION } from '../words.ts';
+import { dayWords, NATURE_WORDS, SHORT_CAUTION } from '../words.ts';
 import { Answers, Questions } from './QuestionPages.tsx';
 import { Rows } from './Rows.tsx';
 
@@ -166,14 +167,7 @@ function Head(props: { readonly deck: Deck; readonly view: View | undefined; rea
           <code>{id}</code>
         </dd>
       </dl>
-      <ul class="lines small">
-        {deck.sources.map((source) => (
-          <li key={source.id}>
-            {source.title}
-            {source.edition !== undefined && `, ${source.edition}`} ({BASIS_WORDS[source.basis]})
-          </li>
-        ))}
-      </ul>
+      <SourceList sources={deck.sources} />
       <ul class="lines small">
         {CAUTIONS.map((text) => (
           <li key={text}>{text}</li>

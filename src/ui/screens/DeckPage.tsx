@@ -5,7 +5,8 @@ import { type SeenSignature, signersOf } from '../models/trust.ts';
 import { Revisions } from '../parts/Revisions.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Signers } from '../parts/Signers.tsx';
-import { BASIS_WORDS, dayWords, NATURE_WORDS } from '../words.ts';
+import { SourceList } from '../parts/SourceList.tsx';
+import { dayWords, NATURE_WORDS } from '../words.ts';
 
 /** One deck: what is in it to read, whose it is, and whether it is practised. */
 export function DeckPage(props: { readonly learner: Learner; readonly deck: string }) {
@@ -104,14 +105,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
               <code>{stored.contentId.slice(0, 16)}</code>
             </dd>
           </dl>
-          <ul class="lines small">
-            {deck.sources.map((source) => (
-              <li key={source.id}>
-                {source.title}
-                {source.edition !== undefined && `, ${source.edition}`} ({BASIS_WORDS[source.basis]})
-              </li>
-            ))}
-          </ul>
+          <SourceList sources={deck.sources} />
         </>
       )}
       <Revisions learner={learner} deck={stored.id} />

@@ -6,8 +6,9 @@ import type { Learner } from '../models/learner.ts';
 import { lazy } from '../parts/lazy.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Provenance } from '../parts/Signers.tsx';
+import { SourceList } from '../parts/SourceList.tsx';
 import { go } from '../route.ts';
-import { BASIS_WORDS, dayWords, NATURE_WORDS, plural } from '../words.ts';
+import { dayWords, NATURE_WORDS, plural } from '../words.ts';
 
 /** Only for a deck that takes another's place; what compares the two is larger than the rest of this screen. */
 const ChangesInShort = lazy(() => import('../parts/Changes.tsx').then((module) => module.ChangesInShort), 'part');
@@ -197,14 +198,7 @@ export function Install(props: { readonly learner: Learner }) {
           </dl>
           <Provenance trust={now.trust} shipped={now.shipped} />
           <h2>Sources</h2>
-          <ul class="lines small">
-            {deck.sources.map((source) => (
-              <li key={source.id}>
-                {source.title}
-                {source.edition !== undefined && `, ${source.edition}`} ({BASIS_WORDS[source.basis]})
-              </li>
-            ))}
-          </ul>
+          <SourceList sources={deck.sources} />
           {!now.same && doubts.length > 0 && (
             <fieldset>
               <legend class="hidden-visually">Before it takes the place of the one that is here</legend>
