@@ -1,7 +1,10 @@
 /**
  * Fills forms as a hand would, by what each box says of itself: `data-path` (a box for a value), `data-add` (a button
- * that makes one), `data-key` (the name of a member), `data-kind` (how something is written). Knows no form.
+ * that makes one), `data-key` (the name of a member), `data-kind` (how something is written). Knows no form. This runs
+ * in the page; `lineHand`, at the end, presses from a test.
  */
+import type { Locator, Page } from 'playwright-core';
+
 type Value = null | boolean | number | string | readonly Value[] | { readonly [key: string]: Value };
 type Box = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;
 
@@ -12,13 +15,14 @@ const below = (path: string, key: string | number): string =>
   `${path}/${String(key).replaceAll('~', '~0').replaceAll('/', '~1')}`;
 
 /** Until what was done is drawn: behind all that is waiting now, sooner than a timer would. */
-const channel = new MessageChannel();
-const waiting: (() => void)[] = [];
-channel.port1.onmessage = () => waiting.shift()?.();
 const drawn = (): Promise<void> =>
   new Promise((done) => {
-    waiting.push(done);
-    channel.port2.postMessage(null);
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      port1.close();
+      done();
+    };
+    port2.postMessage(null);
   });
 
 const all = <T extends Element>(name: string, path: string): T[] => [
@@ -30,17 +34,11 @@ const anyBelow = (path: string): boolean =>
     (name) => document.querySelector(`[data-${name}^="${CSS.escape(path)}/"]`) !== null,
   );
 
-const native = new Map(
-  [HTMLInputElement, HTMLTextAreaElement, HTMLSelectElement].map((one) => [
-    one.name,
-    Object.getOwnPropertyDescriptor(one.prototype, 'value')?.set,
-  ]),
-);
 let operations = 0;
 const write = async (box: Box, text: string): Promise<void> => {
   operations += 1;
   box.dispatchEvent(new FocusEvent('focus'));
-  native.get(box.constructor.name)?.call(box, text);
+  Object.getOwnPropertyDescriptor(box.constructor.prototype, 'value')?.set?.call(box, text);
   box.dispatchEvent(new InputEvent('input', { bubbles: true }));
   box.dispatchEvent(new Event('change', { bubbles: true }));
   box.dispatchEvent(new FocusEvent('blur'));
@@ -199,4 +197,86 @@ export const fillForm = async (path: string, value: Value): Promise<{ left: Left
   await fill(path, value, left);
   if (isObject(value)) await clear(path, value);
   return { left, operations };
+};
+
+/** A step or block of a procedure, as far as its place in the line goes. */
+export interface LineNode {
+  readonly id?: string;
+  readonly do?: string;
+  readonly say?: string;
+  readonly if?: string;
+  readonly together?: boolean;
+  readonly use?: string;
+  readonly steps?: readonly LineNode[];
+  readonly lanes?: readonly (readonly LineNode[])[];
+}
+
+export interface LineHand {
+  click(one: Locator): Promise<void>;
+  /**
+   * Makes the nodes of a list, one after the other.
+   * @param list pointer
+   * @param there so many empty steps stand in the list already
+   */
+  fill(list: string, nodes: readonly LineNode[], there?: number): Promise<void>;
+}
+
+/**
+ * Makes the line of a procedure by pressing what its page offers.
+ * @param write writes what a step says into its form, which is open
+ */
+export const lineHand = (page: Page, write: (path: string, step: LineNode) => Promise<void>): LineHand => {
+  const at = (path: string): Locator => page.locator(`[data-step="${path}"]`);
+  const field = (path: string): Locator => page.locator(`[data-path="${path}"]`).first();
+  const button = (name: string): Locator =>
+    page.getByRole('button', { name, exact: true }).and(page.locator(':visible'));
+  /** What the checker says comes and goes under the fields meanwhile, so that a place on the screen is no address. */
+  const click = (one: Locator): Promise<void> =>
+    one.evaluate(async (element) => {
+      (element as HTMLElement).click();
+      // What comes of it is drawn, and has the cursor.
+      for (let i = 0; i < 3; i++) await new Promise((done) => requestAnimationFrame(done));
+    });
+  const opened = async (path: string): Promise<void> => {
+    if ((await at(path).getAttribute('aria-expanded')) === 'false') await click(at(path));
+  };
+
+  /** Makes the empty step at a place into what is wanted. */
+  const make = async (path: string, node: LineNode): Promise<void> => {
+    await opened(path);
+    if (node.use !== undefined) {
+      await page.getByLabel('A block of another procedure').selectOption(node.use);
+      await click(button('Take it behind what is open'));
+      await click(at(path));
+      await click(button('Remove'));
+    } else if (node.lanes !== undefined) {
+      await click(button('Step after'));
+      await opened(path);
+      await click(page.getByText('With its neighbours …'));
+      await click(button('One more'));
+      await click(button('May be done in any order'));
+      for (const _ of node.lanes.slice(2)) await click(page.locator(`[data-add="${path}/lanes"]`));
+      for (const [i, lane] of node.lanes.entries()) await fill(`${path}/lanes/${i}`, lane, 1);
+    } else if (node.steps !== undefined) {
+      await click(page.getByText('With its neighbours …'));
+      await click(button('A block of it'));
+      if (node.if !== undefined) {
+        await page.locator('[data-tool="only-if"]').selectOption('As a formula');
+        await field(`${path}/if`).fill(node.if);
+      }
+      if (node.together === true) await field(`${path}/together`).check();
+      if (node.id !== undefined) await click(button('Name it for other procedures'));
+      await fill(`${path}/steps`, node.steps, 1);
+    } else {
+      await write(path, node);
+    }
+  };
+
+  const fill: LineHand['fill'] = async (list, nodes, there = 0) => {
+    for (const [i, node] of nodes.entries()) {
+      if (i >= there) await click(page.locator(`[data-add="${list}"]`));
+      await make(`${list}/${i}`, node);
+    }
+  };
+  return { click, fill };
 };

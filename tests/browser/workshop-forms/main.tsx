@@ -27,7 +27,13 @@ import {
 import { ScenarioForm } from '../../../src/ui/workshop/forms/ScenarioForm.tsx';
 import { createDraft, type DraftModel } from '../../../src/ui/workshop/model/draft.ts';
 import { DraftBar } from '../../../src/ui/workshop/parts/DraftBar.tsx';
+import { ProcedurePage } from '../../../src/ui/workshop/procedure/ProcedurePage.tsx';
 import { fillForm } from './driver.ts';
+
+/** All of a procedure, its line with the forms in it. @param props.path of the procedure */
+const LinePage = ({ draft, path }: { readonly draft: DraftModel; readonly path: string }) => (
+  <ProcedurePage draft={draft} index={Number(path.split('/')[2])} />
+);
 
 const FORMS = {
   head: HeadForm,
@@ -37,6 +43,7 @@ const FORMS = {
   day: DayForm,
   conditions: ConditionsForm,
   procedure: ProcedureHead,
+  line: LinePage,
   step: StepForm,
   block: BlockForm,
   use: UseForm,
@@ -84,7 +91,7 @@ const shown = {
     const blank = { procedures: blankProcedure, limits: blankLimit, scenarios: blankScenario }[section];
     draft.change('Added', [insert(`/${section}`, index, blank(draft.value.peek()))]);
   },
-  /** A node as the line of the procedure makes it: of a step its id alone, of a block what it holds. */
+  /** A node where it would be made in the line of its procedure: of a step its id alone, of a block what it holds. */
   addNode(list: string, index: number, node: Json): void {
     draft.change('Added', [insert(list, index, node)]);
   },
