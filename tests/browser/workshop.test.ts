@@ -27,8 +27,8 @@ const at = async (path: string): Promise<Json | undefined> => valueAt(await stor
 const acts = async (): Promise<unknown> =>
   ((await at('/procedures/0/steps')) as readonly Json[]).map((step) => valueAt(step, '/do') ?? valueAt(step, '/say'));
 /** Presses what adds to a list; the cursor goes into what came. */
-const add = async (path: string): Promise<void> => {
-  await adder(page, path).click();
+const add = async (path: string, push = (one: Locator) => one.click()): Promise<void> => {
+  await push(adder(page, path));
   await expect.poll(() => focusedPlace(page)).toMatch(new RegExp(`^${path}/`));
 };
 const step = (path: string): Locator => page.locator(`[data-step="/procedures/0/steps/${path}"]`);
@@ -147,125 +147,248 @@ test('by mouse: a deck is written, mended, taken back and done again, tried, sig
   expect(await main()).toContain('Going round');
 });
 
-test('by keyboard alone: from the decks to one with two steps and a limit, which can be tried', async () => {
-  await page.setViewportSize({ width: 1280, height: 800 });
-  const has = (one: Locator): Promise<boolean> =>
-    one.evaluateAll((all) => document.activeElement !== null && all.includes(document.activeElement as HTMLElement));
-  /** Tab after Tab, until it has the focus. */
-  const reach = async (one: Locator, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> => {
-    for (let i = 0; i < 60; i++) {
-      if (await has(one)) return;
-      await page.keyboard.press(key);
-    }
-    throw new Error(`never reached: ${one}`);
-  };
-  const go = async (one: Locator, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> => {
-    await reach(one, key);
-    await page.keyboard.press('Enter');
-  };
-  const write = async (path: string, words: string): Promise<void> => {
-    await reach(box(page, path));
-    await page.keyboard.press('Control+A');
-    await page.keyboard.type(words);
-  };
-  const choose = async (path: string, key: string): Promise<void> => {
-    await reach(box(page, path));
+/** What an author does, by keyboard alone or by touch. */
+interface Hand {
+  readonly press: (one: Locator) => Promise<void>;
+  /** Takes the place of what is in a box. */
+  readonly write: (one: Locator, words: string) => Promise<void>;
+  /** Of a list that the system unfolds. @param label its first letters are no other's */
+  readonly pick: (one: Locator, label: string) => Promise<void>;
+  readonly tick: (one: Locator) => Promise<void>;
+  /** A step one place further down. */
+  readonly lower: (one: Locator) => Promise<void>;
+}
+
+/** Tab after Tab, towards it, until it has the focus. */
+const reach = async (one: Locator): Promise<void> => {
+  await expect.poll(() => one.isEnabled()).toBe(true);
+  for (let i = 0; i < 120; i++) {
+    const key = await one.evaluate((wanted) => {
+      const here = document.activeElement;
+      if (here === wanted) return null;
+      const isBehind = here?.compareDocumentPosition(wanted) === Node.DOCUMENT_POSITION_PRECEDING;
+      return isBehind ? 'Shift+Tab' : 'Tab';
+    });
+    if (key === null) return;
     await page.keyboard.press(key);
-  };
-  const titled = (title: string) => expect.poll(() => heading(page)).toBe(title);
-  const whole = page.getByRole('link', { name: 'The whole deck' });
-
-  await go(page.getByRole('link', { name: /Workshop/ }));
-  await titled('Workshop');
-  await go(page.getByRole('button', { name: 'A new deck', exact: true }));
-  await titled('The deck itself');
-  await write('/title', 'A deck by keyboard');
-  await write('/id', 'calder/by-keyboard');
-  await go(contents('Sources'), 'Shift+Tab');
-  await titled('Sources');
-  await go(adder(page, '/sources'));
-  await expect.poll(() => focusedPlace(page)).toBe('/sources/0/title');
-  await page.keyboard.type('Invented manual');
-
-  await go(adder(page, '/procedures'), 'Shift+Tab');
-  await expect.poll(() => focusedPlace(page)).toBe('/procedures/0/title');
-  await page.keyboard.type('Going round');
-  await choose('/procedures/0/source', 'ArrowDown');
-  await expect.poll(() => at('/procedures/0/source')).toBe('invented-manual');
-  await reach(page.getByLabel('Step after step'));
-  for (const words of ['PM: Gear UP', 'PF: Thrust levers TOGA']) {
-    await page.keyboard.type(words);
+  }
+  throw new Error(`never reached: ${one}`);
+};
+const KEYBOARD: Hand = {
+  press: async (one) => {
+    await reach(one);
     await page.keyboard.press('Enter');
-  }
-  await expect.poll(acts).toEqual(['Gear UP', 'Thrust levers TOGA']);
-  await reach(step('0'), 'Shift+Tab');
-  await page.keyboard.press('Alt+ArrowDown');
-  await expect.poll(acts).toEqual(['Thrust levers TOGA', 'Gear UP']);
-  expect(await focusedPlace(page)).toBe('/procedures/0/steps/1');
-
-  await go(adder(page, '/limits'), 'Shift+Tab');
-  await expect.poll(() => focusedPlace(page)).toBe('/limits/0/ask');
-  await page.keyboard.type('Lowest height for the turn');
-  await write('/limits/0/value', '400');
-  await choose('/limits/0/unit', 'f');
-  await choose('/limits/0/source', 'ArrowDown');
-  await expect.poll(() => at('/limits/0')).toMatchObject({ value: 400, unit: 'ft', source: 'invented-manual' });
-
-  await go(whole, 'Shift+Tab');
-  await titled('A deck by keyboard');
-  await expect.poll(status).not.toMatch(/to mend|to look at|checked/);
-  await go(page.getByRole('link', { name: 'Try it as a learner would' }));
-  await titled('Try it');
-  await page.locator('.run-row').first().waitFor();
-  for (const i of [0, 1]) {
-    await reach(page.locator('.run-row').nth(i));
+  },
+  write: async (one, words) => {
+    await reach(one);
+    await page.keyboard.press('Control+A');
+    // What has lines is pasted; all else is typed letter by letter.
+    await (words.includes('\n') ? page.keyboard.insertText(words) : page.keyboard.type(words));
+  },
+  pick: async (one, label) => {
+    await reach(one);
+    await page.keyboard.type(label);
+  },
+  tick: async (one) => {
+    await reach(one);
     await page.keyboard.press('Space');
-  }
-  await go(page.getByRole('button', { name: 'Sure', exact: true }));
-  await page.getByRole('button', { name: 'Next question' }).waitFor();
-});
+  },
+  lower: async (one) => {
+    await reach(one);
+    await page.keyboard.press('Alt+ArrowDown');
+    // The cursor goes with it.
+    await expect.poll(() => focusedPlace(page)).toBe('/procedures/0/steps/1');
+  },
+};
+const TOUCH: Hand = {
+  press: (one) => one.tap(),
+  write: async (one, words) => {
+    await one.tap();
+    await one.fill(words);
+  },
+  pick: async (one, label) => {
+    await one.selectOption({ label });
+  },
+  tick: (one) => one.tap(),
+  lower: async (one) => {
+    await one.tap();
+    await page.locator('[data-tool=down]').tap();
+  },
+};
 
-test('by touch, on a phone: a deck from a list, its steps reordered, a limit, tried and practised', async () => {
-  const whole = () => press(page, 'The whole deck');
-  await page.getByRole('link', { name: /Workshop/ }).tap();
-  await press(page, 'A new deck from a list or table');
-  await page.getByLabel(/^Paste a list/).fill('GOING ROUND\nPM: Gear UP\nPF: Thrust levers TOGA');
-  await press(page, 'Read it');
-  await page.getByLabel('Title of the new procedure').fill('Going round');
-  await press(page, 'Take these steps');
-  await step('0').tap();
-  await page.locator('[data-tool=down]').tap();
-  await expect.poll(acts).toEqual(['Thrust levers TOGA', 'Gear UP']);
-  await whole();
-  await contents('The deck itself').tap();
-  await box(page, '/title').fill('A deck by touch');
-  await box(page, '/id').fill('calder/by-touch');
-  await whole();
-  await contents('Sources').tap();
-  await adder(page, '/sources').tap();
-  await box(page, '/sources/0/title').fill('Invented manual');
-  await whole();
-  await adder(page, '/limits').tap();
-  await box(page, '/limits/0/ask').fill('Lowest height for the turn');
-  await box(page, '/limits/0/value').fill('400');
-  await box(page, '/limits/0/unit').selectOption('ft');
-  await box(page, '/limits/0/source').selectOption({ index: 1 });
-  await whole();
-  await page.getByRole('link', { name: /^Should be looked at: No source/ }).tap();
+const button = (name: string | RegExp): Locator =>
+  page.getByRole('button', { name, exact: typeof name === 'string' }).first();
+const link = (name: string | RegExp): Locator =>
+  page.getByRole('link', { name, exact: typeof name === 'string' }).first();
+const titled = (title: string) => expect.poll(() => heading(page)).toBe(title);
+
+/** From a page of the draft to another. @param name of a part of the deck, as the contents have it */
+const toPart = async ({ press: push }: Hand, name: string): Promise<void> => {
+  await push(link('The whole deck'));
+  await push(contents(name));
+  await titled(name);
+};
+const toWhole = async ({ press: push }: Hand, title: string): Promise<void> => {
+  await push(link('The whole deck'));
+  await titled(title);
+};
+const addNamed = async (hand: Hand, path: string, all: readonly string[]): Promise<void> => {
+  for (const [i, words] of all.entries()) {
+    await add(path, hand.press);
+    await page.keyboard.insertText(words);
+    await expect.poll(async () => Object.values((await at(path)) as object)[i]).toBe(words);
+  }
+};
+
+const fromList = async ({ press: push, write, lower }: Hand): Promise<void> => {
+  await push(link(/Workshop/));
+  await push(button('A new deck from a list or table'));
+  await write(page.getByLabel(/^Paste a list/), 'GOING ROUND\nPM: Gear UP\nPF: Thrust levers TOGA');
+  await push(button('Read it'));
+  await write(page.getByLabel('Title of the new procedure'), 'Going round');
+  await push(button('Take these steps'));
+  await write(page.getByLabel('Step after step'), 'PM: "Positive climb"');
+  await page.keyboard.press('Enter');
+  await expect.poll(acts).toEqual(['Gear UP', 'Thrust levers TOGA', 'Positive climb']);
+  await lower(step('0'));
+  await expect.poll(acts).toEqual(['Thrust levers TOGA', 'Gear UP', 'Positive climb']);
+  await push(step('2'));
+  await write(box(page, '/procedures/0/steps/2/why'), 'Before the flaps.');
+  await expect.poll(() => at('/procedures/0/steps/2/why')).toBe('Before the flaps.');
+};
+
+const deckItself = async (hand: Hand, title: string): Promise<void> => {
+  const { write } = hand;
+  await toPart(hand, 'The deck itself');
+  await write(box(page, '/title'), title);
+  await write(box(page, '/id'), 'calder/by-hand');
+  await toPart(hand, 'Sources');
+  await add('/sources', hand.press);
+  await write(box(page, '/sources/0/title'), 'Invented manual');
+  await toPart(hand, 'Variants');
+  await add('/variants', hand.press);
+  await write(box(page, '/variants/0/label'), 'Engine');
+  await addNamed(hand, '/variants/0/options', ['Small', 'Large']);
+  await toWhole(hand, title);
+};
+
+const limitAndScenario = async (hand: Hand, title: string): Promise<void> => {
+  const { write, pick } = hand;
+  await add('/limits', hand.press);
+  await write(box(page, '/limits/0/ask'), 'Lowest height for the turn');
+  await write(box(page, '/limits/0/value'), '400');
+  await pick(box(page, '/limits/0/unit'), 'ft');
+  await pick(box(page, '/limits/0/source'), 'Invented manual');
+  await expect.poll(() => at('/limits/0')).toMatchObject({ value: 400, unit: 'ft', source: 'invented-manual' });
+  await toWhole(hand, title);
+
+  await add('/scenarios', hand.press);
+  await write(box(page, '/scenarios/0/situation'), 'Wind across: {value} kt.');
+  await add('/scenarios/0/draw', hand.press);
+  await write(box(page, '/scenarios/0/draw/value/from'), '10');
+  await write(box(page, '/scenarios/0/draw/value/to'), '20');
+  await add('/scenarios/0/asks', hand.press);
+  await write(box(page, '/scenarios/0/asks/0/ask'), 'Twice the wind?');
+  await write(box(page, '/scenarios/0/asks/0/number'), '2 * value');
+  await pick(box(page, '/scenarios/0/asks/0/unit'), 'kt');
+  await pick(box(page, '/scenarios/0/source'), 'Invented manual');
+  await toWhole(hand, title);
+};
+
+const mended = async (hand: Hand, title: string): Promise<void> => {
+  const { press: push, pick, write } = hand;
+  await push(link(/^Should be looked at: No source/));
   await expect.poll(() => focusedPlace(page)).toBe('/procedures/0/source');
-  await box(page, '/procedures/0/source').selectOption({ index: 1 });
-  await whole();
+  await pick(box(page, '/procedures/0/source'), 'Invented manual');
+  await write(page.locator('input[data-path="/procedures/0/source"]'), '2.1');
+  await expect.poll(() => at('/procedures/0/source')).toBe('invented-manual#2.1');
+  await toWhole(hand, title);
   await expect.poll(status).not.toMatch(/to mend|to look at|checked/);
-  await press(page, 'Try it as a learner would');
-  await page.locator('.run-row').first().waitFor();
-  for (const i of [0, 1]) await page.locator('.run-row').nth(i).tap();
-  await press(page, 'Sure');
-  await page.getByRole('button', { name: 'Next question' }).waitFor();
-  await whole();
-  await press(page, 'Hand over');
-  await page.getByRole('button', { name: 'Practise it here' }).and(page.locator(':enabled')).tap();
-  await press(page, 'Install');
-  await press(page, /^No date yet/);
-  await page.getByRole('button', { name: /ask me/ }).waitFor();
+};
+
+const tried = async (hand: Hand, title: string): Promise<void> => {
+  const { press: push, tick, pick, write } = hand;
+  await push(link('Try it as a learner would'));
+  await titled('Try it');
+  await push(button('Two variants side by side'));
+  const sides = page.locator('.side-by-side > section');
+  expect(await sides.count()).toBe(2);
+  expect(
+    await sides.getByLabel('Engine').evaluateAll((all) => all.map((one) => (one as HTMLSelectElement).value)),
+  ).toEqual(['small', 'large']);
+  for (const side of await sides.all()) {
+    await side.locator('.run-row').first().waitFor();
+    for (const row of await side.locator('.run-row').all()) await tick(row);
+    await push(side.getByRole('button', { name: 'Sure', exact: true }));
+    await side.getByRole('button', { name: 'Next question' }).waitFor();
+  }
+  await push(button('One variant only'));
+  await pick(page.getByLabel('What to try'), 'Wind across: {value} kt.');
+  await write(page.locator('.number-field input'), '30');
+  await push(button('Sure'));
+  await button('Next question').waitFor();
+  await toWhole(hand, title);
+};
+
+const handedOver = async ({ press: push, write }: Hand): Promise<void> => {
+  await push(link('Hand over'));
+  await write(page.getByLabel(/^Passphrase/), 'lined up and waiting');
+  await write(page.getByLabel(/^The same again/), 'lined up and waiting');
+  await push(button('Make a key and save its file'));
+  await write(page.getByLabel(/^Your name/), 'A. Author');
+  await push(button('Sign as author'));
+  await page.getByText('Author: A. Author').waitFor();
+  await push(button('Practise it here'));
+  await push(button(/^(Trust and install|Install)$/));
+};
+
+/** After the manual was revised: the number is mended, held against what is installed, and the sheet is filled. */
+const revised = async (hand: Hand, title: string): Promise<void> => {
+  const { press: push, write, pick, tick } = hand;
+  await push(link('Decks'));
+  await push(link(/Workshop/));
+  await push(link(title));
+  await titled(title);
+  await push(contents('Lowest height for the turn'));
+  await write(box(page, '/limits/0/value'), '500');
+  await toWhole(hand, title);
+  await push(link('Compare versions'));
+  const changed = page.locator('section').filter({ has: page.getByRole('heading', { name: /^Answers changed/ }) });
+  await changed.first().waitFor();
+  expect(await page.getByLabel('Before').locator('option:checked').innerText()).toMatch(/^Version 0\.1\.0, here since/);
+  expect(await changed.locator('del').first().innerText()).toContain('400');
+  expect(await changed.locator('ins').first().innerText()).toContain('500');
+  await push(button(/^Set version /));
+  await expect.poll(() => at('/version')).toBe('1.0.0');
+  await toWhole(hand, title);
+  await push(link(/^Revision sheet/));
+  await pick(page.getByLabel(/^Source/), 'Invented manual');
+  await write(page.getByLabel('Changed paragraphs'), '2');
+  await write(page.getByLabel('New edition'), 'Issue 2');
+  await tick(page.getByLabel('Still right').first());
+  await expect.poll(() => page.getByLabel('Still right').first().isChecked()).toBe(true);
+  await push(button('Put the new edition into the deck'));
+  await expect.poll(() => at('/sources/0/edition')).toBe('Issue 2');
+  expect(await main()).toMatch(/Done\. \d+ things say the edition before/);
+};
+
+test.each([
+  ['by keyboard alone', KEYBOARD, { width: 1280, height: 800 }],
+  ['by touch, on a phone', TOUCH, { width: 360, height: 740 }],
+] as const)('%s: a deck from a list, written on, tried, signed, practised and revised', async (how, hand, size) => {
+  await page.setViewportSize(size);
+  const title = `A deck ${how}`;
+  await fromList(hand);
+  await deckItself(hand, title);
+  await limitAndScenario(hand, title);
+  await mended(hand, title);
+  await tried(hand, title);
+  await handedOver(hand);
+  await hand.tick(page.getByLabel('Small'));
+  await hand.press(button('Go on'));
+  await hand.press(button(/^No date yet/));
+  await button(/ask me/).waitFor();
   expect(await main()).toContain('Going round');
+  await hand.press(link('Leave'));
+  await revised(hand, title);
 });
