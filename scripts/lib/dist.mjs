@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { at, root } from './paths.mjs';
@@ -38,7 +38,8 @@ export const builtDist = async (label = '') => {
   const folder = join(cache, kind + fingerprint());
   if (existsSync(folder)) return folder;
   mkdirSync(cache, { recursive: true });
-  const aside = join(cache, `building-${process.pid}-${kind}`);
+  // Two files of tests in one process may both want it.
+  const aside = join(cache, `building-${randomUUID()}-${kind}`);
   const args = [`RECENCY_BUILD=${label}`, process.execPath, at('scripts/build.mjs'), aside];
   const { code, output } = await runQuietly('env', label === '' ? args.slice(1) : args);
   if (code !== 0 || !existsSync(join(aside, 'build.json'))) throw new Error(`the build failed (${code}):\n${output}`);

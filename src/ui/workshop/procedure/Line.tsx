@@ -134,6 +134,9 @@ const isMarked = (line: LineModel, path: string): boolean => {
   return here.index >= from.index && here.index < from.index + line.marked.value;
 };
 
+/** Ms until the first findings of a draft stand on the page. */
+const SETTLED = 400;
+
 function NodeItem(props: { readonly path: string; readonly node: Json }) {
   const { path, node } = props;
   const { line, drag, wide } = useDrawn();
@@ -144,8 +147,13 @@ function NodeItem(props: { readonly path: string; readonly node: Json }) {
   // What was opened, with its tools under the same finger when it is moved, and where its form begins.
   useLayoutEffect(() => {
     if (!within) return;
+    const showFirst = () =>
+      item.current?.querySelector('.node-form :is(textarea, input, select)')?.scrollIntoView({ block: 'nearest' });
     item.current?.scrollIntoView({ block: 'start' });
-    item.current?.querySelector('.node-form :is(textarea, input, select)')?.scrollIntoView({ block: 'nearest' });
+    showFirst();
+    // What the checker says of it comes a moment later and takes room.
+    const later = setTimeout(showFirst, SETTLED);
+    return () => clearTimeout(later);
   }, [within]);
   const drop = drag.now?.drop;
   const classes = [
