@@ -77,9 +77,10 @@ export default defineConfig({
       // What the first screen waits for is one file: many small ones pack worse, and whatever else came to share a
       // module with a later part would split it further.
       output: {
-        // The service worker holds a list of all names: hashes alone keep it short. Behind a letter, since a hash may
-        // begin with an underscore, and several hosts serve no such file.
-        chunkFileNames: 'assets/c[hash].js',
+        // The service worker holds a list of all names: hashes alone keep it short. In letters and digits, since several
+        // hosts serve no file whose name begins with an underscore.
+        hashCharacters: 'base36',
+        chunkFileNames: 'assets/[hash].js',
         codeSplitting: {
           includeDependenciesRecursively: false,
           groups: [{ debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) }],
