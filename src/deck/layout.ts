@@ -1,4 +1,5 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isMembers, type Members } from '../lib/json.ts';
 import { DeckShape } from './schema.ts';
 
 /** What is looked at of a schema of valibot. */
@@ -27,9 +28,9 @@ const ordered = (value: Json | undefined, shape: Shape | undefined): Json | unde
     case 'array':
       return Array.isArray(value) ? value.map((one) => ordered(one as Json, shape.item) ?? null) : value;
     case 'record':
-      return isObject(value) ? members(value, Object.keys(value), () => shape.value) : value;
+      return isMembers(value) ? members(value, Object.keys(value), () => shape.value) : value;
     case 'strict_object': {
-      if (!isObject(value)) return value;
+      if (!isMembers(value)) return value;
       const known = Object.keys(shape.entries ?? {}).filter((key) => Object.hasOwn(value, key));
       const others = Object.keys(value).filter((key) => !known.includes(key));
       return members(value, [...known, ...others], (key) => shape.entries?.[key]);
@@ -38,11 +39,6 @@ const ordered = (value: Json | undefined, shape: Shape | undefined): Json | unde
       return value;
   }
 };
-
-type Members = { readonly [key: string]: Json | undefined };
-
-const isObject = (value: Json | undefined): value is Members =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 const members = (value: Members, keys: readonly string[], shapeOf: (key: string) => Shape | undefined): Json =>
   Object.fromEntries(keys.map((key) => [key, ordered(value[key], shapeOf(key))]));

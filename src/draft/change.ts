@@ -1,4 +1,5 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isList, isMembers } from '../lib/json.ts';
 
 /**
  * One place of a draft before and after. Undefined: not there. In a list, appearing is inserting, vanishing is closing up.
@@ -12,12 +13,6 @@ export interface Change {
   /** Where among the members of its object it stands, from 0; for what was or comes there. Absent: last. */
   readonly place?: number;
 }
-
-type Members = { readonly [key: string]: Json | undefined };
-
-const isList = (value: Json | undefined): value is readonly Json[] => Array.isArray(value);
-const isObject = (value: Json | undefined): value is Members =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** @throws RangeError where the text is no JSON Pointer */
 export const keysOf = (path: string): string[] => {
@@ -42,7 +37,7 @@ const indexOf = (key: string, length: number): number =>
 
 const member = (value: Json | undefined, key: string): Json | undefined => {
   if (isList(value)) return value[indexOf(key, value.length)];
-  return isObject(value) && Object.hasOwn(value, key) ? value[key] : undefined;
+  return isMembers(value) && Object.hasOwn(value, key) ? value[key] : undefined;
 };
 
 /** What stands at a pointer; undefined where nothing does. */
@@ -56,7 +51,7 @@ export const put = (doc: Json, path: string, value: Json | undefined): Change =>
   if (path === '' || (before !== undefined) === (value !== undefined)) return change;
   const { parent, key } = parted(path);
   const holder = valueAt(doc, parent);
-  if (!isObject(holder)) return change;
+  if (!isMembers(holder)) return change;
   return { ...change, place: before === undefined ? Object.keys(holder).length : Object.keys(holder).indexOf(key) };
 };
 
@@ -71,7 +66,7 @@ export const insert = (list: string, index: number, value: Json): Change => ({
 export const renamed = (doc: Json, path: string, to: string): Change => {
   const { parent, key } = parted(path);
   const holder = valueAt(doc, parent);
-  if (!isObject(holder)) throw new RangeError(`${parent} has no members`);
+  if (!isMembers(holder)) throw new RangeError(`${parent} has no members`);
   const after = Object.fromEntries(Object.entries(holder).map(([k, value]) => [k === key ? to : k, value as Json]));
   return { path: parent, before: holder as Json, after };
 };
@@ -103,7 +98,7 @@ const within = (value: Json | undefined, keys: readonly string[], change: Change
     const put = change.after === undefined ? [] : [change.after];
     return spliced(value, index, change.before === undefined ? 0 : 1, ...put);
   }
-  if (!isObject(value)) throw nothing();
+  if (!isMembers(value)) throw nothing();
   const members = value as { readonly [key: string]: Json };
   if (deeper.length > 0) {
     if (!Object.hasOwn(members, key)) throw nothing();

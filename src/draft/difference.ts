@@ -1,10 +1,6 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isMembers, type Members } from '../lib/json.ts';
 import { apply, type Change, insert, put, valueAt } from './change.ts';
-
-type Members = { readonly [key: string]: Json };
-
-const isObject = (value: Json | undefined): value is Members =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /**
  * Changes that lead from a draft to another: only what differs. Elements of a list that are the same object count as
@@ -21,10 +17,10 @@ export const changesTo = (doc: Json, to: Json): Change[] => {
     const have = valueAt(now, path);
     if (have === want) return;
     if (Array.isArray(have) && Array.isArray(want)) lists(path, have, want);
-    else if (isObject(have) && isObject(want) && sameMembersFirst(have, want)) {
+    else if (isMembers(have) && isMembers(want) && sameMembersFirst(have, want)) {
       for (const key of Object.keys(have)) if (!Object.hasOwn(want, key)) take(put(now, at(path, key), undefined));
       for (const [key, one] of Object.entries(want)) {
-        if (Object.hasOwn(have, key)) differ(at(path, key), one);
+        if (Object.hasOwn(have, key)) differ(at(path, key), one as Json);
         else take(put(now, at(path, key), one));
       }
     } else take(put(now, path, want));
@@ -56,7 +52,9 @@ const at = (path: string, key: string): string => `${path}/${key.replaceAll('~',
 /** Changed inside, not another thing. */
 const isSame = (a: Json | undefined, b: Json | undefined): boolean => {
   if (Array.isArray(a) || Array.isArray(b)) return Array.isArray(a) && Array.isArray(b);
-  return isObject(a) && isObject(b) && a.id === b.id && 'lanes' in a === 'lanes' in b && 'steps' in a === 'steps' in b;
+  return (
+    isMembers(a) && isMembers(b) && a.id === b.id && 'lanes' in a === 'lanes' in b && 'steps' in a === 'steps' in b
+  );
 };
 
 /** Does it stand somewhere within? Then it was taken out, and stays the very thing it was. */

@@ -1,4 +1,5 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isList, isMembers, type Members } from '../lib/json.ts';
 import { idsIn } from './blank.ts';
 import { apply, type Change, insert, keysOf, parted, put, valueAt } from './change.ts';
 import { changesTo } from './difference.ts';
@@ -8,12 +9,9 @@ import {
   holderOf,
   insertNodes,
   isConditional,
-  isList,
-  isMembers,
   isPlain,
   kindOf,
   listsOf,
-  type Members,
   nodesUnder,
   type Place,
   placeOf,

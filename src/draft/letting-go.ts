@@ -1,6 +1,7 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isList, isMembers } from '../lib/json.ts';
 import { apply, type Change, put, valueAt } from './change.ts';
-import { isList, isMembers, moveNode, nodesUnder, type Place, pathOf, removeNode, textOf } from './nodes.ts';
+import { moveNode, nodesUnder, type Place, pathOf, removeNode, textOf } from './nodes.ts';
 import { comesBefore } from './order.ts';
 
 /** A rearrangement, and how many steps it let go of something that no longer fits. */

@@ -1,7 +1,7 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isList } from '../lib/json.ts';
 import { type Change, insert, put, valueAt } from './change.ts';
 import { mintName, namesIn } from './mint-name.ts';
-import { isList } from './nodes.ts';
 
 /**
  * A yes/no condition of the deck from its two sentences; its name for formulas is made of the first.

@@ -1,4 +1,5 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isList, isMembers } from '../lib/json.ts';
 import { idsIn } from './blank.ts';
 import { apply, type Change, insert, keysOf, parted, put, valueAt } from './change.ts';
 import { changesTo } from './difference.ts';
@@ -9,11 +10,6 @@ import { mint } from './mint.ts';
  * (`/procedures/0/steps/3/lanes/1/0`), a list by the pointer of the list. Whatever cannot be done gives no changes;
  * nothing here throws on a half-written draft.
  */
-export type Members = { readonly [key: string]: Json | undefined };
-
-export const isMembers = (value: Json | undefined): value is Members =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-export const isList = (value: Json | undefined): value is readonly Json[] => Array.isArray(value);
 
 /** What a node is, as far as it is written; `odd`: no object, so nothing that a procedure can hold. */
 export type Kind = 'step' | 'block' | 'lanes' | 'use' | 'odd';

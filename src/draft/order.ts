@@ -1,16 +1,14 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isList, isMembers, type Members } from '../lib/json.ts';
 import { apply, type Change, keysOf, put, valueAt } from './change.ts';
 import { changesTo } from './difference.ts';
 import { raised } from './lanes.ts';
 import {
   holderOf,
   isConditional,
-  isList,
-  isMembers,
   isPlain,
   kindOf,
   listsOf,
-  type Members,
   nodesUnder,
   type Place,
   placeOf,

@@ -1,13 +1,10 @@
 import type { Json } from '../lib/canonical-json.ts';
+import { isMembers, type Members } from '../lib/json.ts';
 import { apply, type Change, keysOf, parted, put, renamed, valueAt } from './change.ts';
 import { choiceRewrite, limitRewrite, nameRewrite, rewritten, type Site, sitesOf } from './references.ts';
 
-type Members = { readonly [key: string]: Json | undefined };
 /** What a site says afterwards; undefined: as before. */
 type Follow = (site: Site) => Json | undefined;
-
-const isMembers = (value: Json | undefined): value is Members =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Each follower in turn; a site is of one of them. */
 const whole =

@@ -26,3 +26,6 @@ export const dayOfIso = (date: string): number | null => {
   const ms = Date.parse(`${date}T00:00:00Z`);
   return Number.isNaN(ms) || !new Date(ms).toISOString().startsWith(date) ? null : ms / DAY;
 };
+
+/** ISO date of a day counted from 1 January 1970. */
+export const isoOfDay = (day: number): string => new Date(day * DAY).toISOString().slice(0, 10);

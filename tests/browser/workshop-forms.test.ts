@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { blankDeck } from '../../src/draft/blank.ts';
@@ -7,28 +6,21 @@ import { valueAt } from '../../src/draft/change.ts';
 import { canonicalJson, type Json } from '../../src/lib/canonical-json.ts';
 import { EVERY_FIELD } from '../fixtures/decks/every-field.ts';
 import { press } from '../helpers/app.ts';
-import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { axe, touchTargets, visit } from '../helpers/browser.ts';
+import { formsPage } from '../helpers/forms-page.ts';
 import { shoot } from '../helpers/shots.ts';
 import { openAsDraft } from '../helpers/workshop.ts';
-import { type GalleryServer, galleryServer } from './gallery/build.ts';
 import { type LineNode, lineHand } from './workshop-forms/driver.ts';
 import type { FormName, Shown } from './workshop-forms/main.tsx';
 
-let server: GalleryServer;
-let browser: Visit;
+let bench: Awaited<ReturnType<typeof formsPage>>;
 let page: Page;
 
 beforeAll(async () => {
-  server = await galleryServer(join(import.meta.dirname, 'workshop-forms'));
-  browser = await visit();
-  page = browser.page;
-  await page.goto(server.url);
-  await page.waitForFunction(() => 'forms' in window);
+  bench = await formsPage();
+  page = bench.page;
 });
-afterAll(async () => {
-  await browser.close();
-  await server.close();
-});
+afterAll(() => bench.close());
 
 type Members = { readonly [key: string]: Json | undefined };
 

@@ -1,26 +1,17 @@
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { valueAt } from '../../src/draft/change.ts';
-import { type Visit, visit } from '../helpers/browser.ts';
-import { type GalleryServer, galleryServer } from './gallery/build.ts';
+import { formsPage } from '../helpers/forms-page.ts';
 import type { FormName, Shown } from './workshop-forms/main.tsx';
 
-let server: GalleryServer;
-let browser: Visit;
+let bench: Awaited<ReturnType<typeof formsPage>>;
 let page: Page;
 
 beforeAll(async () => {
-  server = await galleryServer(join(import.meta.dirname, 'workshop-forms'));
-  browser = await visit();
-  page = browser.page;
-  await page.goto(server.url);
-  await page.waitForFunction(() => 'forms' in window);
+  bench = await formsPage();
+  page = bench.page;
 });
-afterAll(async () => {
-  await browser.close();
-  await server.close();
-});
+afterAll(() => bench.close());
 
 const shown = async (deck: unknown, form: FormName, path: string): Promise<void> => {
   await page.evaluate(

@@ -17,8 +17,6 @@ import {
 } from '../../src/draft/lanes.ts';
 import { moveLettingGo, removeLettingGo } from '../../src/draft/letting-go.ts';
 import {
-  isList,
-  isMembers,
   kindOf,
   listPaths,
   moveNode,
@@ -32,6 +30,7 @@ import {
 import { eitherOrder, holdOrder, togetherSteps } from '../../src/draft/order.ts';
 import { orderQuestions } from '../../src/draft/questions.ts';
 import type { Json } from '../../src/lib/canonical-json.ts';
+import { isList, isMembers } from '../../src/lib/json.ts';
 import { partialOrder } from '../../src/subjects/procedure/order.ts';
 import type { PartialOrder } from '../../src/subjects/resolved.ts';
 

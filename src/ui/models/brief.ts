@@ -1,3 +1,4 @@
+import { isoOfDay } from '../../lib/date-words.ts';
 import { afresh, dayOrder } from '../../memory/day-order.ts';
 import type { Item } from '../../model/item.ts';
 import { type Course, courseOf } from '../words.ts';
@@ -38,7 +39,7 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
   const [first] = order.fresh;
   if (begins.size < SHOWN && first !== undefined && !begins.has(titleOf(first)))
     begins.set(titleOf(first), memory.read.size === 0 ? 'new: read first' : 'new, in between');
-  const today = new Date(day * 86_400_000).toISOString().slice(0, 10);
+  const today = isoOfDay(day);
   return {
     begins: [...begins].map(([title, why]) => ({ title, why })),
     open: items.filter(({ key }) => (memory.items.get(key)?.alert ?? null) !== null).map(({ label }) => label),

@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import { compareVersions } from '../../deck/version.ts';
+import { isoOfDay } from '../../lib/date-words.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { DemoDeck } from '../device.ts';
@@ -108,7 +109,7 @@ export const takeText = async (
   const stop = begin(name);
   const { device } = learner;
   try {
-    const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+    const today = isoOfDay(learner.today());
     const known = shipped !== undefined && (await device.contentId(text).catch(() => '')) === shipped;
     const { deck, findings } = known
       ? { deck: JSON.parse(text) as Deck, findings: [] }

@@ -1,4 +1,5 @@
 import { Fragment } from 'preact';
+import { isoOfDay } from '../../lib/date-words.ts';
 import { amendmentOf, answersChanged, datesOf, isToTell } from '../models/amendment.ts';
 import type { Learner } from '../models/learner.ts';
 import { dayWords, plural } from '../words.ts';
@@ -6,7 +7,7 @@ import { dayWords, plural } from '../words.ts';
 /** On the Brief: decks that were amended, until the learner has read what changed; then a line while it is to come. */
 export function Amended(props: { readonly learner: Learner }) {
   const { learner } = props;
-  const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+  const today = isoOfDay(learner.today());
   return (
     <>
       {learner.practised.value.map(({ stored, chain, deck: { title, effective, until } }) => (

@@ -1,9 +1,8 @@
 import { useState } from 'preact/hooks';
+import { isoOfDay } from '../../lib/date-words.ts';
 import { type CheckGroup, checkGroups, checkGroupsKey, dayOfDate, thingOf } from '../models/check-groups.ts';
 import type { Learner } from '../models/learner.ts';
 import { type Course, courseOf, dayWords, plural } from '../words.ts';
-
-const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 /** Some procedures are checked on a day of their own, before all the others. */
 export function CheckGroups(props: { readonly learner: Learner; readonly course: Course; readonly last: number }) {
@@ -40,7 +39,7 @@ export function CheckGroups(props: { readonly learner: Learner; readonly course:
     const wrong = !(day > today)
       ? 'Choose a day after today.'
       : day >= last
-        ? `Choose a day before ${dayWords(iso(last))}: the check date is the last of all.`
+        ? `Choose a day before ${dayWords(isoOfDay(last))}: the check date is the last of all.`
         : name.trim() === ''
           ? 'Give it a name, such as the session in which it is checked.'
           : ticked.length === 0
@@ -91,8 +90,8 @@ export function CheckGroups(props: { readonly learner: Learner; readonly course:
               Date of these procedures
               <input
                 type="date"
-                min={iso(today + 1)}
-                max={iso(last - 1)}
+                min={isoOfDay(today + 1)}
+                max={isoOfDay(last - 1)}
                 value={date}
                 onInput={(event) => setDate(event.currentTarget.value)}
               />

@@ -1,10 +1,9 @@
 import { useState } from 'preact/hooks';
+import { isoOfDay } from '../../lib/date-words.ts';
 import type { Learner } from '../models/learner.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { type Course, plural, SHORT_CAUTION } from '../words.ts';
 import { Later } from './Later.tsx';
-
-const isoDay = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 /** The planned days as a calendar file, at an hour that the learner picks. */
 export function PlanCalendar(props: {
@@ -19,17 +18,17 @@ export function PlanCalendar(props: {
   const [said, setSaid] = useState('');
   const save = async () => {
     try {
-      const days = Array.from({ length: checkDay - day }, (_, u) => isoDay(day + u));
+      const days = Array.from({ length: checkDay - day }, (_, u) => isoOfDay(day + u));
       const text = await device.calendar({
         days,
         time,
         minutes: record.minutes,
         summary: `Recency: ${plural(record.minutes, 'minute')}`,
-        description: `Practise for the check on ${isoDay(checkDay)}.\n${SHORT_CAUTION}`,
+        description: `Practise for the check on ${isoOfDay(checkDay)}.\n${SHORT_CAUTION}`,
         of: `${course}-${store.writer}`,
         made: device.now(),
       });
-      const saved = await device.save(`recency-days-until-${isoDay(checkDay)}.ics`, text);
+      const saved = await device.save(`recency-days-until-${isoOfDay(checkDay)}.ics`, text);
       setSaid(saved ? `Saved: ${plural(days.length, 'day')}. Open the file to put them in your calendar.` : '');
     } catch {
       setSaid('The file could not be made. Try again.');

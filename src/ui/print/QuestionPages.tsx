@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { letter, type PrintQuestion } from '../../drill/print/questions.ts';
 import { Text } from '../parts/Text.tsx';
 
@@ -8,62 +9,72 @@ interface Props {
   readonly about: string;
 }
 
-/** To be answered in writing. */
-export function Questions({ questions, about, nature }: Props) {
+function Page(
+  props: Props & { readonly title: string; readonly each: (question: PrintQuestion) => ComponentChildren },
+) {
+  const { questions, about, nature, title, each } = props;
   return (
     <section class="stack sheet-page">
-      <h2>Questions</h2>
+      <h2>{title}</h2>
       <p class="small">
         <span class="mark">{nature}</span> {about}
       </p>
       <ol class="asks">
         {questions.map((question, i) => (
-          <li key={`${i} ${question.ask}`}>
-            {question.title !== '' && <p class="what">{question.title}</p>}
-            {question.scene.map((line) => (
-              <p class="small" key={line}>
-                <Text text={line} />
-              </p>
-            ))}
-            <p>
-              <Text text={question.ask} />
-            </p>
-            {question.fields.map((field) => (
-              <p key={field}>{field}</p>
-            ))}
-            {question.choices.map((choice, k) => (
-              <p key={choice}>
-                {letter(k)} <Text text={choice} />
-              </p>
-            ))}
-          </li>
+          <li key={`${i} ${question.ask}`}>{each(question)}</li>
         ))}
       </ol>
     </section>
   );
 }
 
-export function Answers({ questions, about, nature }: Props) {
+const small = (lines: readonly string[]): ComponentChildren =>
+  lines.map((line) => (
+    <p class="small" key={line}>
+      <Text text={line} />
+    </p>
+  ));
+
+/** To be answered in writing. */
+export function Questions(props: Props) {
   return (
-    <section class="stack sheet-page">
-      <h2>Answers</h2>
-      <p class="small">
-        <span class="mark">{nature}</span> {about}
-      </p>
-      <ol class="asks">
-        {questions.map((question, i) => (
-          <li key={`${i} ${question.ask}`}>
-            <p class="what">
-              <Text text={question.answer} />
+    <Page
+      {...props}
+      title="Questions"
+      each={({ title, scene, ask, fields, choices }) => (
+        <>
+          {title !== '' && <p class="what">{title}</p>}
+          {small(scene)}
+          <p>
+            <Text text={ask} />
+          </p>
+          {fields.map((field) => (
+            <p key={field}>{field}</p>
+          ))}
+          {choices.map((choice, k) => (
+            <p key={choice}>
+              {letter(k)} <Text text={choice} />
             </p>
-            {question.notes.map((note) => (
-              <p class="small" key={note}>
-                <Text text={note} />
-              </p>
-            ))}
-          </li>
-        ))}
-      </ol>
-    </section>
+          ))}
+        </>
+      )}
+    />
+  );
+}
+
+export function Answers(props: Props) {
+  return (
+    <Page
+      {...props}
+      title="Answers"
+      each={({ answer, notes }) => (
+        <>
+          <p class="what">
+            <Text text={answer} />
+          </p>
+          {small(notes)}
+        </>
+      )}
+    />
   );
 }

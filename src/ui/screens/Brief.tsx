@@ -1,4 +1,5 @@
 import { useEffect, useMemo } from 'preact/hooks';
+import { isoOfDay } from '../../lib/date-words.ts';
 import { briefOf } from '../models/brief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
@@ -11,8 +12,6 @@ import { COURSE_WORDS, dayWords, SHORT_CAUTION } from '../words.ts';
 
 /** ms, until all of the first screen stands. */
 const SETTLED = 1500;
-
-const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 const Notices = lazy(() => import('../parts/Notices.tsx').then((module) => module.Notices), 'part');
 const BriefForecast = lazy(() => import('./brief-forecast.tsx').then((module) => module.BriefForecast), 'part');
@@ -41,7 +40,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
   };
   return (
     <Sheet
-      title={learner.clock.suspicion.value === null ? dayWords(iso(today)) : 'Which day is it?'}
+      title={learner.clock.suspicion.value === null ? dayWords(isoOfDay(today)) : 'Which day is it?'}
       bar={
         <>
           <div class="bar">
@@ -85,14 +84,14 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         {checkDay === null ? (
           <p>No check date yet.</p>
         ) : checkDay < today ? (
-          <p>Your check was on {dayWords(iso(checkDay), year)}. From here on you practise to keep it.</p>
+          <p>Your check was on {dayWords(isoOfDay(checkDay), year)}. From here on you practise to keep it.</p>
         ) : (
           <p class="days-left">
             <strong class="number">{checkDay - today}</strong>
             <span>
               {checkDay - today === 1 ? 'day' : 'days'} to your check
               <br />
-              <span class="soft small">{dayWords(iso(checkDay), year)}</span>
+              <span class="soft small">{dayWords(isoOfDay(checkDay), year)}</span>
             </span>
           </p>
         )}

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { isoOfDay } from '../../lib/date-words.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { CheckGroups } from '../parts/CheckGroups.tsx';
@@ -6,20 +7,18 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
 import { go } from '../route.ts';
 
-const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
-
 /** When the check is, and how many minutes a day there are. */
 export function CheckDate(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
   const { learner, drill } = props;
   const course = learner.course.value;
   const today = learner.today();
   const day = learner.checkDay(course);
-  const [date, setDate] = useState(day === null || day < today ? '' : iso(day));
+  const [date, setDate] = useState(day === null || day < today ? '' : isoOfDay(day));
   const [minutes, setMinutes] = useState(learner.minutes(course));
   const [failed, setFailed] = useState('');
   const first = learner.memory.value.answers === 0;
   const save = async (chosen: string | null) => {
-    if (chosen !== null && (chosen < iso(today) || Number.isNaN(Date.parse(chosen)))) {
+    if (chosen !== null && (chosen < isoOfDay(today) || Number.isNaN(Date.parse(chosen)))) {
       setFailed('This day is past. Choose today or a later day, or say that there is no date yet.');
       return;
     }
@@ -51,7 +50,7 @@ export function CheckDate(props: { readonly learner: Learner; readonly drill: Dr
         Check date
         <input
           type="date"
-          min={iso(today)}
+          min={isoOfDay(today)}
           value={date}
           onInput={(event) => {
             setFailed('');

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { DebriefItem } from '../../drill/debrief.ts';
 import type { Session } from '../../drill/types.ts';
+import { isoOfDay } from '../../lib/date-words.ts';
 import { debriefOf } from '../models/debrief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
@@ -12,8 +13,6 @@ import { ProcedureLine } from '../parts/ProcedureLine.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { dayWords, percent, plural } from '../words.ts';
 import './debrief.css';
-
-const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 /** What this drill showed: the dangerous answers first. */
 export function Debrief(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
@@ -43,7 +42,7 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
     );
   const why = session.now.kind === 'done' ? session.now.why : null;
   const [first] = told.next;
-  const onDay = dayWords(iso(told.on));
+  const onDay = dayWords(isoOfDay(told.on));
   return (
     <Sheet title="Debrief" bar={bar}>
       <Unsaved learner={learner} />
@@ -152,7 +151,7 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
           <ul class="lines">
             {told.next.map(({ day, items }) => (
               <li key={day}>
-                {day === today + 1 ? 'Tomorrow' : dayWords(iso(day))}: {plural(items, 'thing')} to recall
+                {day === today + 1 ? 'Tomorrow' : dayWords(isoOfDay(day))}: {plural(items, 'thing')} to recall
               </li>
             ))}
           </ul>

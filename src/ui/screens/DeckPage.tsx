@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { isoOfDay } from '../../lib/date-words.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { type SeenSignature, signersOf } from '../models/trust.ts';
@@ -33,7 +34,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
     setFailed(false);
     learner.setActive(stored, active).catch(() => setFailed(true));
   };
-  const today = new Date(learner.today() * 86_400_000).toISOString().slice(0, 10);
+  const today = isoOfDay(learner.today());
   const read = (thing: string) => `#/read/${encodeURIComponent(stored.id)}/${encodeURIComponent(thing)}`;
   const procedures =
     practised?.resolved.views.flatMap((view) => view.procedures.map(({ procedure }) => procedure)) ?? [];

@@ -1,13 +1,12 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { Against } from '../../drill/missed.ts';
+import { isoOfDay } from '../../lib/date-words.ts';
 import type { Learner } from '../models/learner.ts';
 import { againstOf, type Before, groupsOf, notedBefore, noteMissed, takeBack } from '../models/missed.ts';
 import { CameUp } from '../parts/CameUp.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { dayWords, percent, plural } from '../words.ts';
 import './debrief.css';
-
-const iso = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 const WHERE = { simulator: 'Simulator session', check: 'Check' } as const;
 type Where = keyof typeof WHERE;
@@ -22,7 +21,7 @@ export function Missed(props: { readonly learner: Learner }) {
   const groups = useMemo(() => groupsOf(learner, course), [learner, course, decks]);
   const wasCheck = checkDay !== null && checkDay <= today;
   const [where, setWhere] = useState<Where>(wasCheck ? 'check' : 'simulator');
-  const [date, setDate] = useState(iso(wasCheck ? checkDay : today));
+  const [date, setDate] = useState(isoOfDay(wasCheck ? checkDay : today));
   const [cameUp, setCameUp] = useState<ReadonlySet<string>>(new Set());
   const [tapped, setTapped] = useState<ReadonlySet<string>>(new Set());
   const [against, setAgainst] = useState<Against | null | 'none'>(null);
@@ -102,7 +101,7 @@ export function Missed(props: { readonly learner: Learner }) {
       </fieldset>
       <label class="field">
         Day
-        <input type="date" max={iso(today)} value={date} onInput={(event) => setDate(event.currentTarget.value)} />
+        <input type="date" max={isoOfDay(today)} value={date} onInput={(event) => setDate(event.currentTarget.value)} />
       </label>
       <section class="stack">
         <h2>What came up there</h2>
@@ -128,7 +127,7 @@ export function Missed(props: { readonly learner: Learner }) {
             {noted.map((one) => (
               <li key={one.entry} class="row spread">
                 <span>
-                  {WHERE[one.where]}, {dayWords(iso(one.day), new Date(today * 86_400_000).getUTCFullYear())}:{' '}
+                  {WHERE[one.where]}, {dayWords(isoOfDay(one.day), new Date(today * 86_400_000).getUTCFullYear())}:{' '}
                   {plural(one.missed, 'thing')} missed
                 </span>
                 <button type="button" disabled={busy || !learner.writing.value} onClick={() => void undo(one.entry)}>

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { isoOfDay } from '../../lib/date-words.ts';
 import { CAUTIONS } from '../cautions.ts';
 import { type Appearance, appearance, setAppearance } from '../models/appearance.ts';
 import { saveCopy, takeCopy } from '../models/copies.ts';
@@ -55,10 +56,8 @@ export function Settings(props: { readonly learner: Learner }) {
           <section class="stack" key={course}>
             <h2>{COURSE_WORDS[course]}</h2>
             <p>
-              {day === null
-                ? 'No check date.'
-                : `Check on ${dayWords(new Date(day * 86_400_000).toISOString().slice(0, 10), year)}.`}{' '}
-              {learner.minutes(course)} minutes a day.
+              {day === null ? 'No check date.' : `Check on ${dayWords(isoOfDay(day), year)}.`} {learner.minutes(course)}{' '}
+              minutes a day.
             </p>
             <button
               type="button"

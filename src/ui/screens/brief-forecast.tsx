@@ -1,3 +1,4 @@
+import { isoOfDay } from '../../lib/date-words.ts';
 import './plan.css';
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
@@ -85,7 +86,7 @@ function Outlook(props: {
         {isAhead && checkDay - today > FARTHEST && (
           <p class="soft">
             A plan of the days is made from{' '}
-            {dayWords(isoDay(checkDay - FARTHEST), new Date(today * 86_400_000).getUTCFullYear())} on, {FARTHEST} days
+            {dayWords(isoOfDay(checkDay - FARTHEST), new Date(today * 86_400_000).getUTCFullYear())} on, {FARTHEST} days
             before the check. Until then you practise what fades first.
           </p>
         )}
@@ -111,8 +112,6 @@ function Working(props: { readonly now: ReadonlySignal<PlanNow> }) {
     </div>
   );
 }
-
-const isoDay = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10);
 
 /** Without a plan. */
 function ForecastTable(props: {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { run } from '../../../src/cli/run.ts';
 import { BASE, changed } from '../../fixtures/decks/base.ts';
+import { toolWith } from './tool.ts';
 
 const version = (number: string, value: number) =>
   JSON.stringify(
@@ -22,20 +22,10 @@ const FILES: Readonly<Record<string, string>> = {
   'broken.json': '[]',
 };
 
-function tool(...args: string[]): { code: number; out: string; err: string } {
-  const [out, err]: [string[], string[]] = [[], []];
-  const code = run(args, {
-    read: (file) => {
-      const text = FILES[file];
-      if (text === undefined) throw new Error('no such file');
-      return text;
-    },
-    out: (text) => out.push(text),
-    err: (text) => err.push(text),
-    today: '2026-11-25',
-  });
-  return { code, out: out.join('\n').replaceAll('\u00a0', ' '), err: err.join('\n') };
-}
+const tool = (...args: string[]) => {
+  const ran = toolWith(FILES)(...args);
+  return { ...ran, out: ran.out.replaceAll('\u00a0', ' ') };
+};
 
 describe('compare', () => {
   test('an answer that changed, with its place and both values', () => {

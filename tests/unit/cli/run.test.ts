@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { run } from '../../../src/cli/run.ts';
 import { BASE, changed } from '../../fixtures/decks/base.ts';
+import { toolWith } from './tool.ts';
 
 const FILES: Readonly<Record<string, string>> = {
   'sound.json': JSON.stringify(BASE),
@@ -25,20 +25,7 @@ const FILES: Readonly<Record<string, string>> = {
   '-': '[]',
 };
 
-function tool(...args: string[]): { code: number; out: string; err: string } {
-  const [out, err]: [string[], string[]] = [[], []];
-  const code = run(args, {
-    read: (file) => {
-      const text = FILES[file];
-      if (text === undefined) throw new Error('no such file');
-      return text;
-    },
-    out: (text) => out.push(text),
-    err: (text) => err.push(text),
-    today: '2026-11-25',
-  });
-  return { code, out: out.join('\n'), err: err.join('\n') };
-}
+const tool = toolWith(FILES);
 
 describe('check', () => {
   test('a sound deck', () => {

@@ -1,7 +1,7 @@
 import { type Change, put, valueAt } from '../../../draft/change.ts';
 import { namesIn } from '../../../draft/mint-name.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
-import { isList, isMembers, type Members } from '../fields/spec.ts';
+import { isList, isMembers, type Members } from '../../../lib/json.ts';
 
 const DRAWN: Members = {
   runway: { oneOf: [70, 250], show: 'runway', label: 'Runway' },

@@ -1,8 +1,8 @@
 import { put } from '../../../draft/change.ts';
+import { isMembers } from '../../../lib/json.ts';
 import { useDraft, useOf } from './editing.ts';
 import { Group } from './Labelled.tsx';
 import { type FieldProps, NumberBox } from './Plain.tsx';
-import { isMembers } from './spec.ts';
 
 const OF = { kind: { is: 'number' as const } };
 

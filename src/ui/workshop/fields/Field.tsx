@@ -1,3 +1,4 @@
+import { isList, isMembers } from '../../../lib/json.ts';
 import './fields.css';
 import type { Json } from '../../../lib/canonical-json.ts';
 import { Band } from './Band.tsx';
@@ -11,7 +12,7 @@ import { RecordField } from './RecordField.tsx';
 import { Reference, Source } from './Refer.tsx';
 import { Rows } from './Rows.tsx';
 import { Strangers } from './Strangers.tsx';
-import { isList, isMembers, type Kind, type Spec } from './spec.ts';
+import type { Kind, Spec } from './spec.ts';
 import { WhenField } from './When.tsx';
 
 const LISTS: ReadonlySet<Kind['is']> = new Set(['list', 'things', 'rows', 'strangers']);

@@ -1,4 +1,5 @@
 import { useContext, useMemo, useRef } from 'preact/hooks';
+import { isMembers } from '../../../lib/json.ts';
 import { afterPress } from './after-press.ts';
 import { below, FindingsContext, useDraft, useOf } from './editing.ts';
 import { Field } from './Field.tsx';
@@ -6,7 +7,7 @@ import { AddButton } from './Many.tsx';
 import { idOf, isNameless, nameAfterWords } from './naming.ts';
 import { Odd } from './Odd.tsx';
 import type { OnWords } from './Plain.tsx';
-import { type Fields, isMembers, type Kind, type Spec } from './spec.ts';
+import type { Fields, Kind, Spec } from './spec.ts';
 
 /** Come to be by a button of their own. */
 const ADDED: ReadonlySet<Kind['is']> = new Set(['part', 'list', 'things', 'record', 'rows', 'strangers']);

@@ -1,13 +1,13 @@
 import { useState } from 'preact/hooks';
 import { put } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isMembers, type Members } from '../../../lib/json.ts';
 import { objectsAt } from './choices.ts';
 import { below, useAt, useDraft } from './editing.ts';
 import { Group } from './Labelled.tsx';
 import type { FieldProps } from './Plain.tsx';
 import { useChoices } from './Refer.tsx';
 import { readTyped } from './read-typed.ts';
-import { isMembers, type Members } from './spec.ts';
 
 /** Under which conditions a case holds. */
 export function Given(props: FieldProps) {

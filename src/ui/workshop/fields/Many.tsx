@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useContext, useRef, useState } from 'preact/hooks';
 import { put } from '../../../draft/change.ts';
+import { isList, isMembers } from '../../../lib/json.ts';
 import { below, FindingsContext, useDraft, useOf } from './editing.ts';
 import { FieldList } from './FieldList.tsx';
 import { focusAdd, focusAt, focusKey } from './focus.ts';
@@ -10,7 +11,7 @@ import { type FieldProps, Formula, NumberBox, Words } from './Plain.tsx';
 import { Reference } from './Refer.tsx';
 import { useSay } from './Saying.tsx';
 import { Shaped } from './Shaped.tsx';
-import { isList, isMembers, type Kind, type Single, type Spec, type Things } from './spec.ts';
+import type { Kind, Single, Spec, Things } from './spec.ts';
 
 /** Up, down and away. At an end a button stays where it is, so that the keyboard does not lose its place. */
 export function Handles(props: {

@@ -1,10 +1,11 @@
 import { valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isMembers } from '../../../lib/json.ts';
 import { objectsAt, thingPath } from './choices.ts';
 import { domId, useDraft } from './editing.ts';
 import type { FieldProps } from './Plain.tsx';
 import { useChoices } from './Refer.tsx';
-import { type Choices, isMembers } from './spec.ts';
+import type { Choices } from './spec.ts';
 
 /** Names that a text may put in braces at a place: values of the day, conditions, and what its scenario draws. */
 const namesAt = (doc: Json, path: string): Choices => {

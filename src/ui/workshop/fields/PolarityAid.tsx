@@ -1,7 +1,7 @@
 import { parted } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isMembers } from '../../../lib/json.ts';
 import { useOf } from './editing.ts';
-import { isMembers } from './spec.ts';
 
 const DENIES = /(^|\s)(no|not|never|without)(\s|$)/i;
 

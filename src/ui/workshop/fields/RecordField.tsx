@@ -3,6 +3,7 @@ import { valueAt } from '../../../draft/change.ts';
 import { mint } from '../../../draft/mint.ts';
 import { namesIn } from '../../../draft/mint-name.ts';
 import { rename } from '../../../draft/rename.ts';
+import { isMembers } from '../../../lib/json.ts';
 import { afterPress } from './after-press.ts';
 import { below, domId, useDraft, useOf } from './editing.ts';
 import { Group } from './Labelled.tsx';
@@ -10,7 +11,7 @@ import { AddButton, Folded, Handles, useFresh, useKeys } from './Many.tsx';
 import { nameFault } from './naming.ts';
 import { type FieldProps, Formula, type OnWords, Words } from './Plain.tsx';
 import { Shaped } from './Shaped.tsx';
-import { isMembers, type Kept, type Spec } from './spec.ts';
+import type { Kept, Spec } from './spec.ts';
 
 /** Choices of a condition may be written like a name, and so may events. */
 const formOf = (kind: Kept) => (kind.name ? 'name' : kind.free ? 'crew' : 'id');

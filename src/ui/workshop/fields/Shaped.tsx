@@ -1,10 +1,11 @@
 import { put } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isMembers } from '../../../lib/json.ts';
 import { domId, useDraft, useOf } from './editing.ts';
 import { FieldList } from './FieldList.tsx';
 import { Found } from './Labelled.tsx';
 import { converted } from './making.ts';
-import { isMembers, type Shape, type Variety, varietyOf } from './spec.ts';
+import { type Shape, type Variety, varietyOf } from './spec.ts';
 
 /** Fields of something that can be written in several ways: the way is chosen first. */
 export function Shaped(props: { readonly shape: Shape; readonly path: string; readonly more?: string }) {

@@ -1,9 +1,10 @@
 import { put } from '../../../draft/change.ts';
+import { isMembers } from '../../../lib/json.ts';
 import { useDraft, useOf } from './editing.ts';
 import { Group } from './Labelled.tsx';
 import { AddButton, Handles, useKeys, useLength } from './Many.tsx';
 import { type FieldProps, Words } from './Plain.tsx';
-import { isMembers, type Spec } from './spec.ts';
+import type { Spec } from './spec.ts';
 
 const TEXT: Spec = { label: 'What does not belong', required: true, kind: { is: 'words' } };
 const NOTE: Spec = { label: 'Why not', kind: { is: 'words' } };

@@ -1,11 +1,11 @@
 import { put } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList, isMembers, type Members } from '../../../lib/json.ts';
 import { objectsAt } from './choices.ts';
 import { below, useAt, useDraft } from './editing.ts';
 import { Group } from './Labelled.tsx';
 import type { FieldProps } from './Plain.tsx';
 import { useChoices } from './Refer.tsx';
-import { isList, isMembers, type Members } from './spec.ts';
 
 const wantedOf = (value: Json | undefined): readonly string[] =>
   isList(value) ? value.map(String) : value === undefined ? [] : [String(value)];

@@ -1,7 +1,8 @@
 import { keysOf, valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList, isMembers, type Members } from '../../../lib/json.ts';
 import { DEFAULT_CREW } from '../../../model/deck.ts';
-import { type Choices, isList, isMembers, type Members, type Refer } from './spec.ts';
+import type { Choices, Refer } from './spec.ts';
 
 const text = (value: Json | undefined): string => (typeof value === 'string' ? value.trim() : '');
 

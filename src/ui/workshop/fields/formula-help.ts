@@ -3,8 +3,8 @@ import { typeOf } from '../../../formula/check.ts';
 import { parse } from '../../../formula/parse.ts';
 import type { Kind } from '../../../formula/tree.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList, isMembers, type Members } from '../../../lib/json.ts';
 import { objectsAt, thingPath } from './choices.ts';
-import { isList, isMembers, type Members } from './spec.ts';
 
 /** Something that can be put into a formula. */
 export interface Offer {

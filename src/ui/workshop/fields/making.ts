@@ -2,9 +2,10 @@ import { insert, parted, put, valueAt } from '../../../draft/change.ts';
 import { mint } from '../../../draft/mint.ts';
 import { mintName, namesIn } from '../../../draft/mint-name.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList, isMembers, type Members } from '../../../lib/json.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { below } from './editing.ts';
-import { isList, isMembers, type Kept, type Kind, type Members, type Shape, type Variety, varietyOf } from './spec.ts';
+import { type Kept, type Kind, type Shape, type Variety, varietyOf } from './spec.ts';
 
 const sortOf = (value: Json | undefined): string => (isList(value) ? 'list' : isMembers(value) ? 'members' : 'one');
 

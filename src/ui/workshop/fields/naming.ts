@@ -4,9 +4,10 @@ import { mintName, namesIn } from '../../../draft/mint-name.ts';
 import { idsBeside, rename } from '../../../draft/rename.ts';
 import { isName } from '../../../formula/parse.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isMembers } from '../../../lib/json.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { below } from './editing.ts';
-import { type Fields, type Id, isMembers } from './spec.ts';
+import type { Fields, Id } from './spec.ts';
 
 const FORMS: Readonly<Record<Id['form'], { readonly is: (text: string) => boolean; readonly what: string }>> = {
   id: { is: (text) => /^[a-z0-9][a-z0-9-]*$/.test(text), what: 'small letters, digits and hyphens, such as gear-up' },

@@ -1,6 +1,6 @@
 import { type Change, put } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
-import { isList, isMembers } from './spec.ts';
+import { isList, isMembers } from '../../../lib/json.ts';
 
 /** Degrees that were meant by numbers of runways, with how to ask for them. */
 export interface Meant {

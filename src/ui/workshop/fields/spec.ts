@@ -1,8 +1,7 @@
 import type { VNode } from 'preact';
 import type { Change } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
-
-export type Members = { readonly [key: string]: Json | undefined };
+import { isMembers, type Members } from '../../../lib/json.ts';
 
 /** Where a field stands: what holds it, its pointer, and the whole draft. */
 export interface Place {
@@ -130,11 +129,6 @@ export type FieldsOf<T> = {
     ? Spec & { readonly required?: never }
     : Spec & { readonly required: true };
 };
-
-export const isMembers = (value: Json | undefined): value is Members =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-export const isList = (value: Json | undefined): value is readonly Json[] => Array.isArray(value);
 
 export const varietyOf = (shape: Shape, value: Json | undefined): Variety =>
   shape.find((one) => one.is(isMembers(value) ? value : {})) ?? (shape[shape.length - 1] as Variety);

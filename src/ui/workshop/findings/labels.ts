@@ -1,6 +1,7 @@
 import { keysOf } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
-import { type Fields, isList, isMembers, type Kind, type Shape, type Single, varietyOf } from '../fields/spec.ts';
+import { isList, isMembers } from '../../../lib/json.ts';
+import { type Fields, type Kind, type Shape, type Single, varietyOf } from '../fields/spec.ts';
 import { CONDITIONS, CREW, DAY, DECK, SOURCES, VARIANTS } from '../forms/deck-fields.ts';
 import { LIMIT } from '../forms/limit-fields.ts';
 import { BLOCK, PROCEDURE, STEP, USE } from '../forms/procedure-fields.ts';

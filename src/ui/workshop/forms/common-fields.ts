@@ -1,5 +1,6 @@
 import { valueAt } from '../../../draft/change.ts';
-import { isList, type Place, type Spec } from '../fields/spec.ts';
+import { isList } from '../../../lib/json.ts';
+import type { Place, Spec } from '../fields/spec.ts';
 import { SHOW_CHOICES, UNIT_CHOICES } from './words.ts';
 
 /** Under "More". */

@@ -1,18 +1,10 @@
 import { type Change, put, valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList, type Members } from '../../../lib/json.ts';
 import type { FactCase, FactLimit, LimitCase, LimitSlip, NumberLimit, TableLimit } from '../../../model/deck.ts';
 import { TABLE_SENSES } from '../../../model/deck.ts';
 import { objectsAt } from '../fields/choices.ts';
-import {
-  type Fields,
-  type FieldsOf,
-  isList,
-  type Members,
-  only,
-  type Place,
-  type Shape,
-  type Things,
-} from '../fields/spec.ts';
+import { type Fields, type FieldsOf, only, type Place, type Shape, type Things } from '../fields/spec.ts';
 import {
   ACCEPT,
   CRITICAL,

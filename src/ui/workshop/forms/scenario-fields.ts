@@ -1,9 +1,10 @@
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList } from '../../../lib/json.ts';
 import type { ChooseAsk, Draw, NumberAsk, Rule, Scenario } from '../../../model/deck.ts';
 import { PictureAid } from '../bench/Beginnings.tsx';
 import { objectsAt } from '../fields/choices.ts';
 import { RunwayAid } from '../fields/RunwayAid.tsx';
-import { type FieldsOf, isList, only, type Shape } from '../fields/spec.ts';
+import { type FieldsOf, only, type Shape } from '../fields/spec.ts';
 import {
   ACCEPT,
   CRITICAL,

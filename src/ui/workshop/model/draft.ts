@@ -47,8 +47,6 @@ export interface DraftModel {
   settled(): Promise<void>;
 }
 
-const sideOf = (stored: StoredDraft): Readonly<Record<string, unknown>> => stored.side;
-
 /** A new id for a draft: 64 random bits in base 36. */
 export const draftId = (seed: () => number): string =>
   (BigInt(seed()) * 2n ** 32n + BigInt(seed())).toString(36).padStart(13, '0');
@@ -62,7 +60,7 @@ export interface Desk {
 export const createDraft = ({ store, device }: Desk, stored: StoredDraft): DraftModel => {
   const value = signal(stored.value as Json);
   const history = signal((stored.history as History | null) ?? NO_HISTORY);
-  const side = signal(sideOf(stored));
+  const side = signal(stored.side);
   const base = signal(stored.base);
   const state = signal<SaveState>('saved');
   /** As it is stored. */
@@ -70,19 +68,19 @@ export const createDraft = ({ store, device }: Desk, stored: StoredDraft): Draft
   let writing: Promise<void> | null = null;
   let changed = false;
 
+  /** The draft as it is now, to be stored. */
+  const record = (of: Pick<StoredDraft, 'id' | 'seq' | 'made'>): StoredDraft => ({
+    ...of,
+    changed: device.now(),
+    value: value.peek(),
+    history: history.peek(),
+    side: side.peek(),
+    base: base.peek(),
+  });
   const write = async (): Promise<void> => {
     while (changed) {
       changed = false;
-      const next: StoredDraft = {
-        id: stored.id,
-        seq: seq + 1,
-        made: stored.made,
-        changed: device.now(),
-        value: value.peek(),
-        history: history.peek(),
-        side: side.peek(),
-        base: base.peek(),
-      };
+      const next = record({ id: stored.id, seq: seq + 1, made: stored.made });
       try {
         const put = await store.drafts.put(next, seq);
         if (put !== 'kept') {
@@ -165,16 +163,7 @@ export const createDraft = ({ store, device }: Desk, stored: StoredDraft): Draft
     state,
     retry: save,
     keepBoth: async () => {
-      const copy: StoredDraft = {
-        id: draftId(() => device.seed()),
-        seq: 1,
-        made: device.now(),
-        changed: device.now(),
-        value: value.peek(),
-        history: history.peek(),
-        side: side.peek(),
-        base: base.peek(),
-      };
+      const copy = record({ id: draftId(() => device.seed()), seq: 1, made: device.now() });
       await store.drafts.put(copy, 0);
       return copy.id;
     },

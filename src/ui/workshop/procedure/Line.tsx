@@ -2,18 +2,9 @@ import { createContext } from 'preact';
 import { useContext, useLayoutEffect, useRef } from 'preact/hooks';
 import { keysOf, valueAt } from '../../../draft/change.ts';
 import { addLane } from '../../../draft/lanes.ts';
-import {
-  blankStep,
-  insertNodes,
-  isList,
-  isMembers,
-  kindOf,
-  nodesUnder,
-  placeBeside,
-  placeOf,
-  textOf,
-} from '../../../draft/nodes.ts';
+import { blankStep, insertNodes, kindOf, nodesUnder, placeBeside, placeOf, textOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList, isMembers } from '../../../lib/json.ts';
 import { Text } from '../../parts/Text.tsx';
 import { plural } from '../../words.ts';
 import { focusAt } from '../fields/focus.ts';

@@ -1,7 +1,8 @@
 import { valueAt } from '../../../draft/change.ts';
 import { type Cell, type Matrix, type MatrixPart, matrixOf } from '../../../draft/matrix.ts';
-import { isList, stepPath } from '../../../draft/nodes.ts';
+import { stepPath } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList } from '../../../lib/json.ts';
 import { plural } from '../../words.ts';
 import { openField } from '../place.ts';
 import { useFlown } from './flown.ts';

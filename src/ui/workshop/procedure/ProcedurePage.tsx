@@ -1,5 +1,5 @@
 import { useEffect, useLayoutEffect, useMemo, useState } from 'preact/hooks';
-import { isList, isMembers } from '../../../draft/nodes.ts';
+import { isList, isMembers } from '../../../lib/json.ts';
 import { useSay } from '../fields/Saying.tsx';
 import { wantedPlace } from '../findings/focus.ts';
 import { ProcedureHead, StrangersForm } from '../forms/ProcedureForms.tsx';

@@ -1,11 +1,12 @@
 import { useState } from 'preact/hooks';
 import { valueAt } from '../../../draft/change.ts';
 import { blocksToUse, useBlock as takeBlock } from '../../../draft/lanes.ts';
-import { blankStep, insertNodes, isList, placeOf } from '../../../draft/nodes.ts';
+import { blankStep, insertNodes, placeOf } from '../../../draft/nodes.ts';
 import { crewFinder } from '../../../draft/paste/crew.ts';
 import { cueOf, knownOf } from '../../../draft/paste/known.ts';
 import { readWords } from '../../../draft/paste/words.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList } from '../../../lib/json.ts';
 import type { LineModel } from './line-model.ts';
 import { nodeWords } from './words.ts';
 

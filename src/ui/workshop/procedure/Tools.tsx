@@ -2,7 +2,6 @@ import { apply, keysOf, valueAt } from '../../../draft/change.ts';
 import { dissolve, keptBy, nameBlock, splitLane } from '../../../draft/lanes.ts';
 import { removeLettingGo } from '../../../draft/letting-go.ts';
 import {
-  isList,
   kindOf,
   type Place,
   pathOf,
@@ -15,6 +14,7 @@ import {
   textOf,
 } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList } from '../../../lib/json.ts';
 import { Group } from './Group.tsx';
 import { addBeside, type LineModel, spanOf } from './line-model.ts';
 import { OnlyIf } from './OnlyIf.tsx';

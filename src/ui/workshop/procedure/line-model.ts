@@ -2,8 +2,9 @@ import { computed, type ReadonlySignal, type Signal, signal } from '@preact/sign
 import { type Change, insert, valueAt } from '../../../draft/change.ts';
 import type { Span } from '../../../draft/lanes.ts';
 import { moveLettingGo } from '../../../draft/letting-go.ts';
-import { blankStep, isList, type Place, pathOf, placeOf, stepPath, textOf } from '../../../draft/nodes.ts';
+import { blankStep, type Place, pathOf, placeOf, stepPath, textOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList } from '../../../lib/json.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { nodeWords, whereWords } from './words.ts';
 

@@ -1,6 +1,7 @@
 import { keysOf, valueAt } from '../../../draft/change.ts';
-import { isList, isMembers, kindOf, nodesUnder, textOf } from '../../../draft/nodes.ts';
+import { kindOf, nodesUnder, textOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
+import { isList, isMembers } from '../../../lib/json.ts';
 import { DEFAULT_CREW } from '../../../model/deck.ts';
 
 const objects = (doc: Json, path: string): readonly Json[] => {
