@@ -94,9 +94,9 @@ export const unstored = (session: Session): Session => {
 };
 
 const draftOf = (given: Given | null): Draft => {
-  if (given === null) return {};
-  if ('order' in given) return { order: given.order };
-  return 'typed' in given ? { typed: given.typed } : { choice: given.choice };
+  if (given === null || 'acts' in given) return {};
+  if ('typed' in given) return { typed: given.typed };
+  return given;
 };
 
 /** Missed in this drill: back after five others, in another question where there is one. */

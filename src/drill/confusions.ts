@@ -62,7 +62,7 @@ export const confusionsOf = (answers: Iterable<Answer>, decks: readonly Resolved
   for (const answer of answers) {
     const resolved = decks.find(({ ref }) => ref === answer.deck);
     if (resolved === undefined || answer.given === null || !Object.values(answer.marks).includes('wrong')) continue;
-    const found = OF[answer.form](resolved, answer);
+    const found = OF[answer.form]?.(resolved, answer) ?? null;
     if (found !== null) all.push(found);
   }
   const same = new Map<string, Found[]>();
@@ -164,8 +164,7 @@ const ofNext = (resolved: Resolved, answer: Answer): Found | null => {
 };
 
 /** Of a run it is its own line that shows what was out of place. */
-const OF: Readonly<Record<FormId, (resolved: Resolved, answer: Answer) => Found | null>> = {
-  run: () => null,
+const OF: Readonly<Partial<Record<FormId, (resolved: Resolved, answer: Answer) => Found | null>>> = {
   next: ofNext,
   limit: ofLimit,
   scenario: ofScenario,

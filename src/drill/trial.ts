@@ -3,7 +3,7 @@ import { draw, mark, offers } from '../forms/registry.ts';
 import type { Tree } from '../formula/tree.ts';
 import type { Deck, Id } from '../model/deck.ts';
 import { isNumberAsk } from '../model/deck.ts';
-import type { Given, Offer, Shown } from '../model/form.ts';
+import type { FormId, Given, Offer, Shown } from '../model/form.ts';
 import type { Sure } from '../model/item.ts';
 import type { Flown, Resolved, View } from '../subjects/resolved.ts';
 import type { Told } from './types.ts';
@@ -74,6 +74,19 @@ const conditionWords = (deck: Deck, tree: Tree, holds: boolean): string | null =
   return holds === isOpposite ? condition.no : condition.yes;
 };
 
+const WAYS: Readonly<Record<Exclude<FormId, 'run' | 'next' | 'limit' | 'scenario'>, string>> = {
+  before: 'What must be done first',
+  slip: 'Find the slip',
+  cue: 'The cue',
+  callout: 'What is said',
+  list: 'The list',
+  crew: 'Who does what',
+  value: 'The number, in its step',
+  rule: 'The rule, in its step',
+  difference: 'What differs between variants',
+  paced: 'In time',
+};
+
 function wordsOf(deck: Deck, view: View, offer: Offer): string {
   const { about, form } = offer;
   const first = about.part?.[0];
@@ -98,6 +111,10 @@ function wordsOf(deck: Deck, view: View, offer: Offer): string {
       // The rule's number, not what it gives: that is the answer.
       const rule = ask.choose.rules.findIndex(({ id }) => id === about.rule);
       return rule < 0 ? ask.ask : `${ask.ask} Rule ${rule + 1}`;
+    }
+    default: {
+      const step = about.part?.map((id) => stepWords(view, offer, id)).filter((text) => text !== '')[0];
+      return `${WAYS[form]}${step === undefined ? '' : `: ${step}`}${situationWords(deck, view, offer)}`;
     }
   }
 }

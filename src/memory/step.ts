@@ -219,7 +219,7 @@ const miss = (memory: Folding, key: ItemKey, now: Moment): void => {
 
 const rowsOf = (shown: unknown): number => {
   if (typeof shown !== 'object' || shown === null) return 0;
-  const { chips, choices, fields } = shown as { chips?: unknown; choices?: unknown; fields?: unknown };
-  for (const list of [chips, choices, fields]) if (Array.isArray(list) && list.length > 0) return list.length;
+  const { chips, rows, lines, choices, fields } = shown as Readonly<Record<string, unknown>>;
+  for (const list of [chips, rows, lines, choices, fields]) if (Array.isArray(list) && list.length > 0) return list.length;
   return 0;
 };

@@ -2,21 +2,42 @@ import type { Id, Show, Unit } from './deck.ts';
 import type { ItemKey, Marks } from './item.ts';
 
 /** Ways to ask. A new one: a folder in src/forms, one in src/ui/forms, a line in each registry. */
-export const FORM_IDS = ['run', 'next', 'limit', 'scenario'] as const;
+export const FORM_IDS = [
+  'run',
+  'next',
+  'limit',
+  'scenario',
+  'before',
+  'slip',
+  'cue',
+  'callout',
+  'list',
+  'crew',
+  'value',
+  'rule',
+  'difference',
+  'paced',
+] as const;
 export type FormId = (typeof FORM_IDS)[number];
 
 /** What a question is about; goes into the log. */
 export interface About {
   /** Procedure, limit or scenario id. */
   readonly thing: Id;
-  /** run, next: situation of the procedure ('' where nothing is conditional). */
+  /** Of what happens in a procedure: its situation ('' where nothing is conditional). */
   readonly situation?: string;
-  /** run: ids of the steps of the part asked, in authored order; absent = the whole. next: id of the one step. */
+  /** run, crew, slip: ids of the steps of the part asked, in authored order; absent = the whole. Others: the one step. */
   readonly part?: readonly Id[];
-  /** limit: case. scenario: ask. */
+  /** limit, value, difference: case. scenario, rule: ask. */
   readonly case?: Id;
-  /** scenario: the rule that the draw is steered to. */
+  /** scenario, rule: the rule that the draw is steered to. */
   readonly rule?: Id;
+  /** value, rule: the procedure in whose step it is asked. */
+  readonly procedure?: Id;
+  /** The way in which a form asks, where it has several: each form's own words. */
+  readonly way?: string;
+  /** difference: the view id that is asked beside the offer's own. */
+  readonly other?: string;
 }
 
 /** A question that could be put. */
@@ -39,6 +60,8 @@ export interface Offer {
   readonly confusable: readonly Id[];
   /** What must be true of every item in `proves` first: it was read; it was right once; right on two days. */
   readonly needs: 'read' | 'right-once' | 'two-days';
+  /** Items that must have been right once before, though they are not asked: a cue means nothing before its step is known. */
+  readonly behind?: readonly ItemKey[];
 }
 
 /** Values drawn for one question, by name. */
@@ -128,8 +151,181 @@ export interface ScenarioShown {
 }
 export type ScenarioGiven = NumberGiven | ChoiceGiven;
 
-export type Shown = RunShown | NextShown | LimitShown | ScenarioShown;
-export type Given = RunGiven | ChoiceGiven | LimitGiven | ScenarioGiven;
+/** What every question that stands in a procedure shows first. */
+interface InProcedure {
+  readonly title: string;
+  readonly scene: readonly string[];
+  readonly drawn: Drawn;
+}
+
+/** Which of these must be done before the step named. */
+export interface BeforeShown extends InProcedure {
+  readonly form: 'before';
+  /** Text of the step. */
+  readonly step: string;
+  readonly ask: string;
+  readonly choices: readonly Choice[];
+}
+
+/** trigger: what a step waits for. calls: what a cue calls for. */
+export interface CueShown extends InProcedure {
+  readonly form: 'cue';
+  readonly way: 'trigger' | 'calls';
+  readonly ask: string;
+  /** Text of the step (trigger), of the cue (calls). */
+  readonly about: string;
+  readonly choices: readonly Choice[];
+}
+
+/** What is said, and by whom where that is asked. */
+export interface CalloutShown extends InProcedure {
+  readonly form: 'callout';
+  readonly ask: string;
+  /** Texts of the last steps done. */
+  readonly before: readonly string[];
+  /** Cue of the callout, or what was said that it answers; '' where neither is authored. */
+  readonly cue: string;
+  /** Near misses among them; empty: it is typed. */
+  readonly choices: readonly Choice[];
+  /** Who might say it; empty: not asked. */
+  readonly seats: readonly Choice[];
+}
+/** Typed words, or one of the choices; and who. */
+export type WordsGiven = ({ readonly said: string } | { readonly choice: Id }) & { readonly by?: Id };
+
+/** A read list: which one, who calls for it and how; of a challenge the response, and who gives it. */
+export interface ListShown extends InProcedure {
+  readonly form: 'list';
+  readonly way: 'which' | 'call' | 'response';
+  readonly ask: string;
+  /** Challenge as read out; '' but for `response`. */
+  readonly challenge: string;
+  /** Empty: it is typed. */
+  readonly choices: readonly Choice[];
+  /** Empty: not asked. */
+  readonly seats: readonly Choice[];
+}
+
+/** Who does what: each row to one of the seats. */
+export interface CrewShown extends InProcedure {
+  readonly form: 'crew';
+  readonly before: readonly string[];
+  readonly rows: readonly Choice[];
+  readonly seats: readonly Choice[];
+}
+export interface CrewGiven {
+  /** Row id → seat id; every row. */
+  readonly deal: Readonly<Record<string, Id>>;
+}
+
+/** One line of a run as another crew flies it. */
+export interface SlipLine {
+  /** `line-<n>` in the order shown. */
+  readonly id: string;
+  readonly text: string;
+  readonly by?: string;
+  readonly value?: string;
+}
+export type FaultKind = 'swapped' | 'missing' | 'stranger' | 'value' | 'crew' | 'variant';
+/** Planted, and kept in the log: what marking needs, never shown before the verdict. */
+export interface Fault {
+  readonly kind: FaultKind;
+  /** Lines of which any one finds it. */
+  readonly lines: readonly string[];
+  /** The step that is meant, and the item that finding it proves. */
+  readonly step: Id;
+  readonly item: ItemKey;
+}
+export interface SlipShown extends InProcedure {
+  readonly form: 'slip';
+  readonly before: readonly string[];
+  readonly lines: readonly SlipLine[];
+  readonly faults: readonly Fault[];
+}
+export interface SlipGiven {
+  /** Lines at which the learner speaks up. */
+  readonly lines: readonly string[];
+}
+
+/** A limit inside its step. */
+export interface ValueShown extends Omit<LimitShown, 'form'> {
+  readonly form: 'value';
+  readonly title: string;
+  readonly before: readonly string[];
+  /** The step, its number left out. */
+  readonly step: string;
+}
+/** A scenario's rule inside the step that it decides. */
+export interface RuleShown extends Omit<ScenarioShown, 'form'> {
+  readonly form: 'rule';
+  readonly title: string;
+  readonly before: readonly string[];
+  readonly step: string;
+}
+
+/** The same limit, or who does a step, in two variants: one row for each. */
+export interface DifferenceShown {
+  readonly form: 'difference';
+  readonly ask: string;
+  readonly scene: readonly string[];
+  readonly drawn: Drawn;
+  /** A field for each variant, labelled by it; of a range two. Empty: `rows` are dealt. */
+  readonly fields: readonly NumberField[];
+  /** A row for each variant, dealt among `seats` (crew or the options of a fact). */
+  readonly rows: readonly Choice[];
+  readonly seats: readonly Choice[];
+}
+export type DifferenceGiven = NumberGiven | CrewGiven;
+
+/** What a paced run was: its own kind of answer, never put by the composer. */
+export interface PacedShown {
+  readonly form: 'paced';
+  readonly title: string;
+  readonly drawn: Drawn;
+  readonly seed: number;
+  /** Seat of the learner. */
+  readonly seat: Id;
+  /** 1: as it is; up to 10 times as slow. 0: untimed. */
+  readonly stretch: number;
+  /** Procedures played, with the situation of each. */
+  readonly runs: readonly { readonly procedure: Id; readonly situation: string }[];
+}
+export interface PacedGiven {
+  /** In order of time: what the learner did, and when, s of the run. */
+  readonly acts: readonly { readonly id: Id; readonly at: number }[];
+  /** When each cue came, s of the run: by step id. */
+  readonly cues: Readonly<Record<Id, number>>;
+}
+
+export type Shown =
+  | RunShown
+  | NextShown
+  | LimitShown
+  | ScenarioShown
+  | BeforeShown
+  | SlipShown
+  | CueShown
+  | CalloutShown
+  | ListShown
+  | CrewShown
+  | ValueShown
+  | RuleShown
+  | DifferenceShown
+  | PacedShown;
+export type Given =
+  | RunGiven
+  | ChoiceGiven
+  | LimitGiven
+  | ScenarioGiven
+  | WordsGiven
+  | CrewGiven
+  | SlipGiven
+  | DifferenceGiven
+  | PacedGiven;
+
+/** What is asked, in a line: for a page's title. */
+export const titleOf = (shown: Shown): string =>
+  'ask' in shown ? shown.ask : shown.form === 'crew' ? `Who does what? ${shown.title}` : shown.title;
 
 /** Verdict on one chip of a run, for the margin. */
 export interface ChipFinding {
@@ -164,17 +360,17 @@ export interface RunDetail {
   /** A named slip that was made: the order that was right once. */
   readonly slip?: string;
 }
-/** Of a step that comes next. */
+/** Of one step out of several, or of a cue. */
 export interface NextDetail {
-  readonly form: 'next';
-  /** The step that comes next, with all that was hidden. */
+  readonly form: 'next' | 'before' | 'cue';
+  /** The right one, with all that was hidden. */
   readonly right: ChipFinding;
   /** What was chosen instead; absent where the answer is right, or Don't know. */
   readonly wrong?: ChipFinding;
 }
 /** Of a number or a choice. */
 export interface AnswerDetail {
-  readonly form: 'limit' | 'scenario';
+  readonly form: 'limit' | 'scenario' | 'value' | 'rule';
   /** Right answer in trade form, with unit: "at least 250 ft AAL". */
   readonly right: string;
   /** What was given, in trade form; '' for Don't know. */
@@ -191,7 +387,64 @@ export interface AnswerDetail {
   /** What holds at another time, a line each: "From 1 December 2026: at least 300 ft". */
   readonly dated?: readonly string[];
 }
-export type Detail = RunDetail | NextDetail | AnswerDetail;
+/** Of words that are said, and of who says them. */
+export interface WordsDetail {
+  readonly form: 'callout' | 'list';
+  /** The step with all that was hidden; its text are the right words. */
+  readonly right: ChipFinding;
+  /** As given; '' for Don't know. */
+  readonly given: string;
+  readonly wordsRight: boolean;
+  /** Who was named, where that was asked. */
+  readonly seat?: { readonly given: string; readonly right: string; readonly isRight: boolean };
+  /** "Spelled otherwise: \u2026", which words are missing, extra, or another callout of the deck that it is. */
+  readonly note?: string;
+}
+/** Of rows that were dealt: of a crew, or of two variants. */
+export interface DealtDetail {
+  readonly form: 'crew' | 'difference';
+  readonly rows: readonly {
+    readonly id: string;
+    readonly text: string;
+    readonly given: string;
+    readonly right: string;
+    readonly isRight: boolean;
+    readonly off?: string;
+  }[];
+  readonly why?: string;
+  readonly usualSlip?: string;
+  readonly source?: string;
+}
+export interface SlipDetail {
+  readonly form: 'slip';
+  readonly lines: readonly (SlipLine & {
+    /** found, passed over, accused though right, or let go rightly. */
+    readonly state: 'found' | 'overlooked' | 'accused' | 'right';
+    /** "Comes too early: after \u2026", "PM does this", "at least 80 kt". */
+    readonly note?: string;
+  })[];
+  /** The run as it is right: it closes the question. */
+  readonly run: readonly ChipFinding[];
+}
+/** Of one step of a paced run. */
+export interface PacedFinding extends ChipFinding {
+  /** s from the cue, negative: before it. Absent where it was not done. */
+  readonly late?: number;
+  readonly timing: 'in-time' | 'early' | 'late' | 'missing' | 'played';
+}
+export interface PacedDetail {
+  readonly form: 'paced';
+  readonly steps: readonly PacedFinding[];
+  readonly extra: readonly { readonly text: string; readonly at: number }[];
+}
+export type Detail =
+  | RunDetail
+  | NextDetail
+  | AnswerDetail
+  | WordsDetail
+  | DealtDetail
+  | SlipDetail
+  | PacedDetail;
 
 export interface Marked {
   readonly marks: Marks;

@@ -1,6 +1,6 @@
 import { draw, mark, offers } from '../../forms/registry.ts';
 import { seeded, shuffled } from '../../lib/random.ts';
-import type { Detail, NumberField, Offer, Shown } from '../../model/form.ts';
+import type { Detail, FormId, NumberField, Offer, Shown } from '../../model/form.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 
 /** A question on paper, and its answer for another page. */
@@ -18,6 +18,9 @@ export interface PrintQuestion {
   readonly notes: readonly string[];
 }
 
+/** What a pen can answer. */
+const ON_PAPER: ReadonlySet<FormId> = new Set(['run', 'next', 'limit', 'scenario']);
+
 /** Draws that are tried of a question before another is taken. */
 const TRIES = 3;
 
@@ -28,7 +31,7 @@ const TRIES = 3;
  */
 export const questionSheet = (resolved: Resolved, seed: number, most: number): PrintQuestion[] => {
   const random = seeded(seed);
-  const turns = inTurn(shuffled(random, offers(resolved, null, seed)));
+  const turns = inTurn(shuffled(random, offers(resolved, null, seed).filter(({ form }) => ON_PAPER.has(form))));
   const proved = new Set<string>();
   const sheet: PrintQuestion[] = [];
   for (const offer of turns) {
@@ -56,6 +59,7 @@ const printed = (resolved: Resolved, offer: Offer, seed: number): PrintQuestion 
     const shown = draw(resolved, offer, (seed + i) >>> 0);
     // Marked as Don't know, it tells what would have been right.
     if (shown === null) continue;
+    if (shown.form !== 'run' && shown.form !== 'next' && shown.form !== 'limit' && shown.form !== 'scenario') return null;
     const right =
       'choices' in shown ? shown.choices.map(({ id }) => !mark(resolved, offer, shown, { choice: id }).flawed) : [];
     return questionOf(shown, mark(resolved, offer, shown, null).detail, right);
@@ -68,8 +72,10 @@ export const letter = (i: number): string => String.fromCharCode(65 + i);
 const fieldWords = ({ label, sense, unit, reference }: NumberField, _: number, all: readonly unknown[]): string =>
   [all.length > 1 ? label : '', sense ?? '', '……………', unit, reference ?? ''].filter((word) => word !== '').join(' ');
 
+type Paper = Extract<Shown, { readonly form: 'run' | 'next' | 'limit' | 'scenario' }>;
+
 /** @param right which of the choices are */
-const questionOf = (shown: Shown, detail: Detail, right: readonly boolean[]): PrintQuestion => {
+const questionOf = (shown: Paper, detail: Detail, right: readonly boolean[]): PrintQuestion => {
   const rightLetters = right.flatMap((isRight, i) => (isRight ? [letter(i)] : [])).join(' or ');
   const lettersOf = (options: readonly { readonly id: string }[], id: string): string =>
     letter(options.findIndex((one) => one.id === id));

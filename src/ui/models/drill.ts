@@ -13,7 +13,7 @@ import type { World } from '../../drill/world.ts';
 import { readStored } from '../../log/line.ts';
 import { compareOrder, orderOf } from '../../log/order.ts';
 import type { Nature } from '../../model/deck.ts';
-import type { Given } from '../../model/form.ts';
+import { type Given, titleOf } from '../../model/form.ts';
 import type { Sure } from '../../model/item.ts';
 import type { AnyEntry } from '../../model/ports.ts';
 import { givenOf } from '../forms/given.ts';
@@ -190,8 +190,7 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     title: computed(() => {
       const now = session.value?.now;
       if (now === undefined || now.kind === 'done' || now.kind === 'read') return 'Drill';
-      const { shown } = now;
-      return shown.form === 'run' ? shown.title : shown.ask;
+      return titleOf(now.shown);
     }),
     about: computed(() => storedNow.value?.title ?? ''),
     nature: computed(() => storedNow.value?.nature ?? (session.value?.course === 'fictional' ? 'fictional' : null)),

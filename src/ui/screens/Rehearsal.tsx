@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { FormUi } from '../forms/contract.ts';
 import { formUi } from '../forms/registry.ts';
+import { titleOf } from '../../model/form.ts';
 import type { Learner } from '../models/learner.ts';
 import { createRehearsalModel, type RehearsalModel } from '../models/rehearsal.ts';
 import { Ask } from '../parts/Ask.tsx';
@@ -80,7 +81,7 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
   const { shown } = question;
   return (
     <Ask
-      title={shown.form === 'run' ? shown.title : shown.ask}
+      title={titleOf(shown)}
       shown={shown}
       draft={model.draft.value}
       form={ui}

@@ -84,9 +84,10 @@ export const runDetail = (marked: Marked): RunDetail => {
   return marked.detail;
 };
 export const answerDetail = (marked: Marked): AnswerDetail => {
-  const { form } = marked.detail;
-  if (form === 'run' || form === 'next') throw new Error(form);
-  return marked.detail;
+  const { detail } = marked;
+  if (detail.form !== 'limit' && detail.form !== 'scenario' && detail.form !== 'value' && detail.form !== 'rule')
+    throw new Error(detail.form);
+  return detail;
 };
 
 /** A number given to the only limit of a deck, or to the only number asked by its only scenario. */
