@@ -1,7 +1,6 @@
 import { checkText } from '../deck/check.ts';
 import { resolve } from '../deck/resolve.ts';
 import { offers } from '../forms/registry.ts';
-import { ASKED_FACETS } from '../memory/day-order.ts';
 import { itemSeconds } from '../memory/plan/input.ts';
 import { FARTHEST } from '../memory/plan/solve.ts';
 import { compare, type Report } from '../memory/simulate/compare.ts';
@@ -149,7 +148,7 @@ function askedOf(file: string, machine: Machine): Asked | string {
     return `${file} has ${findings.filter((f) => f.severity === 'error').length} errors. Run: npm run deck -- check ${file}`;
   const resolved = resolve(deck, '0'.repeat(64), {});
   const least = itemSeconds(offers(resolved, null, 1));
-  const items = [...resolved.items.values()].filter(({ facet, key }) => ASKED_FACETS.has(facet) && least.has(key));
+  const items = [...resolved.items.values()].filter(({ key }) => least.has(key));
   if (items.length === 0) return `${file} has nothing that is asked.`;
   return {
     seconds: items.map(({ key }) => least.get(key) as number),

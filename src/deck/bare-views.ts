@@ -42,7 +42,7 @@ export function bareViews(things: Things, parse: ViewContext['parse']): BareView
 function bareView(things: Things, pick: Pick, parse: ViewContext['parse'], requires: readonly Tree[]): BareView {
   const { deck } = things;
   const axes = deck.variants ?? [];
-  const base = { things, pick, axes, parse, register: () => '' };
+  const base = { things, pick, axes, leftOut: new Set<string>(), parse, register: () => '' };
   const limits = new Map<Id, ResolvedLimit>();
   for (const l of deck.limits ?? []) if (!limits.has(l.id)) limits.set(l.id, resolveLimit(base, l));
   const context: ViewContext = {

@@ -6,14 +6,15 @@ import { type ItemDraft, stampOf, type ViewContext } from '../subjects/context.t
 import { parseFormula } from '../subjects/formulas.ts';
 import { resolveLimit, soleValue, tableValue } from '../subjects/limit/cases.ts';
 import { resolveProcedure } from '../subjects/procedure/compile.ts';
-import type {
-  Flown,
-  Pick,
-  Resolved,
-  ResolvedLimit,
-  ResolvedProcedure,
-  ResolvedScenario,
-  View,
+import {
+  type Flown,
+  LEFT_OUT,
+  type Pick,
+  type Resolved,
+  type ResolvedLimit,
+  type ResolvedProcedure,
+  type ResolvedScenario,
+  type View,
 } from '../subjects/resolved.ts';
 import { resolveScenario } from '../subjects/scenario/compile.ts';
 import { type Things, thingsOf } from '../subjects/things.ts';
@@ -51,7 +52,8 @@ export function* resolveInSteps(deck: Deck, contentId: string, flown: Flown): Ge
   const requires = (deck.day ?? []).flatMap((d) => d.require ?? []).flatMap((text) => parse(text) ?? []);
   const register = new Register(deck);
   const views: View[] = [];
-  for (const pick of picksOf(deck, flown)) views.push(yield* resolveView(things, pick, parse, requires, register));
+  const leftOut = new Set(flown[LEFT_OUT] ?? []);
+  for (const pick of picksOf(deck, flown)) views.push(yield* resolveView(things, pick, leftOut, parse, requires, register));
   const items = register.items(things, views);
   return {
     deck,
@@ -86,6 +88,7 @@ const viewId = (pick: Pick): string =>
 function* resolveView(
   things: Things,
   pick: Pick,
+  leftOut: ReadonlySet<string>,
   parse: ViewContext['parse'],
   requires: readonly Tree[],
   register: Register,
@@ -93,7 +96,7 @@ function* resolveView(
   const { deck } = things;
   const axes = deck.variants ?? [];
   const id = viewId(pick);
-  const base = { things, pick, axes, parse, register: (draft: ItemDraft): ItemKey => register.add(draft, id) };
+  const base = { things, pick, axes, leftOut, parse, register: (draft: ItemDraft): ItemKey => register.add(draft, id) };
   const limits = new Map<Id, ResolvedLimit>();
   for (const l of deck.limits ?? []) {
     if (!limits.has(l.id)) limits.set(l.id, resolveLimit(base, l));

@@ -1,4 +1,5 @@
 import { recallChance } from '../memory/fsrs.ts';
+import { EASED } from '../memory/step.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Given, Offer } from '../model/form.ts';
 import type { ItemKey } from '../model/item.ts';
@@ -14,13 +15,17 @@ type EventOf<K extends DrillEvent['k']> = Extract<DrillEvent, { readonly k: K }>
 export const answer = (session: Session, now: Asking, event: EventOf<'answer'>, world: World): Reduced | null => {
   const resolved = deckOf(world, now.deck);
   if (resolved === undefined) return null;
-  const { deck, offer, shown } = now;
+  const { deck, offer, shown, eased } = now;
   const { sure, unsure } = event;
   const chance = (key: ItemKey): number => {
     const known = world.memory.items.get(key);
     return known === undefined ? 0 : recallChance(known, world.day, world.memory.model);
   };
-  const written = answerEntry(resolved, { ...event, drill: session.id, offer, shown }, chance);
+  const written = answerEntry(
+    resolved,
+    { ...event, drill: session.id, offer, shown, ...(eased && { help: EASED }) },
+    chance,
+  );
   if (written === null) return null;
   const { entry, given, marked } = written;
   const told: Told = {
@@ -34,6 +39,7 @@ export const answer = (session: Session, now: Asking, event: EventOf<'answer'>, 
     marked,
     verdicts: {},
     entry: null,
+    ...(eased && { eased }),
   };
   const answered: Answered = {
     entry: '',
@@ -43,6 +49,7 @@ export const answer = (session: Session, now: Asking, event: EventOf<'answer'>, 
     sure,
     ms: entry.ms,
     g: marked.g,
+    ease: offer.ease,
     items: offer.proves,
     verdicts: {},
     predicted: {},
@@ -85,10 +92,18 @@ const withoutHistory = ({ marked: { marks }, sure }: Told): Answered['verdicts']
 export const unstored = (session: Session): Session => {
   const { now } = session;
   if (now.kind !== 'verdict' || now.entry !== null) return session;
-  const { deck, offer, shown, given } = now;
+  const { deck, offer, shown, given, eased } = now;
   return {
     ...session,
-    now: { kind: 'ask', deck, offer, shown, draft: draftOf(given), elapsed: session.answered.at(-1)?.ms ?? 0 },
+    now: {
+      kind: 'ask',
+      deck,
+      offer,
+      shown,
+      draft: draftOf(given),
+      elapsed: session.answered.at(-1)?.ms ?? 0,
+      ...(eased && { eased }),
+    },
     answered: session.answered.filter(({ entry }) => entry !== ''),
   };
 };

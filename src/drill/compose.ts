@@ -4,7 +4,7 @@ import type { Offer } from '../model/form.ts';
 import type { Item } from '../model/item.ts';
 import { introduction } from './introduce.ts';
 import type { Answered, Now, Session } from './types.ts';
-import { type State, stateOf, TIER } from './wanted.ts';
+import { easeMissed, type State, stateOf, TIER } from './wanted.ts';
 import { allOffers, type DeckOffer, deckOf, mayAsk, type World, wasRead } from './world.ts';
 
 /** Questions that must lie between two about one item. */
@@ -24,7 +24,7 @@ const SHARE_OF_NEW = 0.25;
 
 /** Names a question, so that what was missed in it is asked by another one, if there is one. */
 export const questionName = ({ form, about }: Pick<Offer, 'form' | 'about'>): string =>
-  [form, about.thing, about.situation ?? '', about.case ?? '', about.part?.join(',') ?? ''].join('/');
+  [form, about.thing, about.situation ?? '', about.case ?? '', about.part?.join(',') ?? '', about.way ?? ''].join('/');
 
 /** The next question, or reading, or the end. Nothing is rolled: the same session and world give the same. */
 export const compose = (session: Session, world: World): Now => {
@@ -88,9 +88,8 @@ const pick = (
       late = true;
       continue;
     }
-    // Of equal questions the easier one.
     const mixed = before !== undefined && isConfusable(one, before) ? MIXED : 1;
-    rated.push({ one, rate, score: rate.score * mixed * (1 + 0.02 * one.offer.ease) });
+    rated.push({ one, rate, score: rate.score * mixed * fit(session, world, one.offer) });
   }
   rated.sort((a, b) => b.rate.tier - a.rate.tier || b.score - a.score);
   for (const { one, rate } of rated) {
@@ -102,13 +101,60 @@ const pick = (
         return {
           picked: {
             ...rate,
-            now: { kind: 'ask', deck: one.deck, offer: one.offer, shown, draft: {}, elapsed: 0 },
+            now: {
+              kind: 'ask',
+              deck: one.deck,
+              offer: one.offer,
+              shown,
+              draft: {},
+              elapsed: 0,
+              ...(isEased(session, world, one.offer) && { eased: true as const }),
+            },
           },
           late,
         };
     }
   }
   return { picked: null, late };
+};
+
+/** In its easier form it is no proof of memory; unless it asks something that was not asked today. */
+const isEased = (session: Session, { memory, day }: World, { proves, ease }: Offer): boolean =>
+  proves.some((key) => (easeMissed(session, key) ?? 1) < ease) &&
+  proves.every((key) => memory.items.get(key)?.day === day);
+
+/** At this stability, days, the hardest form is asked. */
+const GROWN = 30;
+/** So much less counts a question of greatest ease, once it is outgrown. */
+const OUTGROWN = 0.7;
+/** So much more an easier one, of what was missed just before. */
+const EASIER = 1.5;
+/** So much at most by lot, and so much less for the form of the questions just before: nobody likes it uniform. */
+const LOT = 0.12;
+const SAME_FORM = 0.08;
+
+/**
+ * How well a question fits what is known of its items: the harder form comes as memory grows (of two that are equal
+ * else the easier one), what was missed in this drill comes back easier, forms alternate. A factor about 1.
+ */
+const fit = (session: Session, { memory }: World, offer: Offer): number => {
+  let wanted = 0;
+  let isBack = false;
+  for (const key of offer.proves) {
+    const s = memory.items.get(key)?.s ?? 0;
+    wanted += s <= 1 ? 1 : Math.max(0, 1 - Math.log(s) / Math.log(GROWN));
+    const missed = easeMissed(session, key);
+    isBack ||= missed !== undefined && offer.ease > missed;
+  }
+  const outgrown = Math.max(0, offer.ease - wanted / offer.proves.length);
+  const lot = fnv1a(`${session.seed}/${session.count}/${questionName(offer)}`) / 2 ** 32;
+  const before = session.answered.slice(-2).filter(({ form }) => form === offer.form).length;
+  return (
+    (1 + 0.02 * offer.ease) *
+    (isBack ? EASIER : 1 - OUTGROWN * outgrown) *
+    (1 + LOT * (lot - 0.5)) *
+    (1 - SAME_FORM * before)
+  );
 };
 
 /**

@@ -5,7 +5,6 @@ import type { Memory } from '../memory/types.ts';
 import type { FormId } from '../model/form.ts';
 import type { Item, ItemKey, Verdict } from '../model/item.ts';
 import type { Answered } from './types.ts';
-import { isAsked } from './world.ts';
 
 export interface DebriefItem {
   readonly key: ItemKey;
@@ -115,7 +114,7 @@ const weakestOf = (
   horizon: number,
 ): Debrief['weakest'] =>
   [...items.values()]
-    .filter((item) => isAsked(item) && memory.items.has(item.key))
+    .filter((item) => memory.items.has(item.key))
     .map((item) => ({ ...naming(items, item.key), chance: chanceOf(memory, item.key, horizon) }))
     .sort((a, b) => a.chance - b.chance || Number(b.critical) - Number(a.critical))
     .slice(0, WEAKEST);
@@ -134,7 +133,7 @@ const comingBack = (
   const days = new Map<number, number>();
   for (const item of items.values()) {
     const known = memory.items.get(item.key);
-    if (known === undefined || !isAsked(item)) continue;
+    if (known === undefined) continue;
     const tomorrow = whyDue(item, known, day + 1, memory.model) !== null;
     // The first whole day on which it is below its target.
     const at = tomorrow

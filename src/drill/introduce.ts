@@ -1,8 +1,9 @@
 import type { Offer } from '../model/form.ts';
 import type { Item } from '../model/item.ts';
+import { asksOrder } from '../subjects/procedure/words.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import type { Reading, Session } from './types.ts';
-import { allOffers, deckOf, isAsked, type World, wasRead } from './world.ts';
+import { allOffers, askedItems, deckOf, isBehind, newName, type World, wasRead } from './world.ts';
 
 /** New things read at once; a question of the first meeting holds no more either (see the forms' windows). */
 const GROUP = 5;
@@ -26,7 +27,8 @@ export const introduction = (
   isWorth: (items: readonly Item[]) => boolean = () => true,
 ): Reading | null => {
   const unread = fresh.filter((item) => !wasRead(world, item));
-  if (unread.length === 0 || session.met.length >= mostNew(session, world, fresh.length, pressed)) return null;
+  if (unread.length === 0 || session.met.length >= mostNew(session, world, new Set(fresh.map(newName)).size, pressed))
+    return null;
   const kinds = (['procedure', 'limit', 'scenario'] as const)
     .map((kind, place) => ({ kind, place, share: metShare(world, kind) }))
     .sort((a, b) => a.share - b.share || a.place - b.place);
@@ -38,7 +40,7 @@ export const introduction = (
 };
 
 const newIn = ({ deck, things }: Reading, unread: readonly Item[]): Item[] =>
-  unread.filter((item) => deck.startsWith(`${item.deck}@`) && things.includes(item.thing) && isAsked(item));
+  unread.filter((item) => deck.startsWith(`${item.deck}@`) && things.includes(item.thing));
 
 /** A check date that is near presses: all of it must have been met some days before. */
 const mostNew = (session: Session, world: World, fresh: number, pressed: boolean): number => {
@@ -51,22 +53,27 @@ const mostNew = (session: Session, world: World, fresh: number, pressed: boolean
 };
 
 const metShare = (world: World, kind: Item['groupKind']): number => {
-  let all = 0;
-  let met = 0;
-  for (const { items } of world.decks)
-    for (const item of items.values()) {
-      if (item.groupKind !== kind || !isAsked(item)) continue;
-      all += 1;
-      if (world.memory.items.has(item.key) || wasRead(world, item)) met += 1;
-    }
-  return all === 0 ? 1 : met / all;
+  const all = new Set<string>();
+  const met = new Set<string>();
+  for (const item of askedItems(world.decks)) {
+    if (item.groupKind !== kind) continue;
+    all.add(newName(item));
+    if (world.memory.items.has(item.key) || wasRead(world, item)) met.add(newName(item));
+  }
+  return all.size === 0 ? 1 : met.size / all.size;
 };
 
 /** The first part of a procedure that holds a new step: the very steps that a question of the first meeting asks. */
 const procedureReading = (world: World, unread: readonly Item[]): Reading | null => {
   const firsts = allOffers(world).filter(({ offer }) => offer.form === 'run' && offer.needs === 'read');
   for (const item of unread) {
-    if (item.facet !== 'place') continue;
+    if (item.groupKind !== 'procedure') continue;
+    if (item.facet !== 'place') {
+      // What belongs to a step with a place is read with it.
+      const alone = isBehind(world, item) ? null : aloneReading(world, item);
+      if (alone !== null) return alone;
+      continue;
+    }
     const found = firsts.find(({ offer }) => offer.proves.includes(item.key));
     const resolved = found && deckOf(world, found.deck);
     if (found === undefined || resolved === undefined) continue;
@@ -84,6 +91,35 @@ const procedureReading = (world: World, unread: readonly Item[]): Reading | null
   return null;
 };
 
+/** Of a list that is read out loud who calls for it, and as many lines as are read at once; of a single step itself. */
+const aloneReading = (world: World, { deck, thing, group, views }: Item): Reading | null => {
+  for (const resolved of world.decks) {
+    if (resolved.deck.id !== deck) continue;
+    for (const view of resolved.views) {
+      const p = views.includes(view.id) ? view.procedures.find(({ procedure }) => procedure.id === group) : undefined;
+      if (p === undefined) continue;
+      const situation = p.situations.find(
+        ({ steps }) => thing === group || steps.some(({ step }) => step.id === thing),
+      );
+      if (situation === undefined) continue;
+      const lines = situation.steps.map(({ step }) => step.id);
+      const from = Math.max(0, lines.indexOf(thing));
+      // The list itself is named with each part of it.
+      const things = [...(asksOrder(p.procedure) ? [] : [group]), ...lines.slice(from, from + GROUP)];
+      return {
+        kind: 'read',
+        deck: resolved.ref,
+        variant: view.id,
+        group,
+        groupKind: 'procedure',
+        things,
+        situation: situation.id,
+      };
+    }
+  }
+  return null;
+};
+
 const stepsOf = (resolved: Resolved, { about, variant }: Offer): string[] =>
   resolved.views
     .find(({ id }) => id === variant)
@@ -96,7 +132,7 @@ const stepsOf = (resolved: Resolved, { about, variant }: Offer): string[] =>
  * holds rules of its own. A thing of more than five items comes alone: it is read as a whole.
  */
 const thingReading = (world: World, unread: readonly Item[], kind: 'limit' | 'scenario'): Reading | null => {
-  const ofKind = unread.filter((item) => item.groupKind === kind && isAsked(item));
+  const ofKind = unread.filter((item) => item.groupKind === kind);
   const [first] = ofKind;
   const resolved = first && world.decks.find(({ deck }) => deck.id === first.deck);
   const view = resolved?.views.find(({ id }) => first?.views.includes(id));

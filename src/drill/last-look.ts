@@ -4,7 +4,6 @@ import type { Memory } from '../memory/types.ts';
 import { type Item, type ItemKey, parseItemKey } from '../model/item.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { type Walk, type WalkLine, walkOf } from './walk.ts';
-import { isAsked } from './world.ts';
 
 /** Why it is read: sure and wrong on something critical and not yet put right; critical and weak; the weakest of its part. */
 export type WhyRead = 'alert' | 'critical' | 'weakest';
@@ -40,7 +39,6 @@ export const lastLook = (
   const critical: LastThing[] = [];
   const weakest = new Map<string, LastThing>();
   for (const item of items) {
-    if (!isAsked(item)) continue;
     const known = memory.items.get(item.key);
     const chance = known === undefined ? null : recallChance(known, on, memory.model);
     if (known !== undefined && known.alert !== null) alerts.push({ item, why: 'alert', chance });

@@ -3,7 +3,7 @@ import { answer, stored, unstored, voided } from './answering.ts';
 import { compose } from './compose.ts';
 import type { DrillEntry, DrillEvent, Reduced, Start } from './events.ts';
 import type { Asking, Reading, Session } from './types.ts';
-import { deckOf, isAsked, itemIn, ofCourse, type World } from './world.ts';
+import { askedItems, deckOf, itemIn, newName, ofCourse, type World } from './world.ts';
 
 export type { DrillEntry, DrillEvent, Reduced, Start };
 
@@ -80,9 +80,9 @@ const read = (session: Session, now: Reading, world: World): Reduced => {
   const resolved = deckOf(world, now.deck);
   if (resolved === undefined) return gone(session, world);
   const things = new Set(now.things);
-  const met = [...resolved.items.values()].filter(
-    (item) => things.has(item.thing) && isAsked(item) && !world.memory.items.has(item.key),
-  );
+  const fresh = askedItems([resolved]).filter((item) => things.has(item.thing) && !world.memory.items.has(item.key));
+  // A step counts once, whatever of it is asked.
+  const met = [...new Map(fresh.reverse().map((item) => [newName(item), item])).values()].reverse();
   const entry: DrillEntry = { k: 'read', drill: session.id, deck: now.deck, about: [...now.things] };
   return { session: { ...session, met: [...new Set([...session.met, ...met.map(({ key }) => key)])] }, entry };
 };

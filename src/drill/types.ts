@@ -25,6 +25,8 @@ export interface Asking {
   readonly draft: Draft;
   /** Visible time so far, ms. */
   readonly elapsed: number;
+  /** What was missed today comes back in an easier form: right is no proof of memory. */
+  readonly eased?: true;
 }
 
 /** Shared by all forms, so that a drill's state can be stored at each tap. */
@@ -59,6 +61,7 @@ export interface Told {
   /** Id of the log entry once written. */
   readonly entry: string | null;
   readonly voided?: 'mis-tap' | 'query';
+  readonly eased?: true;
 }
 
 export interface Finished {
@@ -79,6 +82,8 @@ export interface Answered {
   readonly ms: number;
   /** Chance to have been right by guessing, 0..1. */
   readonly g: number;
+  /** Of its offer, 0..1; absent in drills of an older version. */
+  readonly ease?: number;
   /** Items that it asked, whatever became of the answer. */
   readonly items: readonly ItemKey[];
   readonly verdicts: Readonly<Record<ItemKey, Verdict>>;

@@ -5,7 +5,7 @@ import { planOrder } from '../memory/plan/order.ts';
 import { covers } from '../memory/plan/worth.ts';
 import type { Item, ItemKey } from '../model/item.ts';
 import type { Session } from './types.ts';
-import { allOffers, checkDayOf, itemsOf, readDay, type World, wasRead } from './world.ts';
+import { allOffers, askedItems, checkDayOf, isBehind, readDay, type World, wasRead } from './world.ts';
 
 /**
  * What comes first: missed a while ago, just read, sure but wrong, missed in an earlier drill of today (with a plan), due
@@ -23,6 +23,10 @@ interface Wanted {
   /** The question in which it was missed. */
   readonly not?: string;
 }
+
+/** How easy the question was in which an item was first missed in this drill; undefined where it was not. */
+export const easeMissed = ({ answered }: Session, key: ItemKey): number | undefined =>
+  answered.find(({ verdicts, voided }) => voided === undefined && verdicts[key] === 'missed')?.ease;
 
 export interface State {
   readonly wanted: ReadonlyMap<ItemKey, Wanted>;
@@ -73,7 +77,7 @@ interface Day {
 /** Without a plan: what is due, and then what gains most. */
 const wantedToday = (world: World, asked: ReadonlySet<ItemKey>): Day => {
   const { memory, day, checkDay } = world;
-  const order = afresh(dayOrder(itemsOf(world.decks), memory, day, checkDay), world.amended);
+  const order = afresh(dayOrder(askedItems(world.decks), memory, day, checkDay), world.amended);
   const wanted = new Map<ItemKey, Wanted>();
   // In the last days before a check what gains most comes before what is due.
   const isGreedy = checkDay !== null && checkDay > day && checkDay - day <= GREEDY_DAYS;
@@ -99,11 +103,19 @@ const wantedToday = (world: World, asked: ReadonlySet<ItemKey>): Day => {
     if (asked.has(item.key) || !wasRead(world, item)) continue;
     // What is due comes before it: it was never known, so nothing of it can be lost.
     // Of what was amended the old answer is known: the new one does not wait.
-    const isToday = readDay(world, item) === day || world.amended?.has(item.key) === true;
-    wanted.set(item.key, { tier: isToday ? TIER.met : TIER.due, worth: isToday ? 1 : 0.1, urgent: true });
+    const isToday = isMet(world, item);
+    wanted.set(item.key, {
+      tier: isToday ? TIER.met : TIER.due,
+      worth: isToday ? 1 : 0.1,
+      urgent: !isBehind(world, item),
+    });
   }
   return { wanted, fresh: order.fresh };
 };
+
+/** Just read, or amended: asked at once. A cue, a callout, who does it: in its turn, once the place of its step is known. */
+const isMet = (world: World, item: Item): boolean =>
+  !isBehind(world, item) && (readDay(world, item) === world.day || world.amended?.has(item.key) === true);
 
 /** Of what no question asks: never used. */
 const SECONDS = 12;
@@ -117,7 +129,7 @@ const wantedByPlan = (world: World, asked: ReadonlySet<ItemKey>): (Day & { reado
   const least = itemSeconds(allOffers(world).map(({ offer }) => offer));
   const secondsOf = ({ key }: Item): number => least.get(key) ?? SECONDS;
   const order = afresh(
-    planOrder(plan, itemsOf(world.decks), memory, day, checkDay, secondsOf, (item) => checkDayOf(world, item)),
+    planOrder(plan, askedItems(world.decks), memory, day, checkDay, secondsOf, (item) => checkDayOf(world, item)),
     world.amended,
   );
   const { worth, price } = order;
@@ -143,7 +155,7 @@ const wantedByPlan = (world: World, asked: ReadonlySet<ItemKey>): (Day & { reado
   }
   for (const item of order.fresh) {
     if (asked.has(item.key) || !wasRead(world, item)) continue;
-    const isToday = readDay(world, item) === day || world.amended?.has(item.key) === true;
+    const isToday = isMet(world, item);
     const gain = Math.max(HARDLY, (worth.get(item.key) ?? 0) * withReading(item));
     wanted.set(item.key, { tier: isToday ? TIER.met : TIER.due, worth: gain, urgent: isToday });
   }

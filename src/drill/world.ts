@@ -1,5 +1,4 @@
 import { eachOffer } from '../forms/registry.ts';
-import { ASKED_FACETS } from '../memory/day-order.ts';
 import type { Plan } from '../memory/plan/types.ts';
 import { timed } from '../memory/timed.ts';
 import type { Memory } from '../memory/types.ts';
@@ -104,6 +103,20 @@ export const allOffers = ({ decks, memory }: Pick<World, 'decks' | 'memory'>): r
 
 export const itemsOf = (decks: readonly Resolved[]): Item[] => decks.flatMap(({ items }) => [...items.values()]);
 
+const askable = new WeakMap<Resolved, readonly Item[]>();
+
+/** Items that some question asks: a cue among too few to choose from, say, is asked by none. */
+export const askedItems = (decks: readonly Resolved[]): Item[] =>
+  decks.flatMap((resolved) => {
+    let list = askable.get(resolved);
+    if (list === undefined) {
+      const proved = new Set(offersOf(resolved).flatMap(({ offer }) => offer.proves));
+      list = [...resolved.items.values()].filter(({ key }) => proved.has(key));
+      askable.set(resolved, list);
+    }
+    return list;
+  });
+
 export const deckOf = ({ decks }: World, ref: string): Resolved | undefined => decks.find((deck) => deck.ref === ref);
 
 export const itemIn = ({ decks }: World, key: ItemKey): Item | undefined => {
@@ -117,8 +130,27 @@ export const itemIn = ({ decks }: World, key: ItemKey): Item | undefined => {
 /** How reading is remembered. @param deck id of the deck, or ref of a revision */
 export const readKey = (deck: string, thing: string): string => `${deck}#${thing}`;
 
-/** Some form asks it: cues, crew and words wait for forms of their own. */
-export const isAsked = ({ facet }: Item): boolean => ASKED_FACETS.has(facet);
+const STEP_FACETS: ReadonlySet<Item['facet']> = new Set(['place', 'cue', 'crew', 'words']);
+
+/** What is met at once: a step with all its facets; of limits and scenarios each case, rule and number. */
+export const newName = ({ key, deck, thing, facet }: Item): string =>
+  STEP_FACETS.has(facet) ? `${deck}#${thing}` : key;
+
+const places = new WeakMap<ReadonlyMap<ItemKey, Item>, ReadonlySet<string>>();
+
+/** Comes behind the place of its step: cue, crew and words of a step that has one. */
+export const isBehind = ({ decks }: Pick<World, 'decks'>, item: Item): boolean =>
+  item.facet !== 'place' &&
+  STEP_FACETS.has(item.facet) &&
+  decks.some(({ deck, items }) => {
+    if (deck.id !== item.deck) return false;
+    let placed = places.get(items);
+    if (placed === undefined) {
+      placed = new Set([...items.values()].flatMap(({ facet, thing }) => (facet === 'place' ? [thing] : [])));
+      places.set(items, placed);
+    }
+    return placed.has(item.thing);
+  });
 
 /**
  * Study day on which an item was first read, undefined where it was not. What has another answer than in an older
@@ -132,7 +164,8 @@ export const readDay = ({ memory, decks, amended }: World, { key, deck, thing }:
 export const wasRead = (world: World, item: Item): boolean => readDay(world, item) !== undefined;
 
 /** Was everything that an offer asks read, or answered, before; what was amended read anew; and right as often as it needs? */
-export const mayAsk = (world: World, { needs, proves }: Offer): boolean =>
+export const mayAsk = (world: World, { needs, proves, behind = [] }: Offer): boolean =>
+  behind.every((key) => (world.memory.items.get(key)?.rightDays ?? 0) >= 1) &&
   proves.every((key) => {
     const met = world.memory.items.get(key);
     if (met === undefined || world.amended?.has(key)) {

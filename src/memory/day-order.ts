@@ -13,9 +13,6 @@ const HORIZON = 30;
 /** So many days before a check what gains most comes before what is due. */
 export const GREEDY_DAYS = 5;
 
-/** Facets that some form asks. Cues, crew and words wait for forms of their own. */
-export const ASKED_FACETS: ReadonlySet<Item['facet']> = new Set(['place', 'value', 'rule', 'number']);
-
 /** Why an item is due: sure and wrong before and not yet put right; missed last time; below its target. */
 export type WhyDue = 'alert' | 'missed' | 'faded';
 
@@ -77,6 +74,7 @@ const gainOf = (
 
 /**
  * What today is for. O(n log n).
+ * @param items those that some question asks
  * @param day study day
  * @param checkDay study day of the check, null without one
  */
@@ -93,7 +91,6 @@ export const dayOrder = (
   const rest: Item[] = [];
   const gain = new Map<ItemKey, number>();
   for (const item of items) {
-    if (!ASKED_FACETS.has(item.facet)) continue;
     const known = memory.items.get(item.key);
     if (known === undefined) {
       fresh.push(item);

@@ -1,6 +1,5 @@
 import type { Id } from '../model/deck.ts';
 import type { Item, ItemKey } from '../model/item.ts';
-import { ASKED_FACETS } from './day-order.ts';
 import { recallChance } from './fsrs.ts';
 import type { Memory } from './types.ts';
 
@@ -77,8 +76,7 @@ const weakestFacets = (
 ): Map<string, Thing> => {
   const things = new Map<string, Thing>();
   for (const item of items) {
-    if (!ASKED_FACETS.has(item.facet)) continue;
-    const name = item.facet === 'place' ? `${item.deck}#${item.thing}` : item.key;
+    const name = item.groupKind === 'procedure' ? `${item.deck}#${item.thing}` : item.key;
     const known = memory.items.get(item.key);
     const chance =
       known === undefined

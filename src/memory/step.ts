@@ -10,7 +10,7 @@ import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
 import { type Evidence, verdictOf } from './verdict.ts';
 
 /** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
-export const FOLD_VERSION = 4;
+export const FOLD_VERSION = 5;
 
 /** A memory while it is being folded. Outside this folder it is read only. */
 export interface Folding {
@@ -100,6 +100,9 @@ export const step = (
   }
 };
 
+/** `help` of an answer to an easier question about what was missed on the same day. */
+export const EASED = 'eased';
+
 const NO_FACTS = { critical: false, decision: false };
 
 const answer = (
@@ -123,6 +126,7 @@ const answer = (
     spared: false,
     flawed: entry.flawed === true,
     helped: entry.help !== undefined,
+    eased: entry.help === EASED,
     g: entry.g,
     quick: () => {
       isFast ??= pace?.isQuick(entry.ms) === true;
@@ -220,6 +224,7 @@ const miss = (memory: Folding, key: ItemKey, now: Moment): void => {
 const rowsOf = (shown: unknown): number => {
   if (typeof shown !== 'object' || shown === null) return 0;
   const { chips, rows, lines, choices, fields } = shown as Readonly<Record<string, unknown>>;
-  for (const list of [chips, rows, lines, choices, fields]) if (Array.isArray(list) && list.length > 0) return list.length;
+  for (const list of [chips, rows, lines, choices, fields])
+    if (Array.isArray(list) && list.length > 0) return list.length;
   return 0;
 };

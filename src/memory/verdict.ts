@@ -11,6 +11,8 @@ export interface Evidence {
   readonly flawed: boolean;
   /** A hint, assistive input: what helped. */
   readonly helped: boolean;
+  /** Asked again on the day it was missed, in an easier form: right is no proof of memory. */
+  readonly eased: boolean;
   /** Chance to be right by guessing, 0..1. */
   readonly g: number;
   /** Quicker than the learner's own usual pace? Asked only where it matters. */
@@ -37,6 +39,7 @@ const FLUENT: Judged = { verdict: 'fluent', unmoved: false };
 export const verdictOf = (e: Evidence): Judged => {
   // A missed answer never enters the memory model as a pass, whatever was said about it.
   if (e.mark === 'wrong' || e.mark === 'told' || e.sure === null) return MISSED;
+  if (e.eased) return UNMOVED;
   const unsure = e.sure === false && !e.spared;
   if (unsure && e.g > 1 / 3) return UNMOVED;
   if (unsure || e.helped || e.mark === 'moved' || e.flawed || e.g > 1 / 3) return UNSURE;

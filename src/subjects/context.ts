@@ -28,6 +28,8 @@ export interface ViewContext {
   readonly things: Things;
   readonly pick: Pick;
   readonly axes: readonly VariantAxis[];
+  /** Facets of steps that the learner leaves out. */
+  readonly leftOut: ReadonlySet<string>;
   /** Limits of this view, resolved first: cues, rules and formulas use them. */
   readonly limits: ReadonlyMap<Id, ResolvedLimit>;
   /** null where it cannot be parsed (the checker refuses such a deck; a resolver never throws). */

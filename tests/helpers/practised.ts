@@ -3,7 +3,6 @@ import { resolve } from '../../src/deck/resolve.ts';
 import { contentId } from '../../src/exchange/content-id.ts';
 import { writeCopy } from '../../src/exchange/saved-copy.ts';
 import { toLine } from '../../src/log/line.ts';
-import { ASKED_FACETS } from '../../src/memory/day-order.ts';
 import type { Deck } from '../../src/model/deck.ts';
 import type { Entry } from '../../src/model/entry.ts';
 import type { Flown } from '../../src/subjects/resolved.ts';
@@ -45,7 +44,7 @@ export const practisedCopy = async (of: PractisedDeck): Promise<string> => {
   write(first, { k: 'set', key: `variants/${deck.id}`, value: of.flown });
   write(first, { k: 'set', key: `check-date/${of.course}`, value: check });
   write(first, { k: 'set', key: `minutes/${of.course}`, value: of.minutes });
-  const items = [...resolve(deck, hash, of.flown).items.values()].filter(({ facet }) => ASKED_FACETS.has(facet));
+  const items = [...resolve(deck, hash, of.flown).items.values()];
   const met = items.slice(0, Math.round(items.length * of.met));
   for (const day of [first, of.now - DAY])
     for (const [i, { key, thing }] of met.entries())

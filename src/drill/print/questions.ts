@@ -31,7 +31,12 @@ const TRIES = 3;
  */
 export const questionSheet = (resolved: Resolved, seed: number, most: number): PrintQuestion[] => {
   const random = seeded(seed);
-  const turns = inTurn(shuffled(random, offers(resolved, null, seed).filter(({ form }) => ON_PAPER.has(form))));
+  const turns = inTurn(
+    shuffled(
+      random,
+      offers(resolved, null, seed).filter(({ form }) => ON_PAPER.has(form)),
+    ),
+  );
   const proved = new Set<string>();
   const sheet: PrintQuestion[] = [];
   for (const offer of turns) {
@@ -59,7 +64,8 @@ const printed = (resolved: Resolved, offer: Offer, seed: number): PrintQuestion 
     const shown = draw(resolved, offer, (seed + i) >>> 0);
     // Marked as Don't know, it tells what would have been right.
     if (shown === null) continue;
-    if (shown.form !== 'run' && shown.form !== 'next' && shown.form !== 'limit' && shown.form !== 'scenario') return null;
+    if (shown.form !== 'run' && shown.form !== 'next' && shown.form !== 'limit' && shown.form !== 'scenario')
+      return null;
     const right =
       'choices' in shown ? shown.choices.map(({ id }) => !mark(resolved, offer, shown, { choice: id }).flawed) : [];
     return questionOf(shown, mark(resolved, offer, shown, null).detail, right);

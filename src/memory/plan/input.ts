@@ -1,6 +1,5 @@
 import type { Offer } from '../../model/form.ts';
 import type { Item, ItemKey } from '../../model/item.ts';
-import { ASKED_FACETS } from '../day-order.ts';
 import type { Memory } from '../types.ts';
 import type { PlanItems } from './types.ts';
 
@@ -42,7 +41,7 @@ export const planRows = (
   day: number,
   checkDayOf?: (item: Item) => number,
 ): PlanRows => {
-  const rows = [...items].filter(({ facet, key }) => ASKED_FACETS.has(facet) && seconds.has(key));
+  const rows = [...items].filter(({ key }) => seconds.has(key));
   const known = rows.map(({ key }) => memory.items.get(key));
   return {
     keys: rows.map(({ key }) => key),

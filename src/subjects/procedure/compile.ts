@@ -98,8 +98,8 @@ type Known = Map<Step, Fixed>;
 /** @param i its place in the first situation that holds it */
 function fixedOf(context: ViewContext, procedure: Procedure, step: Step, i: number): Fixed {
   const shown = shownOf(context, step);
-  const item = (facet: StepFacet, meaning: Json, label: string): ItemKey =>
-    registered(context, procedure, step, { facet, meaning, label });
+  const item = (facet: StepFacet, meaning: Json, label: string): ItemKey | null =>
+    context.leftOut.has(facet) ? null : registered(context, procedure, step, { facet, meaning, label });
   const cue = cueMeaning(context, step);
   // Where a step has words alone, its label must not say them.
   const number = step.do === undefined ? ` ${i + 1}` : '';

@@ -1,6 +1,5 @@
 import { nextTurn, periodsFrom, revisionOn } from '../../deck/amend.ts';
 import { dateWords, dayOfIso } from '../../lib/date-words.ts';
-import { ASKED_FACETS } from '../../memory/day-order.ts';
 import type { Item } from '../../model/item.ts';
 import { courseOf } from '../words.ts';
 import { nextCheck } from './check-groups.ts';
@@ -43,9 +42,8 @@ export const answersChanged = ({ practised, chosen, base }: AmendmentOf): Answer
   const [now, before] = [practised.by(chosen).items, practised.by(base).items];
   const joined = new Set(practised.by(chosen).aliases.keys());
   const subjects = (items: Iterable<Item>) => new Set([...items].map(({ thing, facet }) => `${thing}.${facet}`));
-  const isAsked = ({ facet }: Item) => ASKED_FACETS.has(facet);
-  const came = [...now.values()].filter((item) => isAsked(item) && !before.has(item.key));
-  const went = [...before.values()].filter((item) => isAsked(item) && !now.has(item.key) && !joined.has(item.key));
+  const came = [...now.values()].filter((item) => !before.has(item.key));
+  const went = [...before.values()].filter((item) => !now.has(item.key) && !joined.has(item.key));
   const [was, is] = [subjects(before.values()), subjects(now.values())];
   const keptOn = new Set([...practised.by(chosen).aliases].filter(([old]) => before.has(old)).map(([, key]) => key));
   const fresh = came.filter(({ key }) => !keptOn.has(key));

@@ -23,6 +23,7 @@ import {
   lazyFacts,
 } from './facts.ts';
 import { inPieces } from './in-pieces.ts';
+import { flownOf, leftOutOf, minutesOf } from './own-settings.ts';
 import { createRevisions, type Practised } from './revisions.ts';
 
 export type { Practised };
@@ -33,8 +34,6 @@ export type Said = Bare;
 
 /** Answers after which the checkpoint is written. */
 const CHECKPOINT_EVERY = 20;
-
-const DEFAULT_MINUTES = 10;
 
 /** Everything about one learner on this device: decks, settings, memory; all writing goes through here. */
 export interface Learner {
@@ -59,7 +58,10 @@ export interface Learner {
   minutes(course: Course): number;
   /** Study day of the check, or null. */
   checkDay(course: Course): number | null;
+  /** Variants of a deck, and under `LEFT_OUT` what is not asked of its steps. */
   flown(deckId: string): Flown;
+  /** Facets of steps that are not asked: cue, crew, words. */
+  leftOut(course: Course): readonly string[];
   /** Of all decks that are here. */
   facts(): FactsData;
   /** Writes an entry, and folds it. @throws StoreProblem: nothing is lost, `problem` says so, `retry` writes it */
@@ -280,10 +282,8 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     return { ...keeper.memory };
   });
   const setting = (key: string): unknown => memory.value.settings.get(key)?.value;
-  const flown = (deckId: string): Flown => {
-    const value = setting(`variants/${deckId}`);
-    return typeof value === 'object' && value !== null ? (value as Flown) : {};
-  };
+  const flown = (deckId: string): Flown =>
+    flownOf(setting, deckId, decks.value.find(({ id }) => id === deckId)?.nature);
 
   const today = (): number => {
     const { days } = memory.value;
@@ -346,12 +346,10 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     memory,
     today,
     setting,
-    minutes: (which) => {
-      const value = setting(`minutes/${which}`);
-      return typeof value === 'number' && value >= 1 && value <= 120 ? value : DEFAULT_MINUTES;
-    },
+    minutes: (which) => minutesOf(setting, which),
     checkDay,
     flown,
+    leftOut: (which) => leftOutOf(setting, which),
     facts: allFacts,
     append: (said) => inTurn(() => append(said)),
     // Of those in the checkpoint only a fold of the whole log can tell.

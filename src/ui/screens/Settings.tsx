@@ -4,6 +4,7 @@ import { CAUTIONS } from '../cautions.ts';
 import { type Appearance, appearance, setAppearance } from '../models/appearance.ts';
 import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
+import { AskedOf } from '../parts/AskedOf.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
@@ -68,6 +69,7 @@ export function Settings(props: { readonly learner: Learner }) {
             >
               Change date and minutes
             </button>
+            <AskedOf learner={learner} course={course} />
           </section>
         );
       })}

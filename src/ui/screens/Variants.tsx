@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { LEFT_OUT } from '../../subjects/resolved.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { next } from './Install.tsx';
@@ -7,7 +8,10 @@ import { next } from './Install.tsx';
 export function Variants(props: { readonly learner: Learner; readonly deck: string }) {
   const { learner } = props;
   const practised = learner.practised.value.find(({ stored }) => stored.id === props.deck);
-  const [flown, setFlown] = useState(() => learner.flown(props.deck));
+  const [flown, setFlown] = useState(() => {
+    const { [LEFT_OUT]: _, ...own } = learner.flown(props.deck);
+    return own;
+  });
   const [failed, setFailed] = useState(false);
   const axes = practised?.deck.variants ?? [];
   const toggle = (axis: string, option: string, on: boolean) => {

@@ -99,6 +99,7 @@ describe('what a run proves', () => {
       spared: false,
       flawed: marked.flawed,
       helped: false,
+      eased: false,
       g: marked.g,
       quick: () => false,
       gap: 1,

@@ -51,7 +51,7 @@ describe('what is due', () => {
   });
 });
 
-test('new items come in authored order, deck after deck; facets that no form asks are left out', () => {
+test('new items come in authored order, deck after deck, whatever of a step they are', () => {
   const items = [
     itemAt(2),
     itemAt(0, { deck: 'calder/second' }),
@@ -64,6 +64,8 @@ test('new items come in authored order, deck after deck; facets that no form ask
     ['calder/second', 0],
     ['calder/small', 1],
     ['calder/small', 2],
+    ['calder/small', 3],
+    ['calder/small', 4],
   ]);
   expect([due, rest]).toEqual([[], []]);
 });

@@ -64,7 +64,7 @@ test('a procedure is a group, limits and scenarios of a deck are one each; null 
   ]);
 });
 
-test("a step's chance is that of its weakest place; facets that nothing asks do not count", () => {
+test("a step's chance is that of its weakest facet; what was never met of it does not count", () => {
   const place = { thing: 'step', facet: 'place', groupKind: 'procedure', group: 'flow' } as const;
   const strong = itemAt(0, { ...place, key: 'calder/small#step.place~a' });
   const weak = itemAt(1, { ...place, key: 'calder/small#step.place~b' });
@@ -77,6 +77,9 @@ test("a step's chance is that of its weakest place; facets that nothing asks do 
     ],
     ENOUGH,
   );
-  expect(forecast([strong, weak, cue], memory, DAY)?.all).toBeCloseTo(chanceAfter(3, 6), 12);
+  expect(forecast([strong, weak], memory, DAY)?.all).toBeCloseTo(chanceAfter(3, 6), 12);
+  expect(forecast([strong, weak, cue], memory, DAY)?.all).toBeCloseTo(chanceAfter(0.2, 20), 12);
+  const words = itemAt(3, { ...place, key: 'calder/small#step.words~d', facet: 'words' });
+  expect(forecast([strong, weak, words], memory, DAY)?.all).toBeCloseTo(chanceAfter(3, 6), 12);
   expect(forecast([weak, strong], memory, DAY)?.groups[0]?.weakest?.key).toBe(weak.key);
 });

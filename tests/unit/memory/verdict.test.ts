@@ -20,6 +20,7 @@ const base: Evidence = {
   spared: false,
   flawed: false,
   helped: false,
+  eased: false,
   g: 0.02,
   quick: () => false,
   gap: 3,
