@@ -1,6 +1,6 @@
 import { afterReading, type DrillEntry, reduce, startSession } from '../drill/session.ts';
 import type { Asking, Session } from '../drill/types.ts';
-import { allOffers, itemsOf, type World } from '../drill/world.ts';
+import { allOffers, itemsOf, readingOf, type World } from '../drill/world.ts';
 import { type Random, seeded } from '../lib/random.ts';
 import { itemSeconds, planRows } from '../memory/plan/input.ts';
 import { READING } from '../memory/plan/shares.ts';
@@ -99,9 +99,14 @@ const courseOf = (
     if (way !== 'plan') return null;
     if (plan !== null && day % every !== 0) return plan;
     const now = itemSeconds(allOffers({ decks, memory }).map(({ offer }) => offer));
-    const { items } = planRows(itemsOf(decks), memory, now, FIRST_DAY + day);
+    const all = itemsOf(decks);
+    const { items } = planRows(all, memory, now, FIRST_DAY + day);
+    const reading = readingOf(
+      all.filter(({ key }) => now.has(key)),
+      memory,
+    );
     const from = plan === null ? {} : { from: plan };
-    plan = solvePlan({ items, day: FIRST_DAY + day, checkDay: FIRST_DAY + days, minutes, ...from });
+    plan = solvePlan({ items, day: FIRST_DAY + day, checkDay: FIRST_DAY + days, minutes, reading, ...from });
     forecast ??= plan?.recall ?? null;
     return plan;
   };

@@ -1,4 +1,5 @@
 import { eachOffer } from '../forms/registry.ts';
+import { READING } from '../memory/plan/shares.ts';
 import type { Plan } from '../memory/plan/types.ts';
 import { timed } from '../memory/timed.ts';
 import type { Memory } from '../memory/types.ts';
@@ -135,6 +136,12 @@ const STEP_FACETS: ReadonlySet<Item['facet']> = new Set(['place', 'cue', 'crew',
 /** What is met at once: a step with all its facets; of limits and scenarios each case, rule and number. */
 export const newName = ({ key, deck, thing, facet }: Item): string =>
   STEP_FACETS.has(facet) ? `${deck}#${thing}` : key;
+
+/** s that reading takes for each item never met, on average: a step is read once, whatever is asked of it. */
+export const readingOf = (items: readonly Item[], memory: Pick<Memory, 'items'>): number => {
+  const unmet = items.filter(({ key }) => !memory.items.has(key));
+  return unmet.length === 0 ? READING : (READING * new Set(unmet.map(newName)).size) / unmet.length;
+};
 
 const places = new WeakMap<ReadonlyMap<ItemKey, Item>, ReadonlySet<string>>();
 

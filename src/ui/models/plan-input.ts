@@ -1,4 +1,4 @@
-import { allOffers, itemsOf, offersAhead, type World } from '../../drill/world.ts';
+import { allOffers, itemsOf, offersAhead, readingOf, type World } from '../../drill/world.ts';
 import { DEFAULT_MODEL } from '../../memory/fsrs.ts';
 import { itemSeconds, planRows } from '../../memory/plan/input.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
@@ -103,6 +103,10 @@ export const planAsk = (learner: Learner, course: Course): PlanAsk | null => {
     return known >= 0 ? known : groups.push(title) - 1;
   });
   const minutes = learner.minutes(course);
-  const input = { items, day, checkDay, minutes, ...weightsOf(learner) };
+  const reading = readingOf(
+    keys.flatMap((key) => byKey.get(key) ?? []),
+    memory,
+  );
+  const input = { items, day, checkDay, minutes, reading, ...weightsOf(learner) };
   return { input, labels, groupOf, groups, minutes, answers: memory.answers };
 };
