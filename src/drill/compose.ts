@@ -89,7 +89,7 @@ const pick = (
       continue;
     }
     const mixed = before !== undefined && isConfusable(one, before) ? MIXED : 1;
-    rated.push({ one, rate, score: rate.score * mixed * fit(session, world, one.offer) });
+    rated.push({ one, rate, score: rate.score * mixed * suits(session, world, one.offer) });
   }
   rated.sort((a, b) => b.rate.tier - a.rate.tier || b.score - a.score);
   for (const { one, rate } of rated) {
@@ -137,7 +137,7 @@ const SAME_FORM = 0.08;
  * How well a question fits what is known of its items: the harder form comes as memory grows (of two that are equal
  * else the easier one), what was missed in this drill comes back easier, forms alternate. A factor about 1.
  */
-const fit = (session: Session, { memory }: World, offer: Offer): number => {
+const suits = (session: Session, { memory }: World, offer: Offer): number => {
   let wanted = 0;
   let isBack = false;
   for (const key of offer.proves) {
