@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { BASES, type Condition, type Deck, MOST_SIGNATURES, NATURES } from '../model/deck.ts';
 import { LIMIT_DEFINITIONS, LimitShape } from '../subjects/limit/shape.ts';
+import { PACED_DEFINITIONS, PacedShape } from '../subjects/paced/shape.ts';
 import { PROCEDURE_DEFINITIONS, ProcedureShape } from '../subjects/procedure/shape.ts';
 import { SCENARIO_DEFINITIONS, ScenarioShape } from '../subjects/scenario/shape.ts';
 import {
@@ -19,6 +20,7 @@ import {
   record,
   ShowName,
   SignatureText,
+  Size,
   UnitName,
   Url,
   Version,
@@ -37,6 +39,8 @@ const SourceShape = object({
 
 const VariantAxisShape = object({ id: Id, label: Words, options: record(Id, Words) });
 const CrewShape = object({ id: Name, label: Words });
+
+const AreaShape = object({ label: Words, x: Size, y: Size, width: Size, height: Size });
 
 const DayShape = object({
   id: Name,
@@ -86,6 +90,8 @@ export const DeckShape = object({
   procedures: maybe(v.array(ProcedureShape)),
   limits: maybe(v.array(LimitShape)),
   scenarios: maybe(v.array(ScenarioShape)),
+  paced: maybe(v.array(PacedShape)),
+  areas: maybe(v.array(AreaShape)),
   signatures: maybe(v.pipe(v.array(SignatureText), v.maxLength(MOST_SIGNATURES))),
 });
 
@@ -109,4 +115,6 @@ export const DEFINITIONS = {
   ...PROCEDURE_DEFINITIONS,
   ...LIMIT_DEFINITIONS,
   ...SCENARIO_DEFINITIONS,
+  ...PACED_DEFINITIONS,
+  Area: AreaShape,
 };

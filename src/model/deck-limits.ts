@@ -1,6 +1,10 @@
 /** Limits of a deck: numbers, facts, tables. */
 import type { Band, Cited, Given, Id, Sense, Show, Text, Unit, When } from './deck-basics.ts';
 
+/** pitch: the value is shown as the attitude of the aeroplane, nose against horizon, too. */
+export const LIMIT_PICTURES = ['pitch'] as const;
+export type LimitPicture = (typeof LIMIT_PICTURES)[number];
+
 export interface LimitSlip {
   readonly value: number;
   readonly note: Text;
@@ -38,6 +42,7 @@ export interface NumberLimit extends LimitBase {
   /** "below" and "above" instead of "at most" and "at least". */
   readonly strict?: boolean;
   readonly show?: Show;
+  readonly picture?: LimitPicture;
   readonly accept?: Band;
   readonly value?: number;
   readonly from?: number;

@@ -29,6 +29,9 @@ export interface PacedAeroplane {
   readonly pitchClimb: number;
 }
 
+export const PACED_MOMENTS = ['start', 'lift-off', 'climbing', 'failure'] as const;
+export type PacedMoment = (typeof PACED_MOMENTS)[number];
+
 /** When a step comes whose cue is neither a speed nor a height: one of `speed`, `height`, `after`, `moment`. */
 export interface PacedCue {
   readonly step: Id;
@@ -39,7 +42,7 @@ export interface PacedCue {
   /** So many `seconds` after that step was done. */
   readonly after?: Id;
   readonly seconds?: number;
-  readonly moment?: 'start' | 'lift-off' | 'climbing' | 'failure';
+  readonly moment?: PacedMoment;
 }
 
 export interface PacedTolerance {

@@ -54,7 +54,7 @@ export interface Step extends Cited {
   readonly slip?: Text;
   readonly alsoSay?: readonly Text[];
   readonly alsoDo?: readonly Text[];
-  /** Panel area. */
+  /** Panel area: where the deck has `areas`, the label of one. */
   readonly where?: string;
   readonly when?: When;
   readonly if?: FormulaText;

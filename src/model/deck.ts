@@ -4,13 +4,17 @@
  * The valibot schema (src/subjects/<subject>/shape.ts, src/deck/schema.ts) is held to these types by
  * the compiler, and the JSON Schema in shared/ is generated from the valibot schema.
  */
+import type { Area } from './deck-areas.ts';
 import type { Basis, FormulaText, Id, IsoDate, Nature, Show, Text, Unit } from './deck-basics.ts';
 import type { Limit } from './deck-limits.ts';
+import type { Paced } from './deck-paced.ts';
 import type { Procedure } from './deck-procedures.ts';
 import type { Scenario } from './deck-scenarios.ts';
 
+export * from './deck-areas.ts';
 export * from './deck-basics.ts';
 export * from './deck-limits.ts';
+export * from './deck-paced.ts';
 export * from './deck-procedures.ts';
 export * from './deck-scenarios.ts';
 
@@ -100,6 +104,10 @@ export interface Deck {
   readonly procedures?: readonly Procedure[];
   readonly limits?: readonly Limit[];
   readonly scenarios?: readonly Scenario[];
+  /** Take-offs that are played in time. */
+  readonly paced?: readonly Paced[];
+  /** A plan of the flight deck; where there is one, `where` of each step names an area of it. */
+  readonly areas?: readonly Area[];
   /**
    * Detached signatures (RFC 7515, Appendix F; EdDSA of RFC 8037) over all other members (src/exchange/signature.ts).
    * No part of the content id.

@@ -92,7 +92,8 @@ export const Url = form(/^https?:\/\/[^ ]+$/);
 export const SignatureText = form(/^[A-Za-z0-9_-]{1,2000}\.\.[A-Za-z0-9_-]{86}$/);
 export const UnitName = v.picklist(UNITS);
 export const ShowName = v.picklist(SHOWS);
-const Size = v.pipe(v.number(), v.minValue(0));
+/** A number from 0 on. */
+export const Size = v.pipe(v.number(), v.minValue(0));
 
 export const maybe = v.exactOptional;
 

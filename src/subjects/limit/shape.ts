@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { type Limit, SENSES, TABLE_SENSES } from '../../model/deck.ts';
+import { LIMIT_PICTURES, type Limit, SENSES, TABLE_SENSES } from '../../model/deck.ts';
 import {
   BandShape,
   GivenShape,
@@ -51,6 +51,7 @@ export const NumberLimitShape = object({
   sense: v.picklist(SENSES),
   strict: maybe(v.boolean()),
   show: maybe(ShowName),
+  picture: maybe(v.picklist(LIMIT_PICTURES)),
   accept: maybe(BandShape),
   cases: maybe(v.pipe(v.array(NumberCase), v.minLength(1))),
   slips: maybe(v.array(object({ value: v.number(), note: Words }))),

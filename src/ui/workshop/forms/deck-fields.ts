@@ -236,5 +236,7 @@ export const DECK: FieldsOf<Deck> = {
   procedures: { label: 'Procedures', kind: ELSEWHERE },
   limits: { label: 'Limits', kind: ELSEWHERE },
   scenarios: { label: 'Scenarios', kind: ELSEWHERE },
+  paced: { label: 'Paced runs', kind: ELSEWHERE },
+  areas: { label: 'Flight deck plan', kind: ELSEWHERE },
   signatures: { label: 'Signatures', kind: ELSEWHERE },
 };

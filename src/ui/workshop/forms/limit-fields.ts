@@ -158,6 +158,12 @@ const NUMBER: FieldsOf<NumberLimit> = {
   ...BASE,
   accept: more(ACCEPT),
   show: more(SHOW),
+  picture: more({
+    label: 'Picture',
+    help: 'Shown with the verdict, for degrees of pitch.',
+    kind: { is: 'choice', of: [['pitch', 'Nose against the horizon']] },
+    when: ({ value }) => value.unit === '°',
+  }),
   slips: more({ label: 'Usual wrong answers', kind: slips(NUMBER_SLIP, { value: '', note: '' }) }),
 };
 
