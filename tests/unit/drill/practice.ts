@@ -3,13 +3,16 @@ import { resolve } from '../../../src/deck/resolve.ts';
 import { afterReading, type DrillEntry, reduce, startSession } from '../../../src/drill/session.ts';
 import type { Asking, Session } from '../../../src/drill/types.ts';
 import type { World } from '../../../src/drill/world.ts';
+import { mark } from '../../../src/forms/registry.ts';
+import { fillerFor } from '../../../src/forms/run/extras.ts';
 import { emptyMemory, type Folding, step } from '../../../src/memory/step.ts';
 import type { Facts } from '../../../src/memory/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Entry } from '../../../src/model/entry.ts';
-import type { Given } from '../../../src/model/form.ts';
+import type { Choice, Drawn, Given, Shown } from '../../../src/model/form.ts';
 import type { ItemKey, Sure } from '../../../src/model/item.ts';
-import type { Flown, Resolved } from '../../../src/subjects/resolved.ts';
+import { evaluate } from '../../../src/subjects/formulas.ts';
+import type { Flown, Resolved, View } from '../../../src/subjects/resolved.ts';
 
 const deckNamed = (name: string): Deck => JSON.parse(readFileSync(`decks/${name}.deck.json`, 'utf8')) as Deck;
 export const resolvedDeck = (name: string, flown: Flown = {}): Resolved =>
@@ -64,24 +67,104 @@ export const knowsAll: Answerer = (now, world) => ({ given: rightAnswer(now, wor
 /** @throws where the deck holds no right answer of this kind */
 export const rightAnswer = ({ deck, offer, shown }: Asking, world: World): Given => {
   const resolved = world.decks.find(({ ref }) => ref === deck) as Resolved;
-  const view = resolved.views.find(({ id }) => id === offer.variant);
   const { thing } = offer.about;
-  if (shown.form === 'run') {
-    const situation = view?.procedures
-      .find(({ procedure }) => procedure.id === thing)
-      ?.situations.find(({ id }) => id === (offer.about.situation ?? ''));
-    const ids = situation?.steps.map(({ step: { id } }) => id) ?? [];
-    return { order: ids.filter((id) => offer.about.part?.includes(id) ?? true) };
+  switch (shown.form) {
+    case 'run': {
+      const situation = viewOf(resolved, offer.variant)
+        ?.procedures.find(({ procedure }) => procedure.id === thing)
+        ?.situations.find(({ id }) => id === (offer.about.situation ?? ''));
+      const ids = situation?.steps.map(({ step: { id } }) => id) ?? [];
+      return { order: ids.filter((id) => offer.about.part?.includes(id) ?? true) };
+    }
+    case 'next':
+      return { choice: offer.about.part?.[0] ?? '' };
+    case 'slip':
+      return { lines: shown.faults.flatMap(({ lines }) => lines.slice(0, 1)) };
+    case 'crew':
+      return dealt(resolved, offer, shown.rows, shown.seats, shown);
+    case 'difference':
+      if (shown.rows.length > 0) return dealt(resolved, offer, shown.rows, shown.seats, shown);
+      return number([...casesOf(resolved, offer.variant, offer), ...casesOf(resolved, offer.about.other ?? '', offer)]);
+    case 'limit':
+    case 'value':
+      return shown.choices.length > 0
+        ? chosen(resolved, offer, shown)
+        : number(casesOf(resolved, offer.variant, offer));
+    case 'scenario':
+    case 'rule':
+      return shown.choices.length > 0 ? chosen(resolved, offer, shown) : computed(resolved, offer, shown.drawn);
+    case 'callout':
+    case 'list':
+      return shown.choices.length > 0 || shown.seats.length > 0
+        ? chosen(resolved, offer, shown)
+        : { said: words(resolved, offer, shown.drawn) };
+    case 'before':
+    case 'cue':
+      return chosen(resolved, offer, shown);
+    case 'paced':
+      throw new Error('no drill puts a paced run');
   }
-  if (shown.form === 'next') return { choice: offer.about.part?.[0] ?? '' };
-  if (shown.form === 'limit') {
-    const one = view?.limits.find(({ limit }) => limit.id === thing)?.cases.find(({ id }) => id === offer.about.case);
-    if (one === undefined) throw new Error(`no case ${JSON.stringify(offer.about)}`);
-    return typeof one.value === 'string'
-      ? { choice: one.value }
-      : { value: one.value, typed: one.value.map((x) => String(x)) };
+};
+
+const viewOf = (resolved: Resolved, id: string) => resolved.views.find((view) => view.id === id);
+const number = (value: readonly number[]): Given => ({ value, typed: value.map((x) => String(x)) });
+
+const casesOf = (resolved: Resolved, view: string, { about }: Asking['offer']): readonly number[] => {
+  const limit = viewOf(resolved, view)?.limits.find((one) => one.limit.id === about.thing);
+  const found = limit?.cases.find(({ id }) => id === about.case) ?? limit?.cases[0];
+  if (found === undefined || typeof found.value === 'string') throw new Error(`no case ${JSON.stringify(about)}`);
+  return found.value;
+};
+
+const computed = (resolved: Resolved, { about, variant }: Asking['offer'], drawn: Drawn): Given => {
+  const view = viewOf(resolved, variant) as View;
+  const scenario = view.scenarios.find((one) => one.scenario.id === about.thing);
+  const ask = scenario?.asks.find((one) => one.ask.id === about.case);
+  if (scenario === undefined || ask === undefined || !('number' in ask)) throw new Error(JSON.stringify(about));
+  const names = { ...drawn };
+  for (const { name, tree } of scenario.lets) names[name] = evaluate(tree, names, view) as number;
+  return number([evaluate(ask.number, names, view) as number]);
+};
+
+/** Words of a callout, a response or the call for a list. */
+const words = (resolved: Resolved, { about, variant }: Asking['offer'], drawn: Drawn): string => {
+  const p = viewOf(resolved, variant)?.procedures.find(({ procedure }) => procedure.id === about.thing);
+  const step = p?.situations.flatMap(({ steps }) => steps).find((one) => one.step.id === about.part?.[0])?.step;
+  const said = about.part === undefined ? p?.procedure.called : step?.say;
+  if (said === undefined) throw new Error(`no words ${JSON.stringify(about)}`);
+  return fillerFor(resolved, drawn)(said);
+};
+
+/** By trying: the one that the marking takes for right. */
+const chosen = (resolved: Resolved, offer: Asking['offer'], shown: Shown): Given => {
+  const { choices = [], seats = [] } = shown as { choices?: readonly Choice[]; seats?: readonly Choice[] };
+  const what =
+    choices.length > 0 ? choices.map(({ id }) => ({ choice: id })) : [{ said: words(resolved, offer, shown.drawn) }];
+  const who = seats.length > 0 ? seats.map(({ id }) => ({ by: id })) : [{}];
+  for (const one of what)
+    for (const by of who) {
+      const given = { ...one, ...by } as Given;
+      if (!mark(resolved, offer, shown, given).flawed) return given;
+    }
+  throw new Error(`nothing is right: ${JSON.stringify(shown)}`);
+};
+
+/** By trying, row by row. */
+const dealt = (
+  resolved: Resolved,
+  offer: Asking['offer'],
+  rows: readonly Choice[],
+  seats: readonly Choice[],
+  shown: Shown,
+): Given => {
+  const deal: Record<string, string> = {};
+  for (const { id: seat } of seats) {
+    const all = Object.fromEntries(rows.map(({ id }) => [id, seat]));
+    const { detail } = mark(resolved, offer, shown, { deal: all });
+    if (detail.form !== 'crew' && detail.form !== 'difference') throw new Error(detail.form);
+    for (const { id, isRight } of detail.rows) if (isRight) deal[id] = seat;
   }
-  throw new Error('scenarios are not answered here');
+  return { deal };
 };
 
 export interface Played {
