@@ -3,6 +3,7 @@ import { type Checking, checkFormula, checkIds, checkRange, checkShow, checkText
 import { checkShown } from '../subjects/check-shown.ts';
 import { at } from '../subjects/finding.ts';
 import { nodesBelow } from '../subjects/procedure/check.ts';
+import { checkAreas } from './check-areas.ts';
 import { checkUsed } from './check-used.ts';
 import { UNNAMED } from './unnamed.ts';
 
@@ -29,6 +30,7 @@ export function checkHead(c: Checking, today: string): void {
       checkText(c, text, at(path, 'options', id), MOST.label, none);
   });
   checkNames(c);
+  checkAreas(c);
   checkThings(c);
 }
 
@@ -68,7 +70,7 @@ function checkNames(c: Checking): void {
   });
 }
 
-/** Memory hangs on the ids of procedures, steps, blocks, limits and scenarios: one namespace. */
+/** Memory hangs on the ids of procedures, steps, blocks, limits and scenarios; paced runs are called up by theirs. */
 function checkThings(c: Checking): void {
   const { deck } = c;
   const seen = new Set<string>();
@@ -87,6 +89,9 @@ function checkThings(c: Checking): void {
   });
   (deck.scenarios ?? []).forEach((s, i) => {
     put(s.id, at('/scenarios', i));
+  });
+  (deck.paced ?? []).forEach((p, i) => {
+    put(p.id, at('/paced', i));
   });
   if (seen.size === 0) c.add('nothing-asked', '');
 }

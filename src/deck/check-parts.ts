@@ -2,11 +2,12 @@
  * The checks of a deck as parts, each with all that it reads: what has not changed since need not be checked again while
  * somebody types. The command line runs the same parts once.
  */
-import type { Deck, Limit, Procedure, Scenario } from '../model/deck.ts';
+import type { Deck, Limit, Paced, Procedure, Scenario } from '../model/deck.ts';
 import { type Checking, namesOf } from '../subjects/check.ts';
 import { type Add, type Args, at, type Code } from '../subjects/finding.ts';
 import { checkLimit } from '../subjects/limit/check.ts';
 import { checkCases } from '../subjects/limit/check-cases.ts';
+import { checkPaced } from '../subjects/paced/check.ts';
 import { checkProcedure, nodesBelow } from '../subjects/procedure/check.ts';
 import { checkIfs, checkOrders } from '../subjects/procedure/check-order.ts';
 import { checkScenario } from '../subjects/scenario/check.ts';
@@ -56,6 +57,8 @@ export interface Context {
   /** What `use` and `rule` may name. */
   readonly named: () => string;
   readonly procedures: () => string;
+  /** Limits and scenarios, whole. */
+  readonly others: () => string;
   /** Limits, whole, whose id occurs in a text or in what the day requires. */
   readonly limitsIn: (text: string) => string;
 }
@@ -72,7 +75,7 @@ function contextOf(deck: Deck): Context {
   const day = once(() => JSON.stringify(deck.day ?? []));
   return {
     head: once(() => {
-      const { procedures, limits, scenarios, title, version, about, madeBy, checkedBy, ...head } = deck;
+      const { procedures, limits, scenarios, paced, title, version, about, madeBy, checkedBy, ...head } = deck;
       return JSON.stringify(head);
     }),
     limitKinds: once(() => JSON.stringify((deck.limits ?? []).map(kindOf))),
@@ -87,6 +90,7 @@ function contextOf(deck: Deck): Context {
       ]),
     ),
     procedures: once(() => JSON.stringify(deck.procedures ?? [])),
+    others: once(() => JSON.stringify([deck.limits ?? [], deck.scenarios ?? []])),
     limitsIn: (text) =>
       JSON.stringify((deck.limits ?? []).filter((l) => text.includes(l.id) || day().includes(l.id)).map(readOf)),
   };
@@ -131,11 +135,17 @@ export function textParts({ deck, checking, context }: Setting, today: string): 
     reads: () => [path, context.head(), context.limitKinds(), JSON.stringify(s)],
     work: (add) => checkScenario({ ...checking, add }, s, path),
   });
+  const paced = (p: Paced, path: string): Part => ({
+    kind: 'paced',
+    reads: () => [path, context.head(), context.procedures(), context.others(), JSON.stringify(p)],
+    work: (add) => checkPaced({ ...checking, add }, p, path),
+  });
   return [
     head,
     ...(deck.procedures ?? []).map((p, i) => procedure(p, at('/procedures', i))),
     ...(deck.limits ?? []).map((l, i) => limit(l, at('/limits', i))),
     ...(deck.scenarios ?? []).map((s, i) => scenario(s, at('/scenarios', i))),
+    ...(deck.paced ?? []).map((p, i) => paced(p, at('/paced', i))),
   ];
 }
 

@@ -122,11 +122,12 @@ const OWN: ReadonlySet<string> = new Set([
   ...['title', 'why', 'slip', 'slips', 'note', 'text', 'do', 'say', 'alsoDo', 'alsoSay', 'ask', 'situation', 'starts'],
   ...['value', 'accept', 'critical', 'strict', 'reference', 'show', 'keeps', 'number', 'require', 'cue', 'until'],
   ...['ifNoAnswer', 'where', 'by', 'calledBy', 'called', 'answers', 'needs', 'after', 'limit', 'rule', 'picture'],
-  ...['issued', 'url', 'strangers'],
+  ...['issued', 'url', 'strangers', 'aeroplane', 'cues', 'tolerance', 'tolerances', 'wind', 'failure'],
+  ...['x', 'y', 'width', 'height'],
 ]);
 
 const THING =
-  /^\/(?:(?:procedures|limits|scenarios|sources|variants|crew|day|conditions)\/\d+)(?:\/(?:steps\/\d+|lanes\/\d+\/\d+))*/;
+  /^\/(?:(?:procedures|limits|scenarios|paced|areas|sources|variants|crew|day|conditions)\/\d+)(?:\/(?:steps\/\d+|lanes\/\d+\/\d+))*/;
 
 /** @param places pointers that were mended */
 function holding(places: readonly string[]): Mended['holds'] {

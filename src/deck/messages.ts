@@ -142,6 +142,8 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
     'This table is neither asked nor used in a formula. Set “asked” to true, or read it with lookup().',
   'limit-asks-day': (a) =>
     `${a.label} is a value of the day: it differs from flight to flight and cannot be memorised.`,
+  'picture-unfit': (a) =>
+    `A picture of the pitch shows degrees of the nose above or below the horizon, at most ${a.most}, and no direction. Correct the limit, or remove “picture”.`,
   'case-overlap': (a) =>
     `The cases “${a.first}” and “${a.second}” can hold at once${a.where === '' ? '' : ` (${a.where})`}. Confine one of them.`,
   'variant-no-case': (a) => `No case holds for ${a.variant}. Add one, or confine the limit with “when”.`,
@@ -173,6 +175,25 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
       ? 'Nothing is shown of any event. Write what is seen or heard of it.'
       : `Nothing is shown of this event, nor of “${a.other}”: nobody can tell them apart. Write what is seen or heard, or remove one.`,
   'condition-unused': (a) => `Nothing uses “${a.label}”: no step, case, formula or text. Use it, or remove it.`,
+
+  'paced-read': (a) =>
+    `“${a.title}” is read from a list, so nobody does it in time from memory. Name procedures with “done” memory or flow.`,
+  'paced-twice': (a) => `“${a.id}” stands here a second time. Keep one of them.`,
+  'paced-cue': () =>
+    'When does the step come? Give one of “speed”, “height”, “moment”, or “after” another step with “seconds”, and no more.',
+  'paced-moment': () => 'No engine failure is drawn in this run. Add “failure”, or choose another moment.',
+  'paced-wind': (a) =>
+    `“${a.id}” does not say how to hold the stick: a question with choices is needed, in a scenario that draws runway, windDir and windSpeed.`,
+  'paced-share': (a) => `A share of the runs is a number from 0 to 1, not ${a.share}.`,
+  'paced-zero': () => 'With 0 the aeroplane does not fly. Write a number above it.',
+  'paced-pitch': (a) => `The pitch held in the climb (${a.climb}°) is less than that at lift-off (${a.off}°).`,
+  'paced-never': (a) =>
+    a.what === 'roll'
+      ? `At ${a.kt} kt drag and friction are as great as the thrust: the speeds of the cues are never reached. More “thrust”, or less of the others.`
+      : `At ${a.kt} kt the drag is as great as the thrust${a.what === 'out' ? ' without one engine' : ''}: it does not climb. More “thrust”, or a smaller “dragClimbing”.`,
+  'area-empty': (a) => `“${a.label}” has no size, so nobody sees it. Write a width and a height above 0.`,
+  'area-outside': (a) =>
+    `“${a.label}” reaches beyond the plan, which is ${a.wide} wide and at most ${a.high} high. Move it, or make it smaller.`,
 };
 
 /** Where there is one, what is wrong and what to do, in plain words. */

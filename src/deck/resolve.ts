@@ -53,7 +53,8 @@ export function* resolveInSteps(deck: Deck, contentId: string, flown: Flown): Ge
   const register = new Register(deck);
   const views: View[] = [];
   const leftOut = new Set(flown[LEFT_OUT] ?? []);
-  for (const pick of picksOf(deck, flown)) views.push(yield* resolveView(things, pick, leftOut, parse, requires, register));
+  for (const pick of picksOf(deck, flown))
+    views.push(yield* resolveView(things, pick, leftOut, parse, requires, register));
   const items = register.items(things, views);
   return {
     deck,

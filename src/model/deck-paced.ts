@@ -51,6 +51,19 @@ export interface PacedTolerance {
   readonly late: number;
 }
 
+/** An engine failure, drawn. */
+export interface PacedFailure {
+  /** Yes/no condition of the deck that is true then. */
+  readonly condition: string;
+  /** Value of the day that is V1, in kt. */
+  readonly speed: string;
+  /** Of the runs: 0..1. */
+  readonly share: number;
+  /** kt about V1 (negative: below) between which the engine fails. */
+  readonly from: number;
+  readonly to: number;
+}
+
 export interface Paced extends Cited {
   readonly id: Id;
   readonly title: string;
@@ -63,15 +76,6 @@ export interface Paced extends Cited {
   readonly tolerances?: readonly (PacedTolerance & { readonly step: Id })[];
   /** `scenario#ask`: its draw is the wind of the day, its rule what is done with the stick. */
   readonly wind?: string;
-  /** An engine failure drawn in a share of the runs (0..1), between `from` and `to` kt about V1 (negative: below). */
-  readonly failure?: {
-    /** Yes/no condition of the deck that is true then. */
-    readonly condition: Id;
-    /** Value of the day that is V1. */
-    readonly speed: string;
-    readonly share: number;
-    readonly from: number;
-    readonly to: number;
-  };
+  readonly failure?: PacedFailure;
   readonly starts?: Text;
 }

@@ -69,6 +69,7 @@ export const SEVERITIES = {
   'rows-order': 'error',
   'table-unused': 'warning',
   'limit-asks-day': 'error',
+  'picture-unfit': 'error',
   'case-overlap': 'error',
   'variant-no-case': 'warning',
   'case-gap': 'warning',
@@ -86,6 +87,18 @@ export const SEVERITIES = {
   'direction-range': 'warning',
   'events-blank': 'hint',
   'condition-unused': 'hint',
+  // Paced runs, the plan of the flight deck
+  'paced-read': 'error',
+  'paced-twice': 'error',
+  'paced-cue': 'error',
+  'paced-moment': 'error',
+  'paced-wind': 'error',
+  'paced-share': 'error',
+  'paced-zero': 'error',
+  'paced-pitch': 'error',
+  'paced-never': 'error',
+  'area-empty': 'error',
+  'area-outside': 'error',
 } as const satisfies Readonly<Record<string, Severity>>;
 
 export type Severity = 'error' | 'warning' | 'hint';

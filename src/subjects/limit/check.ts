@@ -75,6 +75,7 @@ function checkNumber(c: Checking, limit: NumberLimit, path: string): void {
   if (limit.strict && limit.sense !== 'at least' && limit.sense !== 'at most')
     c.add('strict-unfit', at(path, 'strict'), { sense: limit.sense });
   checkShow(c, limit.show, limit.unit, path);
+  checkPicture(c, limit, path);
   const check = (one: Numbers, here: string): void => {
     const ranged = limit.sense === 'from-to';
     const fits = ranged
@@ -98,6 +99,19 @@ function checkNumber(c: Checking, limit: NumberLimit, path: string): void {
     const taken = right.length > 0 && right.every((value) => within(s.value, value, band));
     if (taken && limit.sense !== 'from-to') c.add('slip-right', at(path, 'slips', i), { value: s.value });
   });
+}
+
+/** °: beyond it no aeroplane is put by a procedure, and the sketch of it would say nothing. */
+const STEEPEST = 45;
+
+/** A picture of the pitch is drawn of angles of the nose against the horizon. */
+function checkPicture(c: Checking, limit: NumberLimit, path: string): void {
+  if (limit.picture === undefined) return;
+  const angles = (limit.cases ?? [limit]).flatMap(({ value, from, to }) =>
+    [value, from, to].filter((x) => x !== undefined),
+  );
+  if (limit.unit !== '°' || limit.show !== undefined || angles.some((one) => Math.abs(one) > STEEPEST))
+    c.add('picture-unfit', at(path, 'picture'), { most: STEEPEST });
 }
 
 /** Words that add nothing to the name of a value: "What is V1?" asks for V1. */

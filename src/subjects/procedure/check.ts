@@ -83,6 +83,10 @@ function checkStep(c: Checking, step: Step, path: string, own: ReadonlySet<Id>, 
       checkText(c, text, at(path, key, i), MOST.step, names);
     });
   checkText(c, step.where, at(path, 'where'), MOST.title, names);
+  if (step.where !== undefined && c.deck.areas !== undefined) {
+    const areas = c.deck.areas.map((area) => area.label);
+    refer(c, 'area of the plan', step.where, areas, at(path, 'where'));
+  }
   if (step.by !== undefined) refer(c, 'crew member', step.by, things.crew.keys(), at(path, 'by'));
   for (const key of ['cue', 'from', 'until'] as const) {
     const place = step[key];
