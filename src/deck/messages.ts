@@ -186,6 +186,7 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
     `“${a.id}” does not say how to hold the stick: a question with choices is needed, in a scenario that draws runway, windDir and windSpeed.`,
   'paced-share': (a) => `A share of the runs is a number from 0 to 1, not ${a.share}.`,
   'paced-zero': () => 'With 0 the aeroplane does not fly. Write a number above it.',
+  'paced-engines': (a) => `Engines are counted: ${a.engines} is no whole number.`,
   'paced-pitch': (a) => `The pitch held in the climb (${a.climb}°) is less than that at lift-off (${a.off}°).`,
   'paced-never': (a) =>
     a.what === 'roll'

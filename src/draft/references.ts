@@ -3,7 +3,7 @@ import { tokensOf } from '../formula/tokens.ts';
 import type { Json } from '../lib/canonical-json.ts';
 
 /** What a text of a deck may be: words for people, a formula, or the name of something. */
-export type Role = 'text' | 'formula' | 'thing' | 'rule' | 'name' | 'crew' | 'source' | 'option' | 'none';
+export type Role = 'text' | 'formula' | 'thing' | 'rule' | 'name' | 'crew' | 'source' | 'option' | 'area' | 'none';
 
 /** A place where names are used. */
 export type Site =
@@ -19,19 +19,25 @@ const ROLES: Readonly<Record<string, Role>> = {
   answers: 'thing',
   use: 'thing',
   needs: 'thing',
+  after: 'thing',
+  procedures: 'thing',
   rule: 'rule',
+  wind: 'rule',
   day: 'name',
   event: 'name',
+  condition: 'name',
+  speed: 'name',
   by: 'crew',
   calledBy: 'crew',
   source: 'source',
   // biome-ignore lint/suspicious/noThenProperty: a rule of a deck says "then"
   then: 'option',
   is: 'option',
+  where: 'area',
 };
 /** Names, words of closed lists, dates and addresses: never words for people. */
 const PLAIN = new Set(
-  'id unit show sense done nature basis method picture edition issued url format version language keeps signatures effective reviewBy'.split(
+  'id unit show sense done nature basis method picture moment edition issued url format version language keeps signatures effective reviewBy'.split(
     ' ',
   ),
 );

@@ -20,7 +20,9 @@ const formula =
 const places =
   (from: string, to: string): Follow =>
   (site) =>
-    'text' in site && site.role === 'text' ? site.text.replaceAll(`{${from}}`, () => `{${to}}`) : undefined;
+    'text' in site && (site.role === 'text' || site.role === 'area')
+      ? site.text.replaceAll(`{${from}}`, () => `{${to}}`)
+      : undefined;
 
 /** The part of a reference before or behind its mark. */
 const part =
@@ -99,6 +101,8 @@ const renamingOf = (doc: Json, path: string, from: string, to: string): Renaming
       return keys.length > 3 ? all() : all(whole('thing', from, to), formula(limitRewrite(from, to)));
     case 'procedures':
       return all(whole('thing', from, to));
+    case 'areas':
+      return all(whole('area', from, to));
     case 'scenarios': {
       const own = `/scenarios/${index}`;
       if (options) return { follows: [whole('option', from, to)], within: `${own}/asks/${second}` };
@@ -125,26 +129,27 @@ const nodeIds = (nodes: Json | undefined): string[] =>
       : [String(valueAt(node, '/id') ?? ''), ...nodeIds(valueAt(node, '/steps')), ...nodeIds(valueAt(node, '/lanes'))],
   );
 
-/** Ids of procedures, steps, blocks, limits and scenarios, each as often as it is given: they are unique in a deck. */
+/** Ids of procedures, steps, blocks, limits, scenarios and paced runs, each as often as it is given: they are unique in a deck. */
 const thingIds = (doc: Json): string[] =>
-  ['/procedures', '/limits', '/scenarios'].flatMap((list) => nodeIds(valueAt(doc, list)));
+  ['/procedures', '/limits', '/scenarios', '/paced'].flatMap((list) => nodeIds(valueAt(doc, list)));
 
-/** Ids among which the one at that place must be unique, itself too: those of things, or of its own list. */
+/** Names among which the one at that place must be unique, itself too: ids of things, or those of its own list. */
 export const idsBeside = (doc: Json, path: string): string[] => {
-  if (path.startsWith('/procedures/') || /^\/(limits|scenarios)\/\d+\/id$/.test(path)) return thingIds(doc);
+  if (path.startsWith('/procedures/') || /^\/(limits|scenarios|paced)\/\d+\/id$/.test(path)) return thingIds(doc);
   const list = parted(parted(path).parent).parent;
-  return listOf(valueAt(doc, list)).map((one) => String(valueAt(one, '/id') ?? ''));
+  const key = isAreaName(keysOf(path)) ? '/label' : '/id';
+  return listOf(valueAt(doc, list)).map((one) => String(valueAt(one, key) ?? ''));
 };
 
 /**
  * Another name for something, everywhere in the draft: in references, formulas and `{name}` places of texts.
- * @param path of the `id` member, or of the member of a record (options, draw, let) whose key is the name
+ * @param path of the `id` member, of the label of an area, or of the member of a record (options, draw, let) whose key is the name
  * @returns one step; nothing where the name is the same. Where two things are called so, references stay with the other.
  */
 export const rename = (doc: Json, path: string, to: string): Change[] => {
   const keys = keysOf(path);
   const key = keys.at(-1) ?? '';
-  const isId = key === 'id' && !recordAt(keys);
+  const isId = (key === 'id' && !recordAt(keys)) || isAreaName(keys);
   const from = isId ? String(valueAt(doc, path) ?? '') : key;
   if (from === to) return [];
   const own = (now: Json): Change => (isId ? put(now, path, to) : renamed(now, path, to));
@@ -163,6 +168,10 @@ export const rename = (doc: Json, path: string, to: string): Change[] => {
   }
   return [...changes, own(apply(doc, changes))];
 };
+
+/** An area is named by its label. */
+const isAreaName = (keys: readonly string[]): boolean =>
+  keys.length === 3 && keys[0] === 'areas' && keys[2] === 'label';
 
 /** Is the last key one that the author gave? */
 const recordAt = (keys: readonly string[]): boolean =>

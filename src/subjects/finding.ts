@@ -95,6 +95,7 @@ export const SEVERITIES = {
   'paced-wind': 'error',
   'paced-share': 'error',
   'paced-zero': 'error',
+  'paced-engines': 'error',
   'paced-pitch': 'error',
   'paced-never': 'error',
   'area-empty': 'error',

@@ -76,6 +76,8 @@ test.each([
   'crew',
   'day',
   'conditions',
+  'areas',
+  'paced',
   // A number, one with cases, one of some answers, a table.
   'limits/0',
   'limits/20',

@@ -97,7 +97,7 @@ const plainly = (deck: Members): Members => ({
   ) as Json,
 });
 
-const PARTS = ['sources', 'variants', 'crew', 'day', 'conditions'] as const;
+const PARTS = ['sources', 'variants', 'crew', 'day', 'conditions', 'areas', 'paced'] as const;
 
 /** All but the procedures. */
 const partJobs = (deck: Members): Job[] => [
@@ -323,6 +323,8 @@ const EXAMINED: readonly [FormName, string][] = [
   ['head', ''],
   ['variants', '/variants'],
   ['conditions', '/conditions'],
+  ['areas', '/areas'],
+  ['paced', '/paced'],
   ['step', '/procedures/0/steps/0'],
   ['strangers', '/procedures/0/strangers'],
   ['limit', '/limits/0'],

@@ -21,7 +21,7 @@ export interface Field {
 
 /** Fields that are parts of their own, or say nothing by themselves. */
 const SKIPPED: ReadonlySet<string> = new Set(
-  'id keeps steps lanes cases asks choose options table draw let sources variants crew day conditions procedures limits scenarios format version signatures'.split(
+  'id keeps steps lanes cases asks choose options table draw let sources variants crew day conditions procedures limits scenarios paced areas format version signatures'.split(
     ' ',
   ),
 );

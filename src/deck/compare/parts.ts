@@ -8,6 +8,7 @@ import type { Saying } from './field-words.ts';
 import type { Field } from './fields.ts';
 import { headParts } from './head-parts.ts';
 import { limitParts } from './limit-parts.ts';
+import { areaPart, pacedParts } from './paced-parts.ts';
 import { procedureParts, stepsBelow } from './procedure-parts.ts';
 import { scenarioParts } from './scenario-parts.ts';
 
@@ -58,6 +59,12 @@ export function partsOf(deck: Deck, view: View | undefined): Map<string, Part> {
   });
   deck.scenarios?.forEach((x, i) => {
     scenarioParts(s, x, at('/scenarios', i), put);
+  });
+  deck.paced?.forEach((p, i) => {
+    pacedParts(s, p, at('/paced', i), put);
+  });
+  deck.areas?.forEach((a, i) => {
+    areaPart(a, at('/areas', i), put);
   });
   return out;
 }

@@ -111,6 +111,7 @@ function checkFlies(c: Checking, paced: Paced, path: string): void {
   const { aeroplane: a, failure } = paced;
   for (const key of ['mass', 'thrust', 'engines', 'wingArea', 'rotationRate', 'pitchLiftOff'] as const)
     if (a[key] === 0) c.add('paced-zero', at(path, key));
+  if (!Number.isInteger(a.engines)) c.add('paced-engines', at(path, 'engines'), { engines: a.engines });
   if (a.pitchClimb < a.pitchLiftOff)
     c.add('paced-pitch', at(path, 'pitchClimb'), { climb: a.pitchClimb, off: a.pitchLiftOff });
   if (a.mass === 0 || a.engines === 0) return;

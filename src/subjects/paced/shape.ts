@@ -2,13 +2,11 @@ import * as v from 'valibot';
 import { PACED_MOMENTS } from '../../model/deck.ts';
 import { Id, maybe, Name, object, RuleRef, Size, SourceRef, Words } from '../shape.ts';
 
-const Engines = v.pipe(Size, v.integer());
-
 const PacedAeroplane = object({
   mass: Size,
   thrust: Size,
   thrustFall: Size,
-  engines: Engines,
+  engines: Size,
   spoolUp: Size,
   wingArea: Size,
   dragRolling: Size,

@@ -13,6 +13,8 @@ const PARTS = [
   { page: 'crew', words: 'Crew', list: '/crew' },
   { page: 'day', words: 'Values of the day', list: '/day' },
   { page: 'conditions', words: 'Conditions', list: '/conditions' },
+  { page: 'areas', words: 'Plan of the flight deck', list: '/areas' },
+  { page: 'paced', words: 'Paced runs', list: '/paced' },
 ] as const;
 
 const THINGS = [

@@ -2,11 +2,13 @@ import type { Learner } from '../models/learner.ts';
 import { lazy } from '../parts/lazy.tsx';
 import { go } from '../route.ts';
 import {
+  AreasForm,
   ConditionsForm,
   CrewForm,
   DayForm,
   HeadForm,
   LimitForm,
+  PacedForm,
   SourcesForm,
   VariantsForm,
 } from './forms/DeckForms.tsx';
@@ -54,6 +56,10 @@ export function PageOf(props: PageProps & { readonly page: string }) {
       return <DayForm {...rest} />;
     case 'conditions':
       return <ConditionsForm {...rest} />;
+    case 'areas':
+      return <AreasForm {...rest} />;
+    case 'paced':
+      return <PacedForm {...rest} />;
     case 'procedures':
       return (
         <>

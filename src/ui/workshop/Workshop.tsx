@@ -25,7 +25,7 @@ export function Workshop(props: { readonly learner: Learner; readonly at: At }) 
 }
 
 /** Pages with fields, of which the checker may say something. */
-const FORMS = /^(head|sources|variants|crew|day|conditions|procedures\/|limits\/|scenarios\/)/;
+const FORMS = /^(head|sources|variants|crew|day|conditions|areas|paced|procedures\/|limits\/|scenarios\/)/;
 
 /** Pages on which nothing is written, so that there is nothing to take back. */
 const CHANGES_NOTHING = new Set(['try', 'print']);

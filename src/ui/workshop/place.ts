@@ -6,7 +6,7 @@ import { focusField } from './findings/focus.ts';
 const pageOfPath = (path: string): string => {
   const [section = '', index] = keysOf(path);
   if (['procedures', 'limits', 'scenarios'].includes(section)) return index === undefined ? '' : `${section}/${index}`;
-  return ['sources', 'variants', 'crew', 'day', 'conditions'].includes(section) ? section : 'head';
+  return ['sources', 'variants', 'crew', 'day', 'conditions', 'areas', 'paced'].includes(section) ? section : 'head';
 };
 
 /** Opens that page with the cursor in the field. */

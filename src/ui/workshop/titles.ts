@@ -9,6 +9,8 @@ const SECTIONS: Readonly<Record<string, string>> = {
   crew: 'Crew',
   day: 'Values of the day',
   conditions: 'Conditions',
+  areas: 'Plan of the flight deck',
+  paced: 'Paced runs',
   limits: 'Limits',
   paste: 'From a list',
   try: 'Try it',

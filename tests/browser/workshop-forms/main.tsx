@@ -9,11 +9,13 @@ import type { Learner } from '../../../src/ui/models/learner.ts';
 import { Sheet } from '../../../src/ui/parts/Sheet.tsx';
 import { Saying } from '../../../src/ui/workshop/fields/Saying.tsx';
 import {
+  AreasForm,
   ConditionsForm,
   CrewForm,
   DayForm,
   HeadForm,
   LimitForm,
+  PacedForm,
   SourcesForm,
   VariantsForm,
 } from '../../../src/ui/workshop/forms/DeckForms.tsx';
@@ -42,6 +44,8 @@ const FORMS = {
   crew: CrewForm,
   day: DayForm,
   conditions: ConditionsForm,
+  areas: AreasForm,
+  paced: PacedForm,
   procedure: ProcedureHead,
   line: LinePage,
   step: StepForm,

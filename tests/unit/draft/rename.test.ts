@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { apply, undone, valueAt } from '../../../src/draft/change.ts';
 import { mintName, namesIn } from '../../../src/draft/mint-name.ts';
-import { rename } from '../../../src/draft/rename.ts';
+import { idsBeside, rename } from '../../../src/draft/rename.ts';
 import type { Json } from '../../../src/lib/canonical-json.ts';
 
 const one = (changed: Json, path: string): Json | undefined => valueAt(changed, path);
@@ -40,6 +40,7 @@ describe('another name for something', () => {
             answers: 'max-call',
             after: { step: 'max-call' },
             rule: 'wind#max',
+            where: 'Overhead, {v1}',
           },
           { steps: [], if: 'flaps == "one" && "two" != flaps && v1 > limit("max")' },
         ],
@@ -65,6 +66,17 @@ describe('another name for something', () => {
         ],
       },
     ],
+    areas: [{ label: 'Overhead, {v1}' }, { label: 'max2' }],
+    paced: [
+      {
+        id: 'run',
+        procedures: ['roll', 'max'],
+        cues: [{ step: 'max2', after: 'max-call', seconds: 2 }],
+        tolerances: [{ step: 'max2' }],
+        wind: 'wind#max',
+        failure: { condition: 'cold', speed: 'v1' },
+      },
+    ],
   };
   const called = (path: string, to: string): Json => apply(doc, rename(doc, path, to));
 
@@ -76,6 +88,28 @@ describe('another name for something', () => {
     expect(one(now, '/scenarios/0/require/1')).toBe('lookup("most-of-all", max(max, 1)) > 0');
     expect(one(now, '/procedures/0/steps/1')).toEqual(one(doc, '/procedures/0/steps/1'));
     expect(one(now, '/scenarios/0/situation')).toBe('{max} {v1}');
+  });
+  test('what a paced run names: procedures, steps, the question of the wind, condition and speed of a failure', () => {
+    expect(one(called('/procedures/0/id', 'run-up'), '/paced/0/procedures')).toEqual(['run-up', 'max']);
+    const step = called('/procedures/0/steps/1/id', 'second');
+    expect(one(step, '/paced/0/cues/0')).toEqual({ step: 'second', after: 'max-call', seconds: 2 });
+    expect(one(step, '/paced/0/tolerances/0/step')).toBe('second');
+    expect(one(step, '/areas/1/label')).toBe('max2');
+    expect(one(called('/procedures/0/steps/0/id', 'call'), '/paced/0/cues/0/after')).toBe('call');
+    expect(one(called('/scenarios/0/asks/0/id', 'most'), '/paced/0/wind')).toBe('wind#most');
+    expect(one(called('/scenarios/0/id', 'breeze'), '/paced/0/wind')).toBe('breeze#max');
+    expect(one(called('/conditions/1/id', 'frost'), '/paced/0/failure/condition')).toBe('frost');
+    expect(one(called('/day/0/id', 'decide'), '/paced/0/failure/speed')).toBe('decide');
+  });
+  test('an area of the plan: where steps are, and nothing else that is called so', () => {
+    const now = called('/areas/0/label', 'Lights');
+    expect(one(now, '/procedures/0/steps/1/where')).toBe('Lights');
+    expect(one(now, '/areas')).toEqual([{ label: 'Lights' }, { label: 'max2' }]);
+    expect(one(called('/areas/1/label', 'Other'), '/procedures')).toEqual(one(doc, '/procedures'));
+    expect(idsBeside(doc, '/areas/0/label')).toEqual(['Overhead, {v1}', 'max2']);
+    expect(idsBeside(doc, '/paced/0/id')).toContain('max-call');
+    // Places of texts are filled in there as well.
+    expect(one(called('/day/0/id', 'decide'), '/procedures/0/steps/1/where')).toBe('Overhead, {decide}');
   });
   test('a drawn value: in its scenario alone, not the function of the same name', () => {
     const now = called('/scenarios/0/draw/max', 'gust');

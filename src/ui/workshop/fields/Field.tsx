@@ -2,6 +2,7 @@ import { isList, isMembers } from '../../../lib/json.ts';
 import './fields.css';
 import type { Json } from '../../../lib/canonical-json.ts';
 import { Band } from './Band.tsx';
+import { CalledBox } from './CalledBox.tsx';
 import { useOf } from './editing.ts';
 import { Given } from './Given.tsx';
 import { IdBox } from './IdBox.tsx';
@@ -73,7 +74,9 @@ function Box(props: { readonly spec: Spec; readonly path: string; readonly onWor
     case 'id':
       return <IdBox {...at} id={kind} />;
     case 'refer':
-      return <Reference {...at} to={kind.to} />;
+      return <Reference {...at} to={kind.to} free={kind.free === true} />;
+    case 'called':
+      return <CalledBox {...at} />;
     case 'source':
       return <Source {...at} />;
     case 'band':

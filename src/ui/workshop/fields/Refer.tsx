@@ -2,16 +2,17 @@ import type { Json } from '../../../lib/canonical-json.ts';
 import { choicesFor, objectsAt } from './choices.ts';
 import { useAt, useDraft, useOf } from './editing.ts';
 import { Labelled, useDescribed } from './Labelled.tsx';
-import { Choice, type FieldProps } from './Plain.tsx';
+import { Choice, type FieldProps, Words } from './Plain.tsx';
 import type { Choices, Refer } from './spec.ts';
 
 /** Choices as one text: what is read again and again is drawn anew only when it is another. */
 export const useChoices = (read: (doc: Json) => Choices, key: string): Choices =>
   JSON.parse(useOf((draft) => JSON.stringify(read(draft.value.value)), key)) as Choices;
 
-export function Reference(props: FieldProps & { readonly to: Refer }) {
-  const { spec, path, to } = props;
+export function Reference(props: FieldProps & { readonly to: Refer; readonly free?: boolean }) {
+  const { spec, path, to, free } = props;
   const of = useChoices((doc) => choicesFor(doc, to, path), `${to} ${path}`);
+  if (free && of.length === 0) return <Words spec={spec} path={path} />;
   return <Choice spec={spec} path={path} of={of} />;
 }
 

@@ -103,6 +103,23 @@ export const choicesFor = (doc: Json, refer: Refer, path: string): Choices => {
           ([ask, label]) => [`${id}#${ask}`, `${text(scenario.title) || id}: ${label}`] as const,
         );
       });
+    case 'played':
+      return labelled(
+        objectsAt(doc, '/procedures').filter(({ done }) => done === 'memory' || done === 'flow'),
+        'title',
+      );
+    case 'played-step': {
+      const named = valueAt(doc, `${thingPath(path)}/procedures`);
+      const played = objectsAt(doc, '/procedures').flatMap(({ id }, i) =>
+        isList(named) && named.includes(text(id)) ? nodesShown(doc, `/procedures/${i}`) : [],
+      );
+      return stepWords([...new Set(played)]);
+    }
+    case 'area':
+      return objectsAt(doc, '/areas').flatMap((one) => {
+        const label = text(one.label);
+        return label === '' ? [] : [[label, label] as const];
+      });
     case 'option':
       return ownOptions(doc, path);
   }

@@ -22,6 +22,10 @@ export type Refer =
   | 'yes-no'
   | 'crew'
   | 'scenario-ask'
+  /** Procedures that a paced run may play; steps of those that it plays. */
+  | 'played'
+  | 'played-step'
+  | 'area'
   /** Of the options of the same limit or question. */
   | 'option';
 
@@ -43,7 +47,10 @@ export type Kind =
   | { readonly is: 'choice'; readonly of: Choices }
   /** `words`: members from whose words it is minted, `plain`: how it is called before there are any. */
   | Id
-  | { readonly is: 'refer'; readonly to: Refer }
+  /** `free`: words of one's own where there is nothing to choose from. */
+  | { readonly is: 'refer'; readonly to: Refer; readonly free?: true }
+  /** Words by which others name it. */
+  | { readonly is: 'called' }
   | { readonly is: 'source' }
   | { readonly is: 'band' }
   | { readonly is: 'when' }

@@ -11,7 +11,20 @@ import { QuietContext } from './quiet.ts';
 import { listWords } from './words.ts';
 
 /** In the order of the contents, the deck as a whole first. */
-const SECTIONS = ['', 'head', 'sources', 'variants', 'crew', 'day', 'conditions', 'procedures', 'limits', 'scenarios'];
+const SECTIONS = [
+  '',
+  'head',
+  'sources',
+  'variants',
+  'crew',
+  'day',
+  'conditions',
+  'areas',
+  'paced',
+  'procedures',
+  'limits',
+  'scenarios',
+];
 const placeIn = (page: string): number => {
   const [section = '', index = '0'] = page.split('/');
   return 1e6 * SECTIONS.indexOf(section) + Number(index);

@@ -4,6 +4,7 @@ import { isList, isMembers } from '../../../lib/json.ts';
 import { type Fields, type Kind, type Shape, type Single, varietyOf } from '../fields/spec.ts';
 import { CONDITIONS, CREW, DAY, DECK, SOURCES, VARIANTS } from '../forms/deck-fields.ts';
 import { LIMIT } from '../forms/limit-fields.ts';
+import { AREAS, PACED_RUNS } from '../forms/paced-fields.ts';
 import { BLOCK, PROCEDURE, STEP, USE } from '../forms/procedure-fields.ts';
 import { SCENARIO } from '../forms/scenario-fields.ts';
 
@@ -21,6 +22,8 @@ const LISTS: Readonly<Record<string, Kind>> = {
   crew: CREW,
   day: DAY,
   conditions: CONDITIONS,
+  areas: AREAS,
+  paced: PACED_RUNS,
 };
 
 const numbered = (one: string, key: string): string => (/^\d+$/.test(key) ? `${one} ${Number(key) + 1}` : one);

@@ -3,7 +3,7 @@ import { parted } from '../../../draft/change.ts';
 import { below } from '../fields/editing.ts';
 
 /** Lists whose members are told on one page. */
-const TOGETHER: ReadonlySet<string> = new Set(['sources', 'variants', 'crew', 'day', 'conditions']);
+const TOGETHER: ReadonlySet<string> = new Set(['sources', 'variants', 'crew', 'day', 'conditions', 'areas', 'paced']);
 /** Lists whose members have a page each. */
 const APART: ReadonlySet<string> = new Set(['procedures', 'limits', 'scenarios']);
 

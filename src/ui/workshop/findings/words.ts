@@ -118,6 +118,21 @@ const SAYS: Partial<Record<Finding['code'], Say>> = {
   },
   'variant-no-case': (a) => `No case holds for ${a.variant}. Add one, or confine the limit with ${VARIANTS_ONLY}.`,
   'case-gap': (a) => `No case holds for ${a.where}. Add one, or a case without conditions.`,
+  'picture-unfit': (a) =>
+    `A picture of the pitch shows degrees of the nose above or below the horizon, at most ${a.most}, and no direction. Correct the limit, or choose no picture.`,
+
+  'paced-read': (a) =>
+    `“${a.title}” is read from a list, so nobody does it in time from memory. Choose procedures that are done from memory or as a flow.`,
+  'paced-twice': () => 'This stands here a second time. Keep one of them.',
+  'paced-cue': () =>
+    'When does the step come? Fill in one of speed, height, moment, or another step with the time after it, and no more.',
+  'paced-moment': () => 'No engine fails in this run. Say that one may fail, or choose another moment.',
+  'paced-wind': () =>
+    'This does not say how to hold the stick: a question with choices is needed, in a scenario that draws runway and wind.',
+  'paced-never': (_, { finding }) =>
+    messageOf(finding)
+      .replace('More “thrust”', 'More thrust')
+      .replace('a smaller “dragClimbing”', 'a smaller drag after lift-off'),
 
   'rule-never': (a) =>
     `This rule never decides: none of ${a.tried} draws comes to it. Correct its condition or those before it, or remove it.`,

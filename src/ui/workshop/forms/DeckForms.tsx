@@ -6,6 +6,7 @@ import type { DraftModel } from '../model/draft.ts';
 import { CONDITIONS, CREW, DAY, DECK, SOURCES, VARIANTS } from './deck-fields.ts';
 import { Form, type FormProps, ObjectForm } from './Form.tsx';
 import { LIMIT } from './limit-fields.ts';
+import { AREAS, PACED_RUNS } from './paced-fields.ts';
 
 interface Props {
   readonly draft: DraftModel;
@@ -83,6 +84,28 @@ export function ConditionsForm({ draft }: Props) {
       path="/conditions"
       kind={CONDITIONS}
       about="Circumstances on which steps, cases of limits and answers depend. They are drawn and told with the question."
+    />
+  );
+}
+
+export function AreasForm({ draft }: Props) {
+  return (
+    <ListForm
+      draft={draft}
+      path="/areas"
+      kind={AREAS}
+      about="A blank plan of the flight deck, seen as a pilot sits: rectangles of your own, one for each place that steps name. One may lie within another."
+    />
+  );
+}
+
+export function PacedForm({ draft }: Props) {
+  return (
+    <ListForm
+      draft={draft}
+      path="/paced"
+      kind={PACED_RUNS}
+      about="A take-off that is played in time. The aeroplane is a point mass: take plausible numbers, and mark them as invented by their source."
     />
   );
 }

@@ -237,6 +237,6 @@ export const DECK: FieldsOf<Deck> = {
   limits: { label: 'Limits', kind: ELSEWHERE },
   scenarios: { label: 'Scenarios', kind: ELSEWHERE },
   paced: { label: 'Paced runs', kind: ELSEWHERE },
-  areas: { label: 'Flight deck plan', kind: ELSEWHERE },
+  areas: { label: 'Plan of the flight deck', kind: ELSEWHERE },
   signatures: { label: 'Signatures', kind: ELSEWHERE },
 };

@@ -65,7 +65,12 @@ export const STEP: FieldsOf<Step> = {
   critical: { ...CRITICAL_WITHIN, kind: { is: 'yes', inherits: 'As the procedure' } },
   source: { ...SOURCE, help: 'Where it stands, where that is not where the procedure stands.' },
   slip: more(SLIP),
-  where: { label: 'Where', help: 'Panel area: “Overhead, lights”.', kind: { is: 'words' }, more: true },
+  where: {
+    label: 'Where',
+    help: 'Panel area: “Overhead, lights”. Where the deck has a plan, an area of it.',
+    kind: { is: 'refer', to: 'area', free: true },
+    more: true,
+  },
   limit: {
     label: 'The number in it',
     help: 'The limit that this step sets or observes.',

@@ -17,6 +17,7 @@ const DOC: Json = {
     {
       id: 'p',
       title: 'Roll',
+      done: 'memory',
       steps: [
         { id: 'a', do: 'First' },
         { id: 'b', steps: [{ lanes: [[{ id: 'c', say: 'Second' }], [{ use: 'shared' }]] }] },
@@ -26,11 +27,13 @@ const DOC: Json = {
     {
       id: 'q',
       title: 'Climb',
+      done: 'flow',
       steps: [
         { id: 'shared', steps: [{ id: 'd', do: 'Third' }] },
         { id: 'e', do: 'Fourth' },
       ],
     },
+    { id: 'list', title: 'List', done: 'read-and-do', steps: [{ id: 'f', do: 'Fifth' }] },
   ],
   limits: [
     { id: 'gate', ask: 'Gate height', unit: 'ft', sense: 'exactly' },
@@ -38,6 +41,8 @@ const DOC: Json = {
     { id: 'table', ask: 'Table', table: {} },
     { ask: 'Without an id' },
   ],
+  areas: [{ label: 'Overhead', x: 0 }, { label: '' }, {}],
+  paced: [{ procedures: ['q'] }, { procedures: ['q', 'p', 'gone', 4] }],
   scenarios: [
     {
       id: 's',
@@ -67,6 +72,10 @@ test.each<[Refer, string, string]>([
   ['step', '/procedures/0/steps/0/answers', 'a c d'],
   ['step-or-block', '/procedures/0/steps/0/needs/0', 'a c d b shared'],
   ['step', '/procedures/1/steps/0/answers', 'd e'],
+  ['played', '/paced/0/procedures/0', 'p q'],
+  ['played-step', '/paced/0/cues/0/step', 'd e'],
+  ['played-step', '/paced/1/cues/0/after', 'a c d e'],
+  ['area', '/procedures/0/steps/0/where', 'Overhead'],
   ['option', '/limits/1/is', 'red blue'],
   ['option', '/limits/1/cases/0/is', 'red blue'],
   ['option', '/scenarios/0/asks/1/choose/rules/0/then/0', 'go'],

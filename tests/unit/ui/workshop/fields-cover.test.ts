@@ -5,6 +5,7 @@ import { DeckSchema } from '../../../../src/deck/schema.ts';
 import type { Fields, Kind, Shape, Single, Spec } from '../../../../src/ui/workshop/fields/spec.ts';
 import { CONDITIONS, CREW, DAY, DECK, SOURCES, VARIANTS } from '../../../../src/ui/workshop/forms/deck-fields.ts';
 import { LIMIT } from '../../../../src/ui/workshop/forms/limit-fields.ts';
+import { AREAS, PACED_RUNS } from '../../../../src/ui/workshop/forms/paced-fields.ts';
 import { BLOCK, PROCEDURE, STEP, USE } from '../../../../src/ui/workshop/forms/procedure-fields.ts';
 import { SCENARIO } from '../../../../src/ui/workshop/forms/scenario-fields.ts';
 import { EVERY_FIELD } from '../../../fixtures/decks/every-field.ts';
@@ -43,6 +44,8 @@ const PAGES: Readonly<Record<string, Shape>> = {
   '/procedures/*/steps': [...only(STEP), block, block, ...only(USE)] as unknown as Shape,
   '/limits': LIMIT,
   '/scenarios': only(SCENARIO),
+  '/paced': PACED_RUNS.each,
+  '/areas': AREAS.each,
 };
 /** The format is one number; signatures are made by signing; the page of the procedure holds nodes within nodes. */
 const NOT_BY_HAND = new Set(['/format', '/signatures']);
@@ -89,6 +92,7 @@ const kindComplaints = (schema: Schema, kind: Kind, path: string): string[] => {
     case 'formula':
     case 'date':
     case 'id':
+    case 'called':
     case 'refer':
     case 'source':
       return unless(type === 'string' && words === undefined);
