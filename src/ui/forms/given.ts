@@ -1,6 +1,15 @@
 import type { Draft } from '../../drill/types.ts';
 import { readNumber } from '../../forms/limit/read-number.ts';
-import type { Choice, ChoiceGiven, CrewGiven, Given, NumberField, NumberGiven, Shown, WordsGiven } from '../../model/form.ts';
+import type {
+  Choice,
+  ChoiceGiven,
+  CrewGiven,
+  Given,
+  NumberField,
+  NumberGiven,
+  Shown,
+  WordsGiven,
+} from '../../model/form.ts';
 
 /**
  * What the learner gave, from what was tapped and typed.

@@ -1,3 +1,6 @@
 import type { FormUi } from '../contract.ts';
+import '../forms.css';
+import '../answer/pick.css';
+import { CueQuestion, CueVerdict } from './Cue.tsx';
 
-export const cueUi = { Question: () => null, Verdict: () => null } as unknown as FormUi;
+export const cueUi = { Question: CueQuestion, Verdict: CueVerdict } as unknown as FormUi;

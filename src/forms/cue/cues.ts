@@ -1,0 +1,68 @@
+import { foldText } from '../../lib/fold-text.ts';
+import type { Drawn } from '../../model/form.ts';
+import { asksOrder } from '../../subjects/procedure/words.ts';
+import type { Resolved, ResolvedProcedure, RunStep, View } from '../../subjects/resolved.ts';
+import { extrasOf } from '../run/extras.ts';
+
+/** A step with its cue, as a view has it. */
+export interface Cued {
+  readonly p: ResolvedProcedure;
+  readonly step: RunStep;
+  /** Cue in words, values of the day as their labels: compared, never shown. */
+  readonly cue: string;
+}
+
+const known = new WeakMap<View, readonly Cued[]>();
+
+/** All cues of a view, each step once, in authored order: of procedures that are done from memory or as a flow. */
+export function cuesOf(resolved: Resolved, view: View): readonly Cued[] {
+  const before = known.get(view);
+  if (before !== undefined) return before;
+  const list: Cued[] = [];
+  const seen = new Set<string>();
+  for (const p of view.procedures) {
+    if (!asksOrder(p.procedure)) continue;
+    for (const step of p.situations.flatMap(({ steps }) => steps)) {
+      const name = `${p.procedure.id} ${step.step.id}`;
+      if (step.step.cue === undefined || seen.has(name)) continue;
+      seen.add(name);
+      const cue = cueWords(resolved, view, { p, step }, {});
+      if (cue !== '') list.push({ p, step, cue: foldText(cue) });
+    }
+  }
+  known.set(view, list);
+  return list;
+}
+
+export const cueWords = (resolved: Resolved, view: View, { p, step }: Pick<Cued, 'p' | 'step'>, drawn: Drawn): string =>
+  extrasOf(resolved, view, p, step, drawn).cue ?? '';
+
+/** Others by nearness: of the same procedure first. No two of them have one cue, none has that of the step asked. */
+export function otherCues(all: readonly Cued[], asked: Cued): Cued[] {
+  const taken = new Set([asked.cue]);
+  const others: Cued[] = [];
+  for (const one of [...all.filter(({ p }) => p === asked.p), ...all.filter(({ p }) => p !== asked.p)]) {
+    // The same step in another procedure, by `use`, waits for the same.
+    if (taken.has(one.cue) || one.step.step.id === asked.step.step.id) continue;
+    taken.add(one.cue);
+    others.push(one);
+  }
+  return others;
+}
+
+/** Steps that another cue calls for, and that do not read like the one asked or like another with its cue. */
+export function otherSteps(all: readonly Cued[], asked: Cued): Cued[] {
+  const same = all.filter(({ cue }) => cue === asked.cue);
+  const taken = new Set(same.flatMap(({ step }) => wordings(step)));
+  const others: Cued[] = [];
+  for (const one of otherCues(all, asked)) {
+    const words = wordings(one.step);
+    if (words.some((text) => taken.has(text))) continue;
+    for (const text of words) taken.add(text);
+    others.push(one);
+  }
+  return others;
+}
+
+const wordings = ({ text, step }: RunStep): string[] =>
+  [text, ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])].map(foldText);

@@ -1,0 +1,52 @@
+import { seeded, shuffled } from '../../lib/random.ts';
+import type { CueShown, Offer } from '../../model/form.ts';
+import type { Resolved } from '../../subjects/resolved.ts';
+import { askedIn } from '../run/draw.ts';
+import { setScene } from '../run/scene.ts';
+import { type Cued, cuesOf, cueWords, otherCues, otherSteps } from './cues.ts';
+import { OTHERS } from './offers.ts';
+
+/** Of others so many, the nearest, are drawn from. */
+const NEAR = 8;
+
+/** Texts that name all values of the day of a cue, so that they are drawn. */
+const textsOf = ({ step: { step, text } }: Cued): string[] => [
+  text,
+  step.cue?.text ?? '',
+  step.cue?.day === undefined ? '' : `{${step.cue.day}}`,
+];
+
+export function drawCue(resolved: Resolved, offer: Offer, seed: number): CueShown | null {
+  const asked = askedIn(resolved, offer.variant, offer.about);
+  const k = asked?.part[0];
+  if (!asked || k === undefined || asked.part.length !== 1) return null;
+  const { p, situation, view } = asked;
+  const all = cuesOf(resolved, view);
+  const id = situation.steps[k]?.step.id;
+  const one = all.find((cued) => cued.p === p && cued.step.step.id === id);
+  if (one === undefined) return null;
+  const isTrigger = offer.about.way !== 'calls';
+  const random = seeded(seed);
+  const others = shuffled(random, (isTrigger ? otherCues : otherSteps)(all, one).slice(0, NEAR)).slice(0, OTHERS);
+  const set = setScene(resolved, asked, [one, ...others].flatMap(textsOf), offer.proves, seed);
+  if (!set) return null;
+  const { drawn, scene, fill } = set;
+  const cue = (cued: Cued): string => cueWords(resolved, view, cued, drawn);
+  const step = ({ step: { text } }: Cued): string => fill(text);
+  const choices = [one, ...others].map((cued) => ({
+    id: cued.step.step.id,
+    text: isTrigger ? cue(cued) : step(cued),
+  }));
+  // In this draw two cues may have come to read alike: a value of the day, a number of a limit.
+  if (new Set(choices.map(({ text }) => text)).size < choices.length) return null;
+  return {
+    form: 'cue',
+    way: isTrigger ? 'trigger' : 'calls',
+    title: p.procedure.title,
+    scene,
+    drawn,
+    ask: isTrigger ? 'What does it wait for?' : 'What does this call for?',
+    about: isTrigger ? step(one) : cue(one),
+    choices: shuffled(random, choices),
+  };
+}

@@ -1,0 +1,87 @@
+import type { ComponentChildren } from 'preact';
+import type { Choice, NextDetail } from '../../../model/form.ts';
+import { Text } from '../../parts/Text.tsx';
+import type { QuestionProps, VerdictProps } from '../contract.ts';
+import { Place, Step } from '../run/Told.tsx';
+import { Choices } from './Choices.tsx';
+import { Scene } from './Scene.tsx';
+
+interface Picked {
+  readonly title: string;
+  readonly scene: readonly string[];
+  readonly ask: string;
+  readonly choices: readonly Choice[];
+}
+
+/** One of several in a procedure: what it is about stands between the scene and the choices. */
+export function Pick(props: Omit<QuestionProps, 'shown'> & { readonly shown: Picked; readonly about: string }) {
+  const { shown, about, draft, disabled, onDraft } = props;
+  return (
+    <>
+      <h2 class="asked">{shown.title}</h2>
+      <Scene lines={shown.scene} />
+      <blockquote class="about" dir="auto">
+        <Text text={about} />
+      </blockquote>
+      <p>
+        <strong>{shown.ask}</strong>
+      </p>
+      <Choices
+        label={shown.ask}
+        choices={shown.choices}
+        chosen={draft.choice}
+        disabled={disabled}
+        onChosen={(choice) => onDraft({ ...draft, choice })}
+      />
+    </>
+  );
+}
+
+/** What was chosen and why it is not that; then the step with all that was hidden. */
+export function PickVerdict(
+  props: Omit<VerdictProps, 'shown'> & {
+    readonly shown: Picked;
+    readonly about: string;
+    /** What stands above the right answer where another was given. */
+    readonly right: string;
+    /** The right answer, where it is not the step itself. */
+    readonly children?: ComponentChildren;
+  },
+) {
+  const { shown, told, about } = props;
+  const { right, wrong } = told.marked.detail as NextDetail;
+  const isRight = told.given !== null && wrong === undefined;
+  return (
+    <>
+      <h2 class="asked">{shown.title}</h2>
+      <Scene lines={shown.scene} />
+      <blockquote class="about" dir="auto">
+        <Text text={about} />
+      </blockquote>
+      {wrong !== undefined && (
+        <p class="given-answer">
+          <span aria-hidden="true">✗ </span>
+          You chose{' '}
+          <s>
+            <Text text={wrong.text} />
+          </s>
+          {wrong.state === 'stranger' && ': does not belong'}
+          <Place chip={wrong} />
+          {wrong.note !== undefined && (
+            <>
+              . <Text text={wrong.note} />
+            </>
+          )}
+        </p>
+      )}
+      <p class="small soft">{isRight ? 'Right' : props.right}</p>
+      {props.children}
+      <ul class="walk walk-told">
+        <li>
+          <span class="who number">{right.by ?? (isRight ? '✓' : '')}</span>
+          <Step chip={right} open />
+        </li>
+      </ul>
+    </>
+  );
+}

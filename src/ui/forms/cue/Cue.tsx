@@ -1,0 +1,19 @@
+import type { CueShown } from '../../../model/form.ts';
+import { Pick, PickVerdict } from '../answer/Pick.tsx';
+import type { QuestionProps, VerdictProps } from '../contract.ts';
+
+export function CueQuestion(props: QuestionProps<CueShown>) {
+  return <Pick {...props} about={props.shown.about} />;
+}
+
+/** The step opens with its cue: that is the answer, either way. */
+export function CueVerdict(props: VerdictProps<CueShown>) {
+  const { shown } = props;
+  return (
+    <PickVerdict
+      {...props}
+      about={shown.about}
+      right={shown.way === 'trigger' ? 'It waits for its cue' : 'It calls for'}
+    />
+  );
+}
