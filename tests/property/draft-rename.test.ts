@@ -12,6 +12,9 @@ const deckNamed = (name: string): Json => JSON.parse(readFileSync(new URL(name, 
 
 const RECORDS = new Set(['options', 'draw', 'let']);
 
+/** An area of the plan is named by its label. */
+const isArea = (path: string): boolean => /^\/areas\/\d+\/label$/.test(path);
+
 /** Pointers of all that has a name which the author gave. */
 const namesOf = (value: Json | undefined, path = ''): string[] => {
   if (typeof value !== 'object' || value === null) return [];
@@ -20,7 +23,7 @@ const namesOf = (value: Json | undefined, path = ''): string[] => {
   return Object.entries(value).flatMap(([key, one]) => {
     const place = `${path}/${key}`;
     // The id of the deck is not one of its things.
-    const own = (record && !FIXED.has(key)) || (key === 'id' && path !== '') ? [place] : [];
+    const own = (record && !FIXED.has(key)) || (key === 'id' && path !== '') || isArea(place) ? [place] : [];
     return [...own, ...namesOf(one as Json, place)];
   });
 };
@@ -31,7 +34,7 @@ const renamedAll = (doc: Json, to: (name: string) => string): Json => {
   // From the end: names within what is itself renamed come first.
   for (const path of namesOf(doc).reverse()) {
     const key = keysOf(path).at(-1) ?? '';
-    const name = key === 'id' ? String(valueAt(now, path)) : key;
+    const name = key === 'id' || isArea(path) ? String(valueAt(now, path)) : key;
     now = apply(now, rename(now, path, to(name)));
   }
   return now;

@@ -7,6 +7,7 @@ import { resolve } from '../../../../src/deck/resolve.ts';
 import type { Deck } from '../../../../src/model/deck.ts';
 import { parseItemKey } from '../../../../src/model/item.ts';
 import { BASE, type Change, changed, type Loose } from '../../../fixtures/decks/base.ts';
+import { PAIRS } from '../../../fixtures/decks/findings.ts';
 import { rule as ruleOf } from '../../forms/small-decks.ts';
 
 const NB = /\u00a0/g;
@@ -558,5 +559,86 @@ describe('what is critical', () => {
     const firstBeside = told.findIndex((d) => d.because !== undefined);
     expect(firstBeside).toBeGreaterThan(1);
     expect(told.slice(firstBeside).every((d) => d.because !== undefined)).toBe(true);
+  });
+});
+
+describe('paced runs, the plan of the flight deck, pictures', () => {
+  const played = PAIRS['paced-share'].pass as Change;
+  const planned = PAIRS['area-empty'].pass as Change;
+  const run = (change: (run: Loose) => void): Difference[] =>
+    between(played, (d) => {
+      played(d);
+      change(d.paced[0]);
+    });
+
+  test('a run that came is something new, one that went is gone; no answer changes with it', () => {
+    expect(brief(since(played))).toEqual([
+      ['added', 'Paced run: The run in time', '', '', 'Take-off roll, then Climb'],
+    ]);
+    expect(rise(played)).toBe('minor');
+    expect(brief(between(played, same))).toEqual([
+      ['removed', 'Paced run: The run in time', '', 'Take-off roll, then Climb', ''],
+    ]);
+  });
+
+  test('each of its numbers, cues and tolerances is told in words', () => {
+    const found = run((r) => {
+      r.title = 'In time';
+      r.procedures = ['roll'];
+      r.aeroplane.liftRolling = 0.5;
+      r.cues = [
+        { step: 'half', speed: 30 },
+        { step: 'set', moment: 'start' },
+        { step: 'timer', height: 35 },
+      ];
+      r.tolerance.late = 3;
+      r.tolerances[0].early = 0;
+      r.wind = 'wind#cross';
+      Object.assign(r.failure, { share: 0.25, from: -2 });
+    });
+    expect(found.map((d) => [d.what, d.old, d.now])).toEqual([
+      ['title', 'The run in time', 'In time'],
+      ['procedures', 'Take-off roll, then Climb', 'Take-off roll'],
+      ['aeroplane: lift rolling', '0.4', '0.5'],
+      ['when “Thrust levers half way” comes', '3 s after “Take-off”', 'at 30 kt'],
+      ['when “Thrust levers to take-off” comes', '', 'at the start'],
+      ['when “Start the timer” comes', '', 'at 35 ft'],
+      ['tolerance', '1 s early, 2 s late', '1 s early, 3 s late'],
+      ['tolerance of “One hundred”', '0.5 s early, 1 s late', '0 s early, 1 s late'],
+      ['wind', 'Stick', 'Crosswind'],
+      [
+        'engine failure',
+        'Engines in 100 % of the runs, from V1 − 3 to V1 + 5 kt',
+        'Engines in 25 % of the runs, from V1 − 2 to V1 + 5 kt',
+      ],
+    ]);
+    expect(new Set(found.map((d) => [d.kind, d.rise].join()))).toEqual(new Set(['words,patch']));
+    expect(found.map((d) => d.path).slice(2, 4)).toEqual(['/paced/0/aeroplane/liftRolling', '/paced/0/cues/0']);
+  });
+
+  test('areas by their names, and a picture: wording', () => {
+    expect(brief(since(planned))).toEqual([
+      ['words', 'Step: “Take-off” (Take-off roll)', 'panel area', '', 'Overhead, lights'],
+      ['head', 'Area of the flight deck: Overhead', '', '', 'Overhead'],
+      ['head', 'Area of the flight deck: Overhead, lights', '', '', 'Overhead, lights'],
+    ]);
+    const moved = between(planned, (d) => {
+      planned(d);
+      d.areas[1].x = 21;
+    });
+    expect(brief(moved)).toEqual([
+      [
+        'head',
+        'Area of the flight deck: Overhead, lights',
+        'place on the plan',
+        '60 × 10 at 20, 30',
+        '60 × 10 at 21, 30',
+      ],
+    ]);
+    const drawn = (d: Loose): void => {
+      limit(d, 'band').picture = 'pitch';
+    };
+    expect(brief(since(drawn))).toEqual([['words', 'Limit: Pitch after lift-off', 'picture', '', 'pitch']]);
+    expect([rise(planned), rise(drawn)]).toEqual(['patch', 'patch']);
   });
 });
