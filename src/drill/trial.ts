@@ -76,15 +76,7 @@ const conditionWords = (deck: Deck, tree: Tree, holds: boolean): string | null =
 
 const WAYS: Readonly<Record<Exclude<FormId, 'run' | 'next' | 'limit' | 'scenario'>, string>> = {
   before: 'What must be done first',
-  slip: 'Find the slip',
   cue: 'The cue',
-  callout: 'What is said',
-  list: 'The list',
-  crew: 'Who does what',
-  value: 'The number, in its step',
-  rule: 'The rule, in its step',
-  difference: 'What differs between variants',
-  paced: 'In time',
 };
 
 function wordsOf(deck: Deck, view: View, offer: Offer): string {

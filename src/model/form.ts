@@ -2,22 +2,7 @@ import type { Id, Show, Unit } from './deck.ts';
 import type { ItemKey } from './item.ts';
 
 /** Ways to ask. A new one: a folder in src/forms, one in src/ui/forms, a line in each registry. */
-export const FORM_IDS = [
-  'run',
-  'next',
-  'limit',
-  'scenario',
-  'before',
-  'slip',
-  'cue',
-  'callout',
-  'list',
-  'crew',
-  'value',
-  'rule',
-  'difference',
-  'paced',
-] as const;
+export const FORM_IDS = ['run', 'next', 'limit', 'scenario', 'before', 'cue'] as const;
 export type FormId = (typeof FORM_IDS)[number];
 
 /** What a question is about; goes into the log. */
@@ -26,18 +11,14 @@ export interface About {
   readonly thing: Id;
   /** Of what happens in a procedure: its situation ('' where nothing is conditional). */
   readonly situation?: string;
-  /** run, crew, slip: ids of the steps of the part asked, in authored order; absent = the whole. Others: the one step. */
+  /** run: ids of the steps of the part asked, in authored order; absent = the whole. Others: the one step. */
   readonly part?: readonly Id[];
-  /** limit, value, difference: case. scenario, rule: ask. */
+  /** limit: case. scenario: ask. */
   readonly case?: Id;
-  /** scenario, rule: the rule that the draw is steered to. */
+  /** scenario: the rule that the draw is steered to. */
   readonly rule?: Id;
-  /** value, rule: the procedure in whose step it is asked. */
-  readonly procedure?: Id;
   /** The way in which a form asks, where it has several: each form's own words. */
   readonly way?: string;
-  /** difference: the view id that is asked beside the offer's own. */
-  readonly other?: string;
 }
 
 /** A question that could be put. */
@@ -177,154 +158,10 @@ export interface CueShown extends InProcedure {
   readonly choices: readonly Choice[];
 }
 
-/** What is said, and by whom where that is asked. */
-export interface CalloutShown extends InProcedure {
-  readonly form: 'callout';
-  readonly ask: string;
-  /** Texts of the last steps done. */
-  readonly before: readonly string[];
-  /** Cue of the callout, or what was said that it answers; '' where neither is authored. */
-  readonly cue: string;
-  /** Near misses among them; empty: it is typed. */
-  readonly choices: readonly Choice[];
-  /** Who might say it; empty: not asked. */
-  readonly seats: readonly Choice[];
-}
-/** Typed words, or one of the choices; and who. */
-export type WordsGiven = ({ readonly said: string } | { readonly choice: Id }) & { readonly by?: Id };
-
-/** A read list: which one, who calls for it and how; of a challenge the response, and who gives it. */
-export interface ListShown extends InProcedure {
-  readonly form: 'list';
-  readonly way: 'which' | 'call' | 'response';
-  readonly ask: string;
-  /** Challenge as read out; '' but for `response`. */
-  readonly challenge: string;
-  /** Empty: it is typed. */
-  readonly choices: readonly Choice[];
-  /** Empty: not asked. */
-  readonly seats: readonly Choice[];
-}
-
-/** Who does what: each row to one of the seats. */
-export interface CrewShown extends InProcedure {
-  readonly form: 'crew';
-  readonly before: readonly string[];
-  readonly rows: readonly Choice[];
-  readonly seats: readonly Choice[];
-}
-export interface CrewGiven {
-  /** Row id → seat id; every row. */
-  readonly deal: Readonly<Record<string, Id>>;
-}
-
-/** One line of a run as another crew flies it. */
-export interface SlipLine {
-  /** `line-<n>` in the order shown. */
-  readonly id: string;
-  readonly text: string;
-  readonly by?: string;
-  readonly value?: string;
-}
-export type FaultKind = 'swapped' | 'missing' | 'stranger' | 'value' | 'crew' | 'variant';
-/** Planted, and kept in the log: what marking needs, never shown before the verdict. */
-export interface Fault {
-  readonly kind: FaultKind;
-  /** Lines of which any one finds it. */
-  readonly lines: readonly string[];
-  /** The step that is meant, and the item that finding it proves. */
-  readonly step: Id;
-  readonly item: ItemKey;
-}
-export interface SlipShown extends InProcedure {
-  readonly form: 'slip';
-  readonly before: readonly string[];
-  readonly lines: readonly SlipLine[];
-  readonly faults: readonly Fault[];
-}
-export interface SlipGiven {
-  /** Lines at which the learner speaks up. */
-  readonly lines: readonly string[];
-}
-
-/** A limit inside its step. */
-export interface ValueShown extends Omit<LimitShown, 'form'> {
-  readonly form: 'value';
-  readonly title: string;
-  readonly before: readonly string[];
-  /** The step, its number left out. */
-  readonly step: string;
-}
-/** A scenario's rule inside the step that it decides. */
-export interface RuleShown extends Omit<ScenarioShown, 'form'> {
-  readonly form: 'rule';
-  readonly title: string;
-  readonly before: readonly string[];
-  readonly step: string;
-}
-
-/** The same limit, or who does a step, in two variants: one row for each. */
-export interface DifferenceShown {
-  readonly form: 'difference';
-  readonly ask: string;
-  readonly scene: readonly string[];
-  readonly drawn: Drawn;
-  /** A field for each variant, labelled by it; of a range two. Empty: `rows` are dealt. */
-  readonly fields: readonly NumberField[];
-  /** A row for each variant, dealt among `seats` (crew or the options of a fact). */
-  readonly rows: readonly Choice[];
-  readonly seats: readonly Choice[];
-}
-export type DifferenceGiven = NumberGiven | CrewGiven;
-
-/** What a paced run was: its own kind of answer, never put by the composer. */
-export interface PacedShown {
-  readonly form: 'paced';
-  readonly title: string;
-  readonly drawn: Drawn;
-  readonly seed: number;
-  /** Seat of the learner. */
-  readonly seat: Id;
-  /** 1: as it is; up to 10 times as slow. 0: untimed. */
-  readonly stretch: number;
-  /** Procedures played, with the situation of each. */
-  readonly runs: readonly { readonly procedure: Id; readonly situation: string }[];
-}
-export interface PacedGiven {
-  /** In order of time: what the learner did, and when, s of the run. */
-  readonly acts: readonly { readonly id: Id; readonly at: number }[];
-  /** When each cue came, s of the run: by step id. */
-  readonly cues: Readonly<Record<Id, number>>;
-}
-
-export type Shown =
-  | RunShown
-  | NextShown
-  | LimitShown
-  | ScenarioShown
-  | BeforeShown
-  | SlipShown
-  | CueShown
-  | CalloutShown
-  | ListShown
-  | CrewShown
-  | ValueShown
-  | RuleShown
-  | DifferenceShown
-  | PacedShown;
-export type Given =
-  | RunGiven
-  | ChoiceGiven
-  | LimitGiven
-  | ScenarioGiven
-  | WordsGiven
-  | CrewGiven
-  | SlipGiven
-  | DifferenceGiven
-  | PacedGiven;
+export type Shown = RunShown | NextShown | LimitShown | ScenarioShown | BeforeShown | CueShown;
+export type Given = RunGiven | ChoiceGiven | LimitGiven | ScenarioGiven;
 
 /** What is asked, in a line: for a page's title. */
-export const titleOf = (shown: Shown): string =>
-  'ask' in shown ? shown.ask : shown.form === 'crew' ? `Who does what? ${shown.title}` : shown.title;
+export const titleOf = (shown: Shown): string => ('ask' in shown ? shown.ask : shown.title);
 
 export type * from './form-told.ts';

@@ -8,7 +8,7 @@ import type { World } from '../../src/drill/world.ts';
 import { mark } from '../../src/forms/registry.ts';
 import { below, type Random, seeded, shuffled } from '../../src/lib/random.ts';
 import type { Plan } from '../../src/memory/plan/types.ts';
-import type { CrewShown, Given, Shown } from '../../src/model/form.ts';
+import type { Given, Shown } from '../../src/model/form.ts';
 import type { Flown, Resolved } from '../../src/subjects/resolved.ts';
 import { planFor } from '../unit/drill/plans.ts';
 import { FIRST_DAY, type Practice, practiceOf, resolvedDeck } from '../unit/drill/practice.ts';
@@ -31,16 +31,9 @@ const anyGiven = (shown: Shown, random: Random): Given => {
     );
     return { order: order.slice(0, 1 + below(random, order.length)) };
   }
-  if (shown.form === 'slip') return { lines: [(shown.lines[below(random, shown.lines.length)] as { id: string }).id] };
-  if (shown.form === 'paced') throw new Error('never put by a drill');
-  const seat = (): string => (shown as CrewShown).seats[below(random, (shown as CrewShown).seats.length)]?.id ?? '';
-  const by = 'seats' in shown && shown.seats.length > 0 && !('rows' in shown) ? { by: seat() } : {};
-  if ('rows' in shown && shown.rows.length > 0)
-    return { deal: Object.fromEntries(shown.rows.map(({ id }) => [id, seat()])) };
   const choices = 'choices' in shown ? shown.choices : [];
   const choice = choices[below(random, Math.max(1, choices.length))];
-  if (choice !== undefined) return { choice: choice.id, ...by };
-  if (shown.form === 'callout' || shown.form === 'list') return { said: 'Positive climb', ...by };
+  if (choice !== undefined) return { choice: choice.id };
   const fields = 'fields' in shown ? shown.fields : [];
   const value = fields.map(() => Math.round(random() * 4000) / 10 - 20);
   return { value, typed: value.map(String) };

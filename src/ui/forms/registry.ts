@@ -10,15 +10,7 @@ const FORMS: Readonly<Record<FormId, () => Promise<FormUi>>> = {
   limit: () => import('./limit/ui.ts').then(({ limitUi }) => limitUi),
   scenario: () => import('./scenario/ui.ts').then(({ scenarioUi }) => scenarioUi),
   before: () => import('./before/ui.ts').then(({ beforeUi }) => beforeUi),
-  slip: () => import('./slip/ui.ts').then(({ slipUi }) => slipUi),
   cue: () => import('./cue/ui.ts').then(({ cueUi }) => cueUi),
-  callout: () => import('./callout/ui.ts').then(({ calloutUi }) => calloutUi),
-  list: () => import('./list/ui.ts').then(({ listUi }) => listUi),
-  crew: () => import('./crew/ui.ts').then(({ crewUi }) => crewUi),
-  value: () => import('./value/ui.ts').then(({ valueUi }) => valueUi),
-  rule: () => import('./rule/ui.ts').then(({ ruleUi }) => ruleUi),
-  difference: () => import('./difference/ui.ts').then(({ differenceUi }) => differenceUi),
-  paced: () => import('./paced/ui.ts').then(({ pacedUi }) => pacedUi),
 };
 
 export const formUi = (id: FormId): Promise<FormUi> => FORMS[id]();

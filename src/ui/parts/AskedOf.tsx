@@ -4,8 +4,6 @@ import type { Course } from '../words.ts';
 
 const FACETS: readonly (readonly [facet: string, words: string, more: string])[] = [
   ['cue', 'Its cue', 'what it waits for, and what a cue calls for'],
-  ['words', 'Its words', 'callouts, and responses of read checklists'],
-  ['crew', 'Who does it', 'pilot flying, pilot monitoring'],
 ];
 
 /** What is asked of each step beside its place: what is left out rests, and is in no forecast. */

@@ -4,7 +4,6 @@ import { afterReading, type DrillEntry, reduce, startSession } from '../../../sr
 import type { Asking, Session } from '../../../src/drill/types.ts';
 import type { World } from '../../../src/drill/world.ts';
 import { mark } from '../../../src/forms/registry.ts';
-import { fillerFor } from '../../../src/forms/run/extras.ts';
 import { emptyMemory, type Folding, step } from '../../../src/memory/step.ts';
 import type { Facts } from '../../../src/memory/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
@@ -78,31 +77,15 @@ export const rightAnswer = ({ deck, offer, shown }: Asking, world: World): Given
     }
     case 'next':
       return { choice: offer.about.part?.[0] ?? '' };
-    case 'slip':
-      return { lines: shown.faults.flatMap(({ lines }) => lines.slice(0, 1)) };
-    case 'crew':
-      return dealt(resolved, offer, shown.rows, shown.seats, shown);
-    case 'difference':
-      if (shown.rows.length > 0) return dealt(resolved, offer, shown.rows, shown.seats, shown);
-      return number([...casesOf(resolved, offer.variant, offer), ...casesOf(resolved, offer.about.other ?? '', offer)]);
     case 'limit':
-    case 'value':
       return shown.choices.length > 0
         ? chosen(resolved, offer, shown)
         : number(casesOf(resolved, offer.variant, offer));
     case 'scenario':
-    case 'rule':
       return shown.choices.length > 0 ? chosen(resolved, offer, shown) : computed(resolved, offer, shown.drawn);
-    case 'callout':
-    case 'list':
-      return shown.choices.length > 0 || shown.seats.length > 0
-        ? chosen(resolved, offer, shown)
-        : { said: words(resolved, offer, shown.drawn) };
     case 'before':
     case 'cue':
       return chosen(resolved, offer, shown);
-    case 'paced':
-      throw new Error('no drill puts a paced run');
   }
 };
 
@@ -126,45 +109,12 @@ const computed = (resolved: Resolved, { about, variant }: Asking['offer'], drawn
   return number([evaluate(ask.number, names, view) as number]);
 };
 
-/** Words of a callout, a response or the call for a list. */
-const words = (resolved: Resolved, { about, variant }: Asking['offer'], drawn: Drawn): string => {
-  const p = viewOf(resolved, variant)?.procedures.find(({ procedure }) => procedure.id === about.thing);
-  const step = p?.situations.flatMap(({ steps }) => steps).find((one) => one.step.id === about.part?.[0])?.step;
-  const said = about.part === undefined ? p?.procedure.called : step?.say;
-  if (said === undefined) throw new Error(`no words ${JSON.stringify(about)}`);
-  return fillerFor(resolved, drawn)(said);
-};
-
 /** By trying: the one that the marking takes for right. */
 const chosen = (resolved: Resolved, offer: Asking['offer'], shown: Shown): Given => {
-  const { choices = [], seats = [] } = shown as { choices?: readonly Choice[]; seats?: readonly Choice[] };
-  const what =
-    choices.length > 0 ? choices.map(({ id }) => ({ choice: id })) : [{ said: words(resolved, offer, shown.drawn) }];
-  const who = seats.length > 0 ? seats.map(({ id }) => ({ by: id })) : [{}];
-  for (const one of what)
-    for (const by of who) {
-      const given = { ...one, ...by } as Given;
-      if (!mark(resolved, offer, shown, given).flawed) return given;
-    }
-  throw new Error(`nothing is right: ${JSON.stringify(shown)}`);
-};
-
-/** By trying, row by row. */
-const dealt = (
-  resolved: Resolved,
-  offer: Asking['offer'],
-  rows: readonly Choice[],
-  seats: readonly Choice[],
-  shown: Shown,
-): Given => {
-  const deal: Record<string, string> = {};
-  for (const { id: seat } of seats) {
-    const all = Object.fromEntries(rows.map(({ id }) => [id, seat]));
-    const { detail } = mark(resolved, offer, shown, { deal: all });
-    if (detail.form !== 'crew' && detail.form !== 'difference') throw new Error(detail.form);
-    for (const { id, isRight } of detail.rows) if (isRight) deal[id] = seat;
-  }
-  return { deal };
+  const { choices = [] } = shown as { choices?: readonly Choice[] };
+  const right = choices.find(({ id }) => !mark(resolved, offer, shown, { choice: id }).flawed);
+  if (right === undefined) throw new Error(`nothing is right: ${JSON.stringify(shown)}`);
+  return { choice: right.id };
 };
 
 export interface Played {

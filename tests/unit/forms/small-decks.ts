@@ -85,8 +85,7 @@ export const runDetail = (marked: Marked): RunDetail => {
 };
 export const answerDetail = (marked: Marked): AnswerDetail => {
   const { detail } = marked;
-  if (detail.form !== 'limit' && detail.form !== 'scenario' && detail.form !== 'value' && detail.form !== 'rule')
-    throw new Error(detail.form);
+  if (detail.form !== 'limit' && detail.form !== 'scenario') throw new Error(detail.form);
   return detail;
 };
 
