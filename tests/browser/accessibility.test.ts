@@ -58,10 +58,11 @@ test('every screen, light and dark', async () => {
       await sound(page, `question ${put}`);
       if (put === 'run') {
         for (let row = 0; row < 3; row++) await page.locator('.run-row').nth(row).tap();
-        await press(page, 'Move steps');
-        await page.getByRole('button', { name: 'Done moving' }).waitFor();
+        await press(page, 'Edit');
+        await press(page, 'Move');
+        await page.getByRole('button', { name: 'Done' }).waitFor();
         await sound(page, 'moving steps');
-        await press(page, 'Done moving');
+        await press(page, 'Done');
         await press(page, 'Not sure');
         await page.getByRole('button', { name: 'All of them' }).waitFor();
         await sound(page, 'which steps');

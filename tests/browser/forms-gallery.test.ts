@@ -39,6 +39,11 @@ const button = (name: string | RegExp): Locator => page.getByRole('button', { na
 const margins = async () => (await page.locator('.run > li .margin').allInnerTexts()).map((text) => text.trim());
 const focused = () => page.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? '');
 
+const moveSteps = async () => {
+  await button('Edit').tap();
+  await button('Move').tap();
+};
+
 /** No page wider than the phone, nothing outside its margin, the picture no taller than it may be. */
 const within = async (name: string) => {
   const [wide, broken, picture] = await page.evaluate(() => [
@@ -94,7 +99,9 @@ test.each(['light', 'dark'] as const)(
       await sound(name, dark);
     }
     await hang(named('run-longest'));
-    await button('Move steps').tap();
+    await button('Edit').tap();
+    await sound('run-editing', dark);
+    await button('Move').tap();
     await sound('run-moving', dark);
     await page.emulateMedia({ colorScheme: 'light' });
     // The page has no icon.
@@ -116,7 +123,7 @@ test('with letters twice as large nothing leaves the page or its margin (WCAG 2.
       await within(`${name}, large`);
     }
     await hang(named('run-longest'));
-    await button('Move steps').tap();
+    await moveSteps();
     await shoot(page, 'run-moving-large');
     await within('run-moving, large');
   } finally {
@@ -154,26 +161,27 @@ test('what is tapped is told to a screen reader', async () => {
 
 test('the last one taken back, all cleared, and all brought back', async () => {
   await ask({ order: ['s3', 's2', 's1'] });
+  await button('Edit').tap();
   await button('Take back').tap();
   expect(await order()).toBe('s3 s2');
-  await button('Clear all').tap();
+  await button('Clear').tap();
   expect(await order()).toBe('');
   expect(await button('Take back').isDisabled()).toBe(true);
-  await button('Undo clear').tap();
+  await button('Undo').tap();
   expect(await order()).toBe('s3 s2');
-  await button('Clear all').tap();
+  await button('Clear').tap();
   await row('s5').tap();
   // Once something is numbered anew there is nothing to bring back.
-  expect(await button('Undo clear').count()).toBe(0);
+  expect(await button('Undo').count()).toBe(0);
   await button('Take back').tap();
-  expect(await button('Clear all').isDisabled()).toBe(true);
+  expect(await button('Clear').isDisabled()).toBe(true);
 });
 
 test('steps are moved with the arrows, by finger and by keyboard alone', async () => {
   // Browsers without it take the focus from a row that is put elsewhere in the document.
   await page.evaluate(() => Reflect.deleteProperty(Element.prototype, 'moveBefore'));
   await ask({ order: ['s3', 's2', 's1'] });
-  await button('Move steps').tap();
+  await moveSteps();
   expect(await page.locator('.run > li').count()).toBe(3);
   await button('Later: Release the brakes').tap();
   expect(await order()).toBe('s2 s3 s1');
@@ -197,10 +205,10 @@ test('steps are moved with the arrows, by finger and by keyboard alone', async (
   expect(await focused()).toBe('Later: Release the brakes');
   // In one row as before: none has jumped away from under the finger.
   const tops = await page
-    .locator('.run-tools button')
+    .locator('.bar button')
     .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top));
   expect(new Set(tops).size).toBe(1);
-  await button('Done moving').tap();
+  await button('Done').tap();
   expect((await margins()).slice(2, 6)).toEqual(['', '2', '1', '3']);
 });
 
@@ -238,7 +246,7 @@ const handle = (id: string) => page.locator(`[data-step=${id}] .margin`);
 
 test('a step is dragged by its number; elsewhere a finger scrolls', async () => {
   await ask({ order: ['s3', 's2', 's1', 's0', 's4', 's5', 's6', 's7', 's8', 's9'] });
-  await button('Move steps').tap();
+  await moveSteps();
   await page.evaluate(() => scrollTo(0, 0));
   await swipe(handle('s3'), handle('s0'));
   expect(await order()).toBe('s2 s1 s0 s3 s4 s5 s6 s7 s8 s9');
@@ -248,10 +256,13 @@ test('a step is dragged by its number; elsewhere a finger scrolls', async () => 
   await swipe(handle('s3'), handle('s0'), 'touchCancel');
   expect(await order()).toBe('s3 s2 s1 s0 s4 s5 s6 s7 s8 s9');
   expect(await page.locator('.run-held').count()).toBe(0);
+  // What fits the screen does not scroll: a lower one.
+  await page.setViewportSize({ width: 360, height: 560 });
   const scrolled = await page.evaluate(() => scrollY);
   await swipe(page.locator('[data-step=s0] .run-text'), page.locator('[data-step=s3] .run-text'));
   expect(await page.evaluate(() => scrollY)).toBeGreaterThan(scrolled + 40);
   expect(await order()).toBe('s3 s2 s1 s0 s4 s5 s6 s7 s8 s9');
+  await page.setViewportSize({ width: 360, height: 740 });
 });
 
 test('a finger that scrolls over the rows numbers none of them', async () => {

@@ -41,7 +41,9 @@ test('a drill goes on exactly where the browser was killed, and an answer whose 
   await press(later, 'Go on with your drill');
   await later.locator('.run-row').first().waitFor();
   expect(await later.locator('.run-row').allInnerTexts()).toEqual(before);
+  await press(later, 'Edit');
   await press(later, 'Take back');
+  await press(later, 'Done');
   expect(await later.locator('.run-row[aria-pressed=true]').count()).toBe(1);
 
   await answer(later, 'Sure');

@@ -8,6 +8,8 @@ export interface FormUi {
   readonly Verdict: ComponentType<VerdictProps>;
   /** Forms of several steps: which of them are not sure. */
   readonly UnsureSteps?: ComponentType<UnsureProps>;
+  /** Forms whose steps are numbered (`draft.order`): the question while they are moved. */
+  readonly Move?: ComponentType<QuestionProps>;
 }
 
 export interface QuestionProps<S extends Shown = Shown> {

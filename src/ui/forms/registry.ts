@@ -13,7 +13,16 @@ const FORMS: Readonly<Record<FormId, () => Promise<FormUi>>> = {
   cue: () => import('./cue/ui.ts').then(({ cueUi }) => cueUi),
 };
 
-export const formUi = (id: FormId): Promise<FormUi> => FORMS[id]();
+const loaded = new Map<FormId, FormUi>();
+
+/** Of a form that was loaded before: its next question is drawn at once. */
+export const formUiNow = (id: FormId): FormUi | null => loaded.get(id) ?? null;
+
+export const formUi = async (id: FormId): Promise<FormUi> => {
+  const ui = loaded.get(id) ?? (await FORMS[id]());
+  loaded.set(id, ui);
+  return ui;
+};
 
 /** May Sure and Not sure be said? */
 export const draftComplete = (shown: Shown, draft: Draft): boolean => givenOf(shown, draft) !== null;

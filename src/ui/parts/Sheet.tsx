@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 
 /**
  * A screen's page: its heading takes the focus when it comes up, so that a screen reader starts there.
@@ -14,6 +14,8 @@ export function Sheet(props: {
   readonly bare?: boolean;
   /** Which page it is, where its title may change while it is read. */
   readonly page?: string;
+  /** Where it does not fit the screen, letters and gaps are smaller; seen before it is drawn, so that nothing moves. */
+  readonly dense?: boolean;
 }) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
@@ -23,10 +25,18 @@ export function Sheet(props: {
     heading.current?.focus({ preventScroll: true });
     scrollTo(0, 0);
   }, [props.page ?? props.title]);
+  const sheet = useRef<HTMLElement>(null);
+  useLayoutEffect(() => {
+    if (!props.dense) return;
+    const page = document.documentElement;
+    sheet.current?.classList.remove('dense', 'over');
+    // First the small letters; where that is not enough, without the line above the buttons.
+    for (const name of ['dense', 'over']) sheet.current?.classList.toggle(name, page.scrollHeight > page.clientHeight);
+  }, [props.page ?? props.title]);
   return (
     <>
       {props.top}
-      <main class="sheet">
+      <main class="sheet" ref={sheet}>
         <h1 tabIndex={-1} ref={heading} class={props.bare ? 'hidden-visually' : ''}>
           {props.title}
         </h1>

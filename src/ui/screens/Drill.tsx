@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Asking, Told } from '../../drill/types.ts';
 import type { FormUi } from '../forms/contract.ts';
-import { formUi } from '../forms/registry.ts';
+import { formUi, formUiNow } from '../forms/registry.ts';
 import type { DrillModel } from '../models/drill.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
@@ -45,24 +45,29 @@ function Drilling(props: { readonly learner: Learner; readonly drill: DrillModel
       <a class="button plain" href="#/">
         Leave
       </a>
-      <progress
-        class="progress"
-        max={session.seconds}
-        value={Math.min(session.used, session.seconds)}
-        aria-label="Time used"
-      />
-      <span class="number small soft">
+      <div class="whence">
+        <p class="soft">
+          {drill.nature.value === 'fictional' && <strong>Invented · </strong>}
+          {drill.about.value}
+        </p>
+        <progress
+          class="progress"
+          max={session.seconds}
+          value={Math.min(session.used, session.seconds)}
+          aria-label="Time used"
+        />
+      </div>
+      <span class="number time soft">
         {used} of {minutes} min
       </span>
     </header>
   );
-  const mark = drill.nature.value === 'fictional' && <span class="mark">Invented</span>;
   const { now } = session;
-  if (now.kind === 'read') return <Reading drill={drill} top={top} mark={mark} />;
-  return <AskedOrTold key={session.count} learner={learner} drill={drill} now={now} top={top} mark={mark} />;
+  if (now.kind === 'read') return <Reading drill={drill} top={top} />;
+  return <AskedOrTold key={session.count} learner={learner} drill={drill} now={now} top={top} />;
 }
 
-function Reading(props: { readonly drill: DrillModel; readonly top: preact.JSX.Element; readonly mark: unknown }) {
+function Reading(props: { readonly drill: DrillModel; readonly top: preact.JSX.Element }) {
   const { drill } = props;
   const walk = drill.reading.value;
   return (
@@ -77,9 +82,7 @@ function Reading(props: { readonly drill: DrillModel; readonly top: preact.JSX.E
         </div>
       }
     >
-      <p class="row spread">
-        <span>Read this first. It is asked right after.</span> {props.mark as preact.ComponentChildren}
-      </p>
+      <p>Read this first. It is asked right after.</p>
       {walk !== null && <Walk walk={walk} />}
     </Sheet>
   );
@@ -90,10 +93,9 @@ function AskedOrTold(props: {
   readonly drill: DrillModel;
   readonly now: Asking | Told;
   readonly top: preact.JSX.Element;
-  readonly mark: unknown;
 }) {
   const { learner, drill, now } = props;
-  const [form, setForm] = useState<FormUi | null>(null);
+  const [form, setForm] = useState<FormUi | null>(() => formUiNow(now.offer.form));
   useEffect(() => {
     void formUi(now.offer.form).then((loaded) => setForm(() => loaded));
   }, [now.offer.form]);
@@ -105,12 +107,6 @@ function AskedOrTold(props: {
     );
   const { Verdict } = form;
   const title = drill.title.value;
-  const head = (
-    <p class="whence small">
-      <span class="soft">{drill.about.value}</span> {props.mark as preact.ComponentChildren}
-    </p>
-  );
-
   if (now.kind === 'verdict')
     return (
       <Sheet
@@ -126,7 +122,6 @@ function AskedOrTold(props: {
           </div>
         }
       >
-        {head}
         <Unsaved learner={learner} />
         <Fate now={now} />
         <Verdict shown={now.shown} told={now} />
@@ -145,7 +140,6 @@ function AskedOrTold(props: {
       onDraft={(draft) => drill.draft(draft)}
       onAnswer={(sure, unsure) => void drill.answer(sure, unsure)}
     >
-      {head}
       <Unsaved learner={learner} />
       {drill.gone.value !== null && <p class="note">{drill.gone.value}</p>}
     </Ask>

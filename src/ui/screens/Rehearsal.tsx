@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
-import type { FormUi } from '../forms/contract.ts';
-import { formUi } from '../forms/registry.ts';
 import { titleOf } from '../../model/form.ts';
+import type { FormUi } from '../forms/contract.ts';
+import { formUi, formUiNow } from '../forms/registry.ts';
 import type { Learner } from '../models/learner.ts';
 import { createRehearsalModel, type RehearsalModel } from '../models/rehearsal.ts';
 import { Ask } from '../parts/Ask.tsx';
@@ -49,7 +49,7 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
   const questions = model.rehearsal.value?.questions ?? [];
   const question = questions[at];
   const form = question?.offer.form;
-  const [ui, setUi] = useState<FormUi | null>(null);
+  const [ui, setUi] = useState<FormUi | null>(() => (form === undefined ? null : formUiNow(form)));
   useEffect(() => {
     if (form !== undefined) void formUi(form).then((loaded) => setUi(() => loaded));
   }, [form]);
@@ -66,8 +66,14 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
       <a class="button plain" href="#/">
         Leave
       </a>
-      <progress class="progress" max={questions.length} value={at} aria-label="Questions answered" />
-      <span class="number small soft">
+      <div class="whence">
+        <p class="soft">
+          {model.practised.value?.stored.nature === 'fictional' && <strong>Invented · </strong>}
+          Rehearsal{seatWords(model)}
+        </p>
+        <progress class="progress" max={questions.length} value={at} aria-label="Questions answered" />
+      </div>
+      <span class="number time soft">
         {at + 1} of {questions.length}
       </span>
     </header>
@@ -90,10 +96,6 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
       onDraft={(draft) => model.put(draft)}
       onAnswer={(sure, unsure) => void model.answer(sure, unsure)}
     >
-      <p class="whence small">
-        <span class="soft">Rehearsal{seatWords(model)}</span>
-        {model.practised.value?.stored.nature === 'fictional' && <span class="mark">Invented</span>}
-      </p>
       <Unsaved learner={learner} />
     </Ask>
   );

@@ -5,7 +5,8 @@ import { render } from 'preact';
 import type { Draft, Told } from '../../../src/drill/types.ts';
 import type { Shown } from '../../../src/model/form.ts';
 import type { FormUi } from '../../../src/ui/forms/contract.ts';
-import { draftComplete, formUi } from '../../../src/ui/forms/registry.ts';
+import { formUi } from '../../../src/ui/forms/registry.ts';
+import { Ask } from '../../../src/ui/parts/Ask.tsx';
 import { Sheet } from '../../../src/ui/parts/Sheet.tsx';
 
 /** One thing to hang up: a question as it is put, the steps that are not sure, or a verdict. */
@@ -14,6 +15,12 @@ export type Exhibit =
   | { readonly part: 'unsure'; readonly shown: Shown; readonly draft: Draft }
   | { readonly part: 'verdict'; readonly shown: Shown; readonly told: Told };
 
+/** How a question was answered: true sure, false not sure, null not known. */
+export interface Answered {
+  readonly sure: boolean | null;
+  readonly unsure: readonly string[];
+}
+
 /** What the tests call in the page. */
 export interface Gallery {
   show(exhibit: Exhibit): Promise<void>;
@@ -21,17 +28,20 @@ export interface Gallery {
   draft(): Draft;
   /** Ids of the steps named as not sure. */
   unsure(): readonly string[];
+  /** Of the question that hangs. */
+  answered(): Answered | null;
 }
 
 const draft = signal<Draft>({});
 const unsure = signal<readonly string[]>([]);
+const answered = signal<Answered | null>(null);
 
 /** A new one each time, so that nothing of the one before is kept. */
 let count = 0;
 
 function Hung(props: { readonly exhibit: Exhibit; readonly form: FormUi }) {
   const { exhibit, form } = props;
-  const { Question, Verdict, UnsureSteps } = form;
+  const { Verdict, UnsureSteps } = form;
   if (exhibit.part === 'verdict')
     return (
       <Sheet
@@ -63,34 +73,35 @@ function Hung(props: { readonly exhibit: Exhibit; readonly form: FormUi }) {
         )}
       </Sheet>
     );
-  const complete = draftComplete(exhibit.shown, draft.value);
   return (
-    <Sheet
+    <Ask
       title="Question"
-      bare
-      bar={
-        <div class="bar">
-          <div class="row">
-            <button type="button" class="main" disabled={!complete}>
-              Sure
-            </button>
-            <button type="button" disabled={!complete}>
-              Not sure
-            </button>
-            <button type="button">Don't know</button>
+      shown={exhibit.shown}
+      draft={draft.value}
+      form={form}
+      busy={exhibit.disabled ?? false}
+      // As high as in a drill, and as much in it.
+      top={
+        <header class="top">
+          <a class="button plain" href="#/">
+            Leave
+          </a>
+          <div class="whence">
+            <p class="soft">
+              <strong>Invented · </strong>A deck with a title of some length
+            </p>
+            <progress class="progress" max={10} value={3} aria-label="Time used" />
           </div>
-        </div>
+          <span class="number time soft">3 of 10 min</span>
+        </header>
       }
-    >
-      <Question
-        shown={exhibit.shown}
-        draft={draft.value}
-        disabled={exhibit.disabled ?? false}
-        onDraft={(next) => {
-          draft.value = next;
-        }}
-      />
-    </Sheet>
+      onDraft={(next) => {
+        draft.value = next;
+      }}
+      onAnswer={(sure, named) => {
+        answered.value = { sure, unsure: named };
+      }}
+    />
   );
 }
 
@@ -99,6 +110,7 @@ const gallery: Gallery = {
     const form = await formUi(exhibit.shown.form);
     draft.value = exhibit.part === 'question' ? (exhibit.draft ?? {}) : {};
     unsure.value = [];
+    answered.value = null;
     count += 1;
     render(
       <div class="app" key={count}>
@@ -109,5 +121,6 @@ const gallery: Gallery = {
   },
   draft: () => draft.value,
   unsure: () => unsure.value,
+  answered: () => answered.value,
 };
 Object.assign(window, { gallery });
