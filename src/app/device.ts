@@ -22,6 +22,12 @@ export const browserDevice = (): Device => ({
   elapsed: () => performance.now(),
   contentId,
   updates: laterUpdates(),
+  wakeLock: () => {
+    const held = import('./wake-lock.ts').then(({ holdAwake }) => holdAwake());
+    return () => void held.then((letGo) => letGo());
+  },
+  // A page may not before it was tapped, and says so itself.
+  vibrate: 'vibrate' in navigator ? (ms) => void navigator.vibrate([...ms]) : null,
   demoDecks: whenAsked('demoDecks'),
   demoText: whenAsked('demoText'),
   check: whenAsked('check'),

@@ -63,6 +63,10 @@ export interface Device {
   handing(): Promise<Handing>;
   /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
   qrCode(text: string): Promise<readonly (readonly boolean[])[]>;
+  /** The screen stays lit until what is given back is called, where the device can; again after it was out of sight. */
+  wakeLock(): () => void;
+  /** A buzz of so many ms; of several numbers the second, fourth … are pauses. null where the device has none. */
+  readonly vibrate: ((ms: readonly number[]) => void) | null;
   readonly updates: Updates;
 }
 

@@ -1,16 +1,17 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Asking, Told } from '../../drill/types.ts';
 import type { FormUi } from '../forms/contract.ts';
 import { formUi, formUiNow } from '../forms/registry.ts';
 import type { DrillModel } from '../models/drill.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
+import { buzz, loadTouch } from '../models/touch.ts';
 import { Ask } from '../parts/Ask.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Walk } from '../parts/Walk.tsx';
 import { go } from '../route.ts';
-import { Fate, Query } from './drill-verdict.tsx';
+import { Fate, isClean, Query } from './drill-verdict.tsx';
 
 /** One question at a time; what answers it stands at the thumb. */
 export function Drill(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
@@ -28,8 +29,11 @@ function Drilling(props: { readonly learner: Learner; readonly drill: DrillModel
   useEffect(() => {
     learner.device.updates.setBusy(true);
     const stop = drill.watchTime();
+    const letSleep = learner.device.wakeLock();
+    void loadTouch(learner.store);
     return () => {
       stop();
+      letSleep();
       learner.device.updates.setBusy(false);
     };
   }, [learner, drill]);
@@ -99,6 +103,12 @@ function AskedOrTold(props: {
   useEffect(() => {
     void formUi(now.offer.form).then((loaded) => setForm(() => loaded));
   }, [now.offer.form]);
+  // Not of a verdict that was there already, and not where the answer was asked for.
+  const asked = useRef(now.kind === 'ask');
+  useEffect(() => {
+    if (asked.current && now.kind === 'verdict' && now.given !== null) buzz(learner.device, isClean(now));
+    asked.current = now.kind === 'ask';
+  }, [now.kind]);
   if (form === null)
     return (
       <Sheet title="Drill" bare top={props.top}>

@@ -56,8 +56,10 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
   useEffect(() => {
     learner.device.updates.setBusy(true);
     const stop = model.watchTime();
+    const letSleep = learner.device.wakeLock();
     return () => {
       stop();
+      letSleep();
       learner.device.updates.setBusy(false);
     };
   }, [learner, model]);

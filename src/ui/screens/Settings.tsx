@@ -1,9 +1,17 @@
 import { useEffect, useState } from 'preact/hooks';
 import { isoOfDay } from '../../lib/date-words.ts';
 import { CAUTIONS } from '../cautions.ts';
-import { type Appearance, appearance, setAppearance } from '../models/appearance.ts';
+import {
+  type Appearance,
+  appearance,
+  setAppearance,
+  setTextSize,
+  type TextSize,
+  textSize,
+} from '../models/appearance.ts';
 import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
+import { buzz, buzzing, loadTouch, setBuzzing } from '../models/touch.ts';
 import { AskedOf } from '../parts/AskedOf.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
@@ -16,6 +24,11 @@ const LOOKS: readonly (readonly [Appearance, string])[] = [
   ['light', 'Light'],
   ['dark', 'Dark'],
 ];
+const SIZES: readonly (readonly [TextSize, string])[] = [
+  ['device', 'As the device'],
+  ['larger', 'Larger'],
+  ['largest', 'Largest'],
+];
 
 export function Settings(props: { readonly learner: Learner }) {
   const { learner } = props;
@@ -24,6 +37,7 @@ export function Settings(props: { readonly learner: Learner }) {
   const [said, setSaid] = useState<readonly string[]>([]);
   const [failed, setFailed] = useState('');
   const [busy, setBusy] = useState(false);
+  useEffect(() => void loadTouch(store), [store]);
   useEffect(() => {
     void Promise.all([store.log.count(), store.persisted(), store.journal()]).then(([entries, persisted, journal]) =>
       setKept([
@@ -117,23 +131,38 @@ export function Settings(props: { readonly learner: Learner }) {
 
       <KnownSigners learner={learner} />
 
-      <section class="rule">
-        <fieldset>
-          <legend>
-            <h2>Appearance</h2>
-          </legend>
-          {LOOKS.map(([look, label]) => (
-            <label class="pick" key={look}>
-              <input
-                type="radio"
-                name="appearance"
-                checked={appearance.value === look}
-                onChange={() => setAppearance(store, look)}
-              />
-              {label}
-            </label>
-          ))}
-        </fieldset>
+      <section class="rule stack">
+        <OneOf
+          title="Appearance"
+          name="appearance"
+          of={LOOKS}
+          value={appearance.value}
+          onChosen={(look) => setAppearance(store, look)}
+        />
+        <OneOf
+          title="Letters"
+          name="letters"
+          of={SIZES}
+          value={textSize.value}
+          onChosen={(size) => setTextSize(store, size)}
+        />
+        {device.vibrate !== null && (
+          <label class="pick">
+            <input
+              type="checkbox"
+              checked={buzzing.value}
+              onChange={(event) => {
+                setBuzzing(store, event.currentTarget.checked);
+                buzz(device, true);
+              }}
+            />
+            <span>
+              Buzz at a verdict
+              <br />
+              <span class="small soft">once when all was right, twice when not</span>
+            </span>
+          </label>
+        )}
       </section>
 
       <section class="stack rule">
@@ -156,6 +185,34 @@ export function Settings(props: { readonly learner: Learner }) {
         </p>
       </section>
     </Sheet>
+  );
+}
+
+/** One of several ways of the app to be, told apart by words. */
+function OneOf<T extends string>(props: {
+  readonly title: string;
+  readonly name: string;
+  readonly of: readonly (readonly [T, string])[];
+  readonly value: T;
+  readonly onChosen: (value: T) => void;
+}) {
+  return (
+    <fieldset>
+      <legend>
+        <h2>{props.title}</h2>
+      </legend>
+      {props.of.map(([value, label]) => (
+        <label class="pick" key={value}>
+          <input
+            type="radio"
+            name={props.name}
+            checked={props.value === value}
+            onChange={() => props.onChosen(value)}
+          />
+          {label}
+        </label>
+      ))}
+    </fieldset>
   );
 }
 

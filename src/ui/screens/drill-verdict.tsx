@@ -6,6 +6,10 @@ import { QueryForm } from '../parts/QueryForm.tsx';
 
 const WORST: readonly Verdict[] = ['missed', 'unsure', 'sound', 'fluent'];
 
+/** All was right, and nothing else was done. */
+export const isClean = ({ marked }: Told): boolean =>
+  !marked.flawed && Object.values(marked.marks).every((mark) => mark === 'right');
+
 /** The verdict in one line: what the answer was, and how sure it was given. */
 export function Fate(props: { readonly now: Told }) {
   const { now } = props;
@@ -17,15 +21,14 @@ export function Fate(props: { readonly now: Told }) {
           : 'This answer does not count. Your query is kept for the author, in the saved copy too.'}
       </p>
     );
-  const marks = Object.values(now.marked.marks);
-  const right = marks.filter((mark) => mark === 'right').length;
-  const clean = right === marks.length && !now.marked.flawed;
+  const clean = isClean(now);
+  const partly = Object.values(now.marked.marks).includes('right');
   const verdicts = Object.values(now.verdicts);
   const worst = WORST.find((one) => verdicts.includes(one));
   const sureButWrong = now.sure === true && !clean;
   return (
     <p class={`note fate ${clean ? 'is-right' : 'is-wrong'}`} role="status">
-      <strong>{fateWords(now.sure === null, clean, right > 0)}</strong>
+      <strong>{fateWords(now.sure === null, clean, partly)}</strong>
       {sureButWrong && <span>You were sure: look at this one twice.</span>}
       {clean && now.sure === false && <span>You were not sure: it comes back sooner.</span>}
       {clean && now.sure === true && worst === 'fluent' && <span>And quick.</span>}

@@ -74,6 +74,8 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     signing: never,
     qrCode: never,
     handing: never,
+    wakeLock: () => () => undefined,
+    vibrate: null,
     updates: { subscribe: () => () => undefined, setBusy: never, accept: never, reload: never },
     ...more,
   };

@@ -36,6 +36,8 @@ const device: Device = {
   handing: never,
   readRows: never,
   writeRows: never,
+  wakeLock: () => () => undefined,
+  vibrate: null,
   updates: { subscribe: never, setBusy: never, accept: never, reload: never },
 };
 
