@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Draft } from '../../drill/types.ts';
 import type { Shown } from '../../model/form.ts';
 import type { Sure } from '../../model/item.ts';
@@ -34,7 +34,7 @@ export function Ask(props: {
   const [editing, setEditing] = useState<'no' | 'tools' | 'moving'>('no');
   const edit = useRef<HTMLButtonElement>(null);
   const edited = useRef(false);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (editing === 'no' && edited.current) edit.current?.focus({ preventScroll: true });
     edited.current = editing !== 'no';
   }, [editing]);

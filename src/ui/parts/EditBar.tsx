@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { QuestionProps } from '../forms/contract.ts';
 
 /** What puts right what was tapped, in the place of the answers: as high as they are, so that nothing moves. */
@@ -15,7 +15,7 @@ export function EditBar(
   const [said, setSaid] = useState('');
   const done = useRef<HTMLButtonElement>(null);
   // The button that had the focus made room for this bar.
-  useEffect(() => done.current?.focus({ preventScroll: true }), []);
+  useLayoutEffect(() => done.current?.focus({ preventScroll: true }), []);
   const order = draft.order ?? [];
   const put = (next: readonly string[], words: string, gone: readonly string[] = []) => {
     props.onDraft({ ...draft, order: next });

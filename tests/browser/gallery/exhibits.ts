@@ -3,7 +3,7 @@ import { resolve } from '../../../src/deck/resolve.ts';
 import type { Draft, Told } from '../../../src/drill/types.ts';
 import { draw, mark, offers } from '../../../src/forms/registry.ts';
 import type { Deck } from '../../../src/model/deck.ts';
-import type { About, Given, Offer, RunShown, Shown } from '../../../src/model/form.ts';
+import { type About, FORM_IDS, type Given, type Offer, type RunShown, type Shown } from '../../../src/model/form.ts';
 import type { Resolved } from '../../../src/subjects/resolved.ts';
 import { givenOf } from '../../../src/ui/forms/given.ts';
 import type { Exhibit } from './main.tsx';
@@ -150,7 +150,41 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     'scenario-verdict': verdict(cross, typed(cross, '40')),
     'scenario-verdict-choice': verdict(stick, { choice: choices[0]?.id ?? '' }),
     ...winds(cross.shown),
+    ...ofEachForm(),
   };
+};
+
+const DECKS = ['merrow-takeoff', 'merrow-abnormal', 'public-rules', 'wind-altimetry'];
+
+/** Answered in the course of a flight, and never put as a question. */
+const NEVER_PUT: readonly string[] = ['paced'];
+
+/**
+ * Of every way to ask, and every way within it (typed, picked …), the question that exercises most, and its verdict:
+ * also of those that came after this was written.
+ * @throws where no demonstration deck is asked in a form
+ */
+const ofEachForm = (): Record<string, Exhibit> => {
+  const found = new Map<string, Put>();
+  for (const deck of DECKS) {
+    const resolved = deckNamed(deck);
+    for (const offer of offers(resolved, null, 1)) {
+      const name = [offer.form, offer.about.way].filter((part) => part !== undefined).join('-');
+      if ((found.get(name)?.offer.proves.length ?? 0) >= offer.proves.length) continue;
+      const shown = draw(resolved, offer, 7);
+      if (shown !== null) found.set(name, { resolved, offer, shown });
+    }
+  }
+  const missing = FORM_IDS.filter(
+    (form) => !NEVER_PUT.includes(form) && ![...found.values()].some(({ offer }) => offer.form === form),
+  );
+  if (missing.length > 0) throw new Error(`no demonstration deck is asked by ${missing.join(', ')}`);
+  return Object.fromEntries(
+    [...found].flatMap(([name, one]) => [
+      [`each-${name}`, question(one.shown)],
+      [`each-${name}-told`, verdict(one, null)],
+    ]),
+  );
 };
 
 /** The picture where wind and runway come close to each other. */
@@ -163,6 +197,15 @@ const winds = (shown: Shown): Record<string, Exhibit> => {
     { runway: 270, windDir: 180, windSpeed: 0 },
   ];
   return Object.fromEntries(pictures.map((picture, i) => [`wind-${i}`, question({ ...shown, picture })]));
+};
+
+/** Every run that is asked of a demonstration deck, as one seed draws it. */
+export const runsOf = (deck: string): RunShown[] => {
+  const resolved = deckNamed(deck);
+  return [...offers(resolved, null, 1)]
+    .filter(({ form }) => form === 'run')
+    .map((offer) => draw(resolved, offer, 7))
+    .filter((shown): shown is RunShown => shown?.form === 'run');
 };
 
 let made: Readonly<Record<string, Exhibit>> | undefined;

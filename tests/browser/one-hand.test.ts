@@ -1,0 +1,313 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { answer, firstMinutes, MERROW, press, shown } from '../helpers/app.ts';
+import { visit } from '../helpers/browser.ts';
+import { shoot } from '../helpers/shots.ts';
+import { type GalleryServer, galleryServer } from './gallery/build.ts';
+import { everything, runsOf } from './gallery/exhibits.ts';
+import type { Exhibit, Gallery } from './gallery/main.tsx';
+
+let server: GalleryServer;
+beforeAll(async () => {
+  server = await galleryServer();
+});
+afterAll(() => server.close());
+
+const UPRIGHT = { width: 360, height: 740 };
+const ON_ITS_SIDE = { width: 740, height: 360 };
+
+const gallery = async () => {
+  const browser = await visit();
+  const { page } = browser;
+  await page.goto(server.url);
+  await page.waitForFunction(() => 'gallery' in window);
+  const hang = (exhibit: Exhibit) =>
+    page.evaluate(async (one) => {
+      await (window as unknown as { gallery: Gallery }).gallery.show(one);
+      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+    }, exhibit);
+  return { browser, page, hang };
+};
+
+/** How far the page scrolls, px, and what of the rows is hidden or lower than a thumb needs. */
+const standing = (page: Page) =>
+  page.evaluate(() => {
+    const bar = document.querySelector('.foot')?.getBoundingClientRect();
+    const rows = [...document.querySelectorAll<HTMLElement>('.run-row')].map((row) => row.getBoundingClientRect());
+    return {
+      scrolls: document.documentElement.scrollHeight - document.documentElement.clientHeight,
+      rows: rows.length,
+      lowest: Math.min(...rows.map(({ height }) => height)),
+      covered: rows.filter(({ bottom }) => bottom > (bar?.top ?? 0) + 0.5).length,
+      letters: Number.parseFloat(getComputedStyle(document.querySelector('.run-row') as Element).fontSize),
+    };
+  });
+
+test('a run of twelve rows stands on a phone of 360 × 740 without scrolling', async () => {
+  const { browser, page, hang } = await gallery();
+  const runs = [...runsOf('merrow-takeoff'), ...runsOf('merrow-abnormal')];
+  const long = runs.filter(({ chips }) => chips.length === 12);
+  expect(long.length).toBeGreaterThan(15);
+  for (const run of runs) {
+    await hang({ part: 'question', shown: run });
+    const found = await standing(page);
+    expect(found, run.title).toMatchObject({ scrolls: 0, rows: run.chips.length, covered: 0 });
+    expect(found.lowest, run.title).toBeGreaterThanOrEqual(44);
+    // Small letters of the rules of the look: none smaller.
+    expect(found.letters, run.title).toBeGreaterThanOrEqual(16);
+    // Numbering all of them moves nothing.
+    if (run === long[0]) {
+      const tops = () =>
+        page.locator('.run-row, .bar button').evaluateAll((all) => all.map((one) => one.getBoundingClientRect().top));
+      const before = await tops();
+      for (const row of await page.locator('.run-row').all()) await row.tap();
+      expect(await tops()).toEqual(before);
+      await shoot(page, 'twelve-rows');
+      await press(page, 'Edit');
+      expect((await tops()).slice(0, 12)).toEqual(before.slice(0, 12));
+      expect(new Set((await tops()).slice(12))).toEqual(new Set(before.slice(12)));
+    }
+  }
+  await browser.close();
+});
+
+test('every other question of the demonstration decks fits, too', async () => {
+  const { browser, page, hang } = await gallery();
+  for (const [name, exhibit] of Object.entries(everything())) {
+    // Texts longer than a deck has; four lines of them.
+    if (exhibit.part !== 'question' || /longest|disabled/.test(name)) continue;
+    await hang(exhibit);
+    const scrolls = await page.evaluate(
+      () => document.documentElement.scrollHeight - document.documentElement.clientHeight,
+    );
+    expect(scrolls, name).toBe(0);
+  }
+  await browser.close();
+});
+
+test('on its side the bar stands beside the page, whole, at the thumb', async () => {
+  const { browser, page, hang } = await gallery();
+  await page.setViewportSize(ON_ITS_SIDE);
+  for (const [name, exhibit] of Object.entries(everything())) {
+    if (exhibit.part === 'unsure') continue;
+    await hang(exhibit);
+    const found = await page.evaluate(() => {
+      const main = document.querySelector('main')?.getBoundingClientRect();
+      const buttons = [...document.querySelectorAll('.bar button')].map((one) => one.getBoundingClientRect());
+      return {
+        beside: buttons.every(({ left }) => left >= (main?.right ?? 0)),
+        seen: buttons.every(({ top, bottom }) => top >= 0 && bottom <= innerHeight),
+        wide: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+        count: buttons.length,
+      };
+    });
+    expect(found, name).toMatchObject({ beside: true, seen: true, wide: 0 });
+    expect(found.count, name).toBeGreaterThan(0);
+  }
+  await browser.close();
+});
+
+test('what the keyboard reaches is never under the bar (WCAG 2.2, 2.4.11)', async () => {
+  const { browser, page, hang } = await gallery();
+  await page.setViewportSize({ width: 360, height: 520 });
+  const [run] = runsOf('merrow-takeoff').filter(({ chips }) => chips.length === 12);
+  if (run === undefined) throw new Error('no run');
+  await hang({ part: 'question', shown: run });
+  await page.locator('h1').focus();
+  const reached: string[] = [];
+  for (let i = 0; i < 12; i++) {
+    await page.keyboard.press('Tab');
+    const at = await page.evaluate(() => {
+      const one = document.activeElement as HTMLElement;
+      const box = one.getBoundingClientRect();
+      const there = [box.top + 3, box.bottom - 3].map((y) => document.elementFromPoint(box.left + box.width / 2, y));
+      return { text: one.textContent ?? '', seen: there.every((found) => one.contains(found)) };
+    });
+    expect(at.seen, at.text).toBe(true);
+    reached.push(at.text);
+  }
+  expect(reached).toEqual(run.chips.map(({ text }) => text.replaceAll(/\*/g, '')));
+  await browser.close();
+});
+
+/** Everything that moved by itself or under the finger (Layout Instability API, WICG), as sources. */
+const watchShifts = (page: Page) =>
+  page.evaluate(() => {
+    const shifts: string[] = [];
+    Object.assign(window, { shifts });
+    new PerformanceObserver((list) => {
+      for (const entry of list.getEntries() as (PerformanceEntry & {
+        value: number;
+        sources: { node: Node | null }[];
+      })[]) {
+        const who = entry.sources.map(({ node }) => (node instanceof Element ? node.outerHTML : node?.textContent));
+        shifts.push(`${entry.value.toFixed(4)} ${who.join(' | ').slice(0, 300)}`);
+      }
+    }).observe({ type: 'layout-shift' });
+  });
+const shifts = (page: Page): Promise<string[]> =>
+  page.evaluate(async () => {
+    await new Promise((done) => requestAnimationFrame(() => setTimeout(done, 50)));
+    const { shifts: found } = window as unknown as { shifts: string[] };
+    return found.splice(0);
+  });
+
+test('in a drill nothing moves that stays: not at a tap, not at a verdict, not at the next question', async () => {
+  const browser = await visit();
+  const { page } = browser;
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, MERROW);
+  await press(page, /ask me/);
+  await shown(page);
+  await watchShifts(page);
+  // Were something moved, it would be seen.
+  await page.evaluate(() => {
+    const block = Object.assign(document.createElement('p'), { className: 'moved', textContent: 'x' });
+    block.style.height = '90px';
+    document.querySelector('.app')?.prepend(block);
+  });
+  expect((await shifts(page)).length).toBeGreaterThan(0);
+  await page.evaluate(() => document.querySelector('.moved')?.remove());
+  await shifts(page);
+  const put = new Set<string>();
+  for (let i = 0; i < 14; i++) {
+    const now = await shown(page);
+    if (now === 'debrief') break;
+    if (now === 'read') await press(page, /ask me/);
+    else {
+      put.add(now);
+      await answer(page, i % 3 === 0 ? 'Not sure' : 'Sure');
+      expect(await shifts(page), `${now}, answered`).toEqual([]);
+      await press(page, 'Next');
+    }
+    await shown(page);
+    expect(await shifts(page), `after ${now}`).toEqual([]);
+  }
+  expect([...put].sort()).toEqual(['choice', 'number', 'run']);
+  await browser.close();
+});
+
+test('the screen is kept lit in a drill alone, and again when the page is seen again', async () => {
+  const browser = await visit();
+  const { page } = browser;
+  await page.addInitScript(() => {
+    const lock = { asked: 0, lit: 0 };
+    Object.assign(window, { lock });
+    const request = async () => {
+      lock.asked += 1;
+      lock.lit += 1;
+      const one = {
+        released: false,
+        release: async () => {
+          if (!one.released) lock.lit -= 1;
+          one.released = true;
+        },
+      };
+      // As a browser does with a page that is hidden.
+      document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && one.release());
+      return one;
+    };
+    Object.defineProperty(navigator, 'wakeLock', { value: { request } });
+  });
+  const lock = () => page.evaluate(() => (window as unknown as { lock: { asked: number; lit: number } }).lock);
+  const turn = (to: string) =>
+    page.evaluate((state) => {
+      Object.defineProperty(document, 'visibilityState', { value: state, configurable: true });
+      document.dispatchEvent(new Event('visibilitychange'));
+    }, to);
+  await page.goto(inject('baseUrl'));
+  await press(page, 'I have read this');
+  expect(await lock()).toEqual({ asked: 0, lit: 0 });
+  await page.reload();
+  await press(page, /initial climb/);
+  await press(page, 'Install');
+  for (const label of MERROW.flies ?? []) await page.getByLabel(label).first().check();
+  await press(page, 'Go on');
+  await press(page, /^No date yet/);
+  await press(page, /ask me/);
+  await shown(page);
+  await expect.poll(lock).toEqual({ asked: 1, lit: 1 });
+  await turn('hidden');
+  await expect.poll(lock).toEqual({ asked: 1, lit: 0 });
+  await turn('visible');
+  await expect.poll(lock).toEqual({ asked: 2, lit: 1 });
+  await press(page, 'Leave');
+  await page.getByRole('button', { name: /^Go on/ }).waitFor();
+  await expect.poll(lock).toEqual({ asked: 2, lit: 0 });
+  await browser.close();
+});
+
+test('the device buzzes at a verdict only where the learner wants it to', async () => {
+  const browser = await visit();
+  const { page } = browser;
+  await page.addInitScript(() => {
+    const buzzes: number[][] = [];
+    Object.assign(window, { buzzes });
+    Object.defineProperty(navigator, 'vibrate', { value: (ms: number[]) => buzzes.push(ms) > 0 });
+  });
+  const buzzes = () => page.evaluate(() => (window as unknown as { buzzes: number[][] }).buzzes.splice(0));
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, MERROW);
+  await press(page, /ask me/);
+  await answer(page, 'Sure');
+  expect(await buzzes()).toEqual([]);
+  await page.goto(`${inject('baseUrl')}#/settings`);
+  const box = page.getByRole('checkbox', { name: /^Buzz at a verdict/ });
+  expect(await box.isChecked()).toBe(false);
+  await box.check();
+  // So that one knows what it is like.
+  expect(await buzzes()).toHaveLength(1);
+  await page.goto(`${inject('baseUrl')}#/drill`);
+  await press(page, 'Next');
+  // The verdict that stood there was told before.
+  expect(await buzzes()).toEqual([]);
+  while ((await shown(page)) === 'read') await press(page, /ask me/);
+  await answer(page, 'Sure');
+  const right = (await page.locator('.fate').innerText()).startsWith('Right');
+  expect(await buzzes()).toEqual([right ? [30] : [60, 80, 60]]);
+  await press(page, 'Next');
+  while ((await shown(page)) === 'read') await press(page, /ask me/);
+  await answer(page, "Don't know");
+  expect(await buzzes()).toEqual([]);
+  await page.reload();
+  await page.goto(`${inject('baseUrl')}#/settings`);
+  await expect.poll(() => box.isChecked()).toBe(true);
+  await browser.close();
+});
+
+test('large letters on dark paper: chosen, kept, and no page is wider than the phone', async () => {
+  const browser = await visit();
+  const { page } = browser;
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, MERROW);
+  await press(page, /ask me/);
+  await shown(page);
+  const letters = () => page.evaluate(() => Number.parseFloat(getComputedStyle(document.documentElement).fontSize));
+  const usual = await letters();
+  await page.goto(`${inject('baseUrl')}#/settings`);
+  await page.getByRole('radio', { name: 'Dark' }).check();
+  await page.getByRole('radio', { name: 'Larger' }).check();
+  const larger = await letters();
+  await page.getByRole('radio', { name: 'Largest' }).check();
+  const largest = await letters();
+  expect(larger / usual).toBeCloseTo(1.25, 2);
+  expect(largest / usual).toBeCloseTo(1.6, 2);
+  await page.reload();
+  await expect.poll(letters).toBe(largest);
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe('rgb(20, 24, 28)');
+  for (const place of ['', 'drill', 'decks', 'settings'])
+    for (const size of [UPRIGHT, ON_ITS_SIDE, { width: 320, height: 640 }]) {
+      await page.setViewportSize(size);
+      await page.goto(`${inject('baseUrl')}#/${place}`);
+      await page.locator('h1').first().waitFor();
+      await shoot(page, `largest-${place}-${size.width}`);
+      const wide = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(wide, `${place}, ${size.width}`).toBe(0);
+      // What answers is seen, or scrolls within the bar.
+      const inBar = await page.locator('.foot').evaluate((one) => one.getBoundingClientRect().bottom - innerHeight);
+      expect(inBar, `${place}, ${size.width}`).toBeLessThanOrEqual(0.5);
+    }
+  await browser.close();
+});
