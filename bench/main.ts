@@ -4,6 +4,7 @@ import { benchCalibration, benchFit } from './fit.ts';
 import { benchFormula } from './formula.ts';
 import { benchDraws, benchMarking } from './marking.ts';
 import { benchCheckpoint, benchFold } from './memory.ts';
+import { benchOneHand } from './one-hand.ts';
 import { benchOrder } from './order.ts';
 import { benchPlan, benchPlanInBrowser } from './plan.ts';
 import { benchSimulate } from './simulate.ts';
@@ -28,6 +29,7 @@ const parts: readonly (readonly [string, string, () => Promise<readonly Line[]> 
   ['plan-page', 'Plan for a check date (Chromium, new worker)', benchPlanInBrowser],
   ['plan', 'Plan for a check date', benchPlan],
   ['blocking', 'The page held up at most in one go, processor slowed 4 times (Chromium)', benchBlocking],
+  ['one-hand', 'From a tap to its effect on the screen, processor slowed 4 times (Chromium)', benchOneHand],
   ['simulate', 'Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
   ['marking', 'Marking of sequences', benchMarking],
   ['formula', 'Formulas', benchFormula],
