@@ -76,7 +76,7 @@ const conditionWords = (deck: Deck, tree: Tree, holds: boolean): string | null =
 
 const WAYS: Readonly<Record<Exclude<FormId, 'run' | 'next' | 'limit' | 'scenario'>, string>> = {
   before: 'What must be done first',
-  cue: 'The cue',
+  cue: 'What it waits for',
 };
 
 function wordsOf(deck: Deck, view: View, offer: Offer): string {
@@ -106,7 +106,8 @@ function wordsOf(deck: Deck, view: View, offer: Offer): string {
     }
     default: {
       const step = about.part?.map((id) => stepWords(view, offer, id)).filter((text) => text !== '')[0];
-      return `${WAYS[form]}${step === undefined ? '' : `: ${step}`}${situationWords(deck, view, offer)}`;
+      const ways = form === 'cue' && about.way === 'calls' ? 'What the cue calls for' : WAYS[form];
+      return `${ways}${step === undefined ? '' : `: ${step}`}${situationWords(deck, view, offer)}`;
     }
   }
 }

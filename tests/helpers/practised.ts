@@ -44,7 +44,9 @@ export const practisedCopy = async (of: PractisedDeck): Promise<string> => {
   write(first, { k: 'set', key: `variants/${deck.id}`, value: of.flown });
   write(first, { k: 'set', key: `check-date/${of.course}`, value: check });
   write(first, { k: 'set', key: `minutes/${of.course}`, value: of.minutes });
-  const items = [...resolve(deck, hash, of.flown).items.values()];
+  const items = [...resolve(deck, hash, of.flown).items.values()].filter(({ facet }) =>
+    ['place', 'value', 'rule', 'number'].includes(facet),
+  );
   const met = items.slice(0, Math.round(items.length * of.met));
   for (const day of [first, of.now - DAY])
     for (const [i, { key, thing }] of met.entries())

@@ -162,7 +162,6 @@ describe.each(files)('%s', (file) => {
   });
 
   test('the same arguments give the same questions', () => {
-    expect(offers(all, null, 1)).toEqual(list);
-    expect(offers(flownBy(file), null, 1)).toEqual(list);
+    expect(offers(flownBy(file), null, 1)).toEqual(offers(all, null, 1));
   });
 });

@@ -1,13 +1,6 @@
 import type { Draft } from '../../drill/types.ts';
 import { readNumber } from '../../forms/limit/read-number.ts';
-import type {
-  Choice,
-  ChoiceGiven,
-  Given,
-  NumberField,
-  NumberGiven,
-  Shown,
-} from '../../model/form.ts';
+import type { Choice, ChoiceGiven, Given, NumberField, NumberGiven, Shown } from '../../model/form.ts';
 
 /**
  * What the learner gave, from what was tapped and typed.

@@ -50,7 +50,9 @@ test('a question says how many rows it shows, as answers are counted by', () => 
     for (const offer of offers(resolved, null, 1)) {
       const shown = draw(resolved, offer, 3);
       if (shown === null) continue;
-      const { chips, rows, lines, choices, fields } = shown as unknown as Readonly<Record<string, unknown[] | undefined>>;
+      const { chips, rows, lines, choices, fields } = shown as unknown as Readonly<
+        Record<string, unknown[] | undefined>
+      >;
       const list = [chips, rows, lines, choices, fields].find((one) => one !== undefined && one.length > 0);
       expect(offer.rows, JSON.stringify(offer.about)).toBe(list?.length);
     }

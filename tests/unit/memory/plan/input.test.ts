@@ -26,17 +26,17 @@ test('rows of a plan: what is asked, with its memory; what nothing asks has none
   ]);
   const seconds = new Map([a, b, c, d].map((key) => [key, 9]));
   const rows = planRows(items, memory, seconds, DAY);
-  expect(rows.keys).toEqual([a, b, d]);
+  expect(rows.keys).toEqual([a, b, c, d]);
   expect({ ...rows.items, s: Array.from(rows.items.s) }).toEqual({
-    s: [7, 0, 2],
-    d: Float64Array.of(5, 0, 5),
-    gap: Int32Array.of(3, -1, 0),
-    critical: Uint8Array.of(1, 0, 0),
+    s: [7, 0, 0, 2],
+    d: Float64Array.of(5, 0, 0, 5),
+    gap: Int32Array.of(3, -1, -1, 0),
+    critical: Uint8Array.of(1, 0, 0, 0),
     // In a drill half as much again goes by.
-    seconds: Float64Array.of(13.5, 13.5, 13.5),
+    seconds: Float64Array.of(13.5, 13.5, 13.5, 13.5),
   });
   const own = planRows(items, memory, seconds, DAY, ({ rank }) => DAY + 9 - rank);
-  expect(own.items).toEqual({ ...rows.items, checkDay: Int32Array.of(DAY + 9, DAY + 8, DAY + 6) });
+  expect(own.items).toEqual({ ...rows.items, checkDay: Int32Array.of(DAY + 9, DAY + 8, DAY + 7, DAY + 6) });
   const plan = solvePlan({ items: structuredClone(rows.items), day: DAY, checkDay: DAY + 5, minutes: 3 });
-  expect(plan?.itemRecall).toHaveLength(3);
+  expect(plan?.itemRecall).toHaveLength(4);
 });
