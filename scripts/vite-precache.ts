@@ -64,7 +64,7 @@ const chunks = (bundle: OutputBundle): OutputChunk[] =>
 
 /** For hosts, engines and shops, not for the app: never kept. */
 const NEVER = /^(_headers|robots\.txt|build\.json|sw\.js|screenshots\/.*|.*\.map)$/;
-const ALWAYS_FIRST = /^(index\.html|manifest\.webmanifest|icons\/.*|decks\/.*)$/;
+const ALWAYS_FIRST = /^(index\.html|manifest\.webmanifest|icons\/mark\.svg|icons\/mark-192\.png|decks\/.*)$/;
 
 /**
  * Lists the build output for the service worker and builds it with the lists inside, as sw.js at the top, where its

@@ -175,7 +175,7 @@ test('with a date to come the old number is asked until then, and both are told'
   await page.getByRole('link', { name: new RegExp(`In force from ${day(5)}`) }).waitFor();
   await shootBoth(page, 'amendment to come on the Brief');
   await page.goto(`${inject('baseUrl')}#/deck/${ID}`);
-  await page.getByText(/Version 1\.0\.0 · asked now/).waitFor();
+  await page.getByText(/Version 1\.1\.0 · asked now/).waitFor();
   expect(await main(page)).toContain(`Version 2.0.0 · taken, in force from ${day(5)}`);
 
   // On its day, with the page open: as when the phone wakes.

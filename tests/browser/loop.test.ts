@@ -31,7 +31,7 @@ test('a first evening, and the next day without a network', async () => {
   expect(await heading(page)).toBe('Line-up');
   expect(await page.locator('.walk > li').count()).toBeLessThanOrEqual(5);
   expect(await page.locator('.walk > li').count()).toBeGreaterThanOrEqual(3);
-  expect(await page.locator('.mark').first().innerText()).toMatch(/invented/i);
+  expect(await page.locator('header').first().innerText()).toMatch(/invented/i);
 
   const met = new Set<Put>();
   for (let i = 0; i < 30 && !(met.has('run') && met.has('number') && met.has('choice')); i++) {
