@@ -29,9 +29,10 @@ export function Sheet(props: {
   useLayoutEffect(() => {
     if (!props.dense) return;
     const page = document.documentElement;
-    sheet.current?.classList.remove('dense', 'over');
-    // First the small letters; where that is not enough, without the line above the buttons.
-    for (const name of ['dense', 'over']) sheet.current?.classList.toggle(name, page.scrollHeight > page.clientHeight);
+    sheet.current?.classList.remove('snug', 'dense', 'over');
+    // First smaller gaps, then smaller letters; where that is not enough, without the line above the buttons.
+    for (const name of ['snug', 'dense', 'over'])
+      sheet.current?.classList.toggle(name, page.scrollHeight > page.clientHeight);
   }, [props.page ?? props.title]);
   return (
     <>

@@ -64,7 +64,7 @@ export function Decks(props: { readonly learner: Learner }) {
       {more.length > 0 && (
         <>
           <h2>{first ? 'Begin with one of these' : 'Come with the app'}</h2>
-          <ul class="lines">
+          <ul class="lines boxed">
             {more.map((demo) => (
               <li key={demo.file}>
                 <button
