@@ -12,6 +12,8 @@ export interface WalkLine extends Extras {
   /** May be done in any order with the line before: side by side. */
   readonly beside: boolean;
   readonly together: boolean;
+  /** Panel area in which it is done. */
+  readonly where?: string;
 }
 
 /** Values of the day and conditions by their labels: nothing is drawn where a thing is read. */

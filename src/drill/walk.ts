@@ -1,4 +1,5 @@
-import { extrasOf } from '../forms/run/extras.ts';
+import { crewLabel, extrasOf } from '../forms/run/extras.ts';
+import type { Procedure } from '../model/deck.ts';
 import { formulaWords, opposite } from '../subjects/formula-words.ts';
 import { caseWords } from '../subjects/limit/words.ts';
 import type { Resolved, ResolvedLimit, ResolvedProcedure, View } from '../subjects/resolved.ts';
@@ -81,6 +82,7 @@ const procedureWalk = (
         answers: [],
         beside: before !== undefined && situation.order.before[i - 1]?.[i] !== true,
         together: before !== undefined && step.together !== null && before.together === step.together,
+        ...(step.step.where !== undefined && { where: step.step.where }),
       },
     ];
   });
@@ -89,12 +91,20 @@ const procedureWalk = (
     title: procedure.title,
     scene: [
       ...(procedure.starts === undefined ? [] : [fill(procedure.starts)]),
+      ...calledWords(resolved, procedure, fill),
       ...circumstances(resolved, view, found, situation.id),
       ...named,
     ],
     ...(procedure.why !== undefined && { why: fill(procedure.why) }),
     lines,
   };
+};
+
+/** With which words a list is called for, and by whom. */
+const calledWords = (resolved: Resolved, { called, calledBy }: Procedure, fill: (text: string) => string): string[] => {
+  const by = calledBy === undefined ? '' : crewLabel(resolved, calledBy);
+  if (called !== undefined) return [`Called for${by === '' ? '' : ` by ${by}`}: “${fill(called)}”`];
+  return by === '' ? [] : [`Called for by ${by}`];
 };
 
 /**

@@ -8,7 +8,8 @@ import {
   startSession,
 } from '../../drill/session.ts';
 import type { Draft, Session } from '../../drill/types.ts';
-import { type Walk, walkOf } from '../../drill/walk.ts';
+import { walkOf } from '../../drill/walk.ts';
+import type { Reading } from '../../drill/walk-pictures.ts';
 import type { World } from '../../drill/world.ts';
 import { readStored } from '../../log/line.ts';
 import { compareOrder, orderOf } from '../../log/order.ts';
@@ -31,7 +32,7 @@ export interface DrillModel {
   /** An answer is being stored. */
   readonly busy: ReadonlySignal<boolean>;
   /** What is to be read now. */
-  readonly reading: ReadonlySignal<Walk | null>;
+  readonly reading: ReadonlySignal<Reading | null>;
   readonly title: ReadonlySignal<string>;
   /** Where the question is from. */
   readonly about: ReadonlySignal<string>;
@@ -185,7 +186,10 @@ export const createDrillModel = async (learner: Learner, session: SessionSignal)
     reading: computed(() => {
       const now = session.value?.now;
       const found = resolvedNow.value;
-      return now?.kind === 'read' && found !== null ? walkOf(found.resolved, now) : null;
+      const walk = now?.kind === 'read' && found !== null ? walkOf(found.resolved, now) : null;
+      return now?.kind === 'read' && found !== null && walk !== null
+        ? { walk, resolved: found.resolved, wanted: now }
+        : null;
     }),
     title: computed(() => {
       const now = session.value?.now;

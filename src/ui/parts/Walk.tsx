@@ -1,8 +1,13 @@
 import type { WalkLine, Walk as WalkOf } from '../../drill/walk.ts';
+import { type Guess, hasHidden, Veil } from './Guess.tsx';
 import { Text } from './Text.tsx';
 
-/** A procedure, limits or a scenario to read, with all that is asked later. */
-export function Walk(props: { readonly walk: WalkOf }) {
+/**
+ * A procedure, limits or a scenario to read, with all that is asked later.
+ * @param props.guess what is hidden until its line is tapped
+ */
+export function Walk(props: { readonly walk: WalkOf; readonly guess?: Guess }) {
+  const { guess } = props;
   const { title: _, scene, why, lines } = props.walk;
   // Of limits and scenarios nobody stands in the margin: a phone has no room for an empty one.
   const margin = lines.some(({ by, answers }) => by !== undefined || answers.length === 0);
@@ -15,22 +20,43 @@ export function Walk(props: { readonly walk: WalkOf }) {
         </p>
       )}
       <ol class={margin ? 'walk' : 'walk walk-bare'}>
-        {lines.map((line, i) => (
-          <li key={line.id}>
-            {margin && <span class="who number">{line.by ?? (line.answers.length > 0 ? '' : i + 1)}</span>}
-            <div>
-              <WalkText line={line} />
-            </div>
-          </li>
-        ))}
+        {lines.map((line, i) => {
+          const veiled = guess?.hides !== undefined && hasHidden(guess.hides, line);
+          const hides = veiled && !guess.shown.has(line.id) ? guess.hides : undefined;
+          return (
+            <li key={line.id} class={veiled ? 'guessed' : undefined}>
+              {margin && (
+                <span class="who number">
+                  <Part hidden={hides === 'rest' && line.by !== undefined}>
+                    {line.by ?? (line.answers.length > 0 ? '' : i + 1)}
+                  </Part>
+                </span>
+              )}
+              <div>
+                <WalkText line={line} {...(hides !== undefined && { hides })} />
+                {veiled && <Veil guess={guess} line={line} number={i + 1} />}
+              </div>
+            </li>
+          );
+        })}
       </ol>
     </>
   );
 }
 
-/** One line with all that is asked of it. */
-export function WalkText(props: { readonly line: WalkLine }) {
-  const { line } = props;
+/** Its room is kept: nothing moves when it is shown. */
+function Part(props: { readonly hidden: boolean; readonly children: preact.ComponentChildren }) {
+  return <span class={props.hidden ? 'veiled' : ''}>{props.children}</span>;
+}
+
+/**
+ * One line with all that is asked of it.
+ * @param props.hides the part that is to be guessed, with the reasons that would tell it
+ */
+export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonNullable<Guess['hides']> }) {
+  const { line, hides } = props;
+  const veil = (...parts: NonNullable<Guess['hides']>[]) =>
+    hides !== undefined && parts.includes(hides) ? ' veiled' : '';
   return (
     <>
       {line.together ? (
@@ -39,18 +65,18 @@ export function WalkText(props: { readonly line: WalkLine }) {
         line.beside && <p class="small soft">beside the one before: either may be first</p>
       )}
       {line.cue !== undefined && (
-        <p class="small">
+        <p class={`small${veil('rest')}`}>
           <span class="soft">At: </span>
           <Text text={line.cue} />
         </p>
       )}
       {line.wait !== undefined && (
-        <p class="small">
+        <p class={`small${veil('rest', 'steps')}`}>
           <span class="soft">Wait: </span>
           <Text text={line.wait} />
         </p>
       )}
-      <p class={line.answers.length > 0 ? '' : 'what'}>
+      <p class={`${line.answers.length > 0 ? '' : 'what'}${veil('steps')}`}>
         <Text text={line.text} />
         {line.critical && (
           <>
@@ -58,30 +84,31 @@ export function WalkText(props: { readonly line: WalkLine }) {
             <span class="mark">critical</span>
           </>
         )}
+        {line.where !== undefined && <span class="small soft where"> {line.where}</span>}
       </p>
       {line.answers.map(({ given, answer }) => (
         <p class="answer" key={`${given} ${answer}`}>
           {given !== '' && <span class="small soft">{given}: </span>}
-          <span class="value">{answer}</span>
+          <span class={`value${veil('answers')}`}>{answer}</span>
         </p>
       ))}
       {line.value !== undefined && (
-        <p>
+        <p class={veil('steps', 'rest', 'answers')}>
           <Text text={line.value} />
         </p>
       )}
       {line.why !== undefined && (
-        <p class="small">
+        <p class={`small${veil('steps', 'rest', 'answers')}`}>
           <Text text={line.why} />
         </p>
       )}
       {line.slip !== undefined && (
-        <p class="small">
+        <p class={`small${veil('steps', 'rest', 'answers')}`}>
           <span class="soft">Usual slip: </span>
           <Text text={line.slip} />
         </p>
       )}
-      {line.source !== undefined && <p class="small soft">{line.source}</p>}
+      {line.source !== undefined && <p class={`small soft${veil('answers')}`}>{line.source}</p>}
     </>
   );
 }

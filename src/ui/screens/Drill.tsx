@@ -9,7 +9,7 @@ import { buzz, loadTouch } from '../models/touch.ts';
 import { Ask } from '../parts/Ask.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
-import { Walk } from '../parts/Walk.tsx';
+import { WalkThrough } from '../parts/WalkThrough.tsx';
 import { go } from '../route.ts';
 import { Fate, isClean, Query } from './drill-verdict.tsx';
 
@@ -73,10 +73,10 @@ function Drilling(props: { readonly learner: Learner; readonly drill: DrillModel
 
 function Reading(props: { readonly drill: DrillModel; readonly top: preact.JSX.Element }) {
   const { drill } = props;
-  const walk = drill.reading.value;
+  const reading = drill.reading.value;
   return (
     <Sheet
-      title={walk?.title ?? 'Read first'}
+      title={reading?.walk.title ?? 'Read first'}
       top={props.top}
       bar={
         <div class="bar">
@@ -87,7 +87,7 @@ function Reading(props: { readonly drill: DrillModel; readonly top: preact.JSX.E
       }
     >
       <p>Read this first. It is asked right after.</p>
-      {walk !== null && <Walk walk={walk} />}
+      {reading !== null && <WalkThrough key={reading.walk.lines[0]?.id} reading={reading} />}
     </Sheet>
   );
 }

@@ -1,8 +1,8 @@
-import { useState } from 'preact/hooks';
-import { circumstances, walkOf } from '../../drill/walk.ts';
+import { useMemo, useState } from 'preact/hooks';
+import { circumstances, type WalkWanted, walkOf } from '../../drill/walk.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
-import { Walk } from '../parts/Walk.tsx';
+import { WalkThrough } from '../parts/WalkThrough.tsx';
 
 /** A procedure, or all limits or scenarios of a deck, to read at any time. */
 export function Read(props: { readonly learner: Learner; readonly deck: string; readonly thing: string }) {
@@ -14,15 +14,11 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
   const kind = thing === 'limits' ? 'limit' : thing === 'scenarios' ? 'scenario' : 'procedure';
   const view = views.find(({ id }) => id === variant);
   const procedure = view?.procedures.find(({ procedure: { id } }) => id === thing);
-  const walk =
-    found === undefined
-      ? null
-      : walkOf(found.resolved, {
-          variant,
-          group: thing,
-          groupKind: kind,
-          ...(situation === null ? {} : { situation }),
-        });
+  const reading = useMemo(() => {
+    const wanted: WalkWanted = { variant, group: thing, groupKind: kind, ...(situation !== null && { situation }) };
+    const walk = found === undefined ? null : walkOf(found.resolved, wanted);
+    return found === undefined || walk === null ? null : { walk, resolved: found.resolved, wanted };
+  }, [found, variant, thing, kind, situation]);
   const situations = procedure?.situations ?? [];
   const words = (id: string) =>
     found === undefined || view === undefined || procedure === undefined
@@ -30,7 +26,7 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
       : circumstances(found.resolved, view, procedure, id).join(', ');
   return (
     <Sheet
-      title={walk?.title ?? 'No such thing'}
+      title={reading?.walk.title ?? 'No such thing'}
       top={
         <header class="top">
           <a class="button plain" href={`#/deck/${encodeURIComponent(props.deck)}`}>
@@ -67,7 +63,11 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
           </select>
         </label>
       )}
-      {walk === null ? <p>It is not in the variants that you fly.</p> : <Walk walk={walk} />}
+      {reading === null ? (
+        <p>It is not in the variants that you fly.</p>
+      ) : (
+        <WalkThrough key={`${variant} ${situation}`} reading={reading} />
+      )}
     </Sheet>
   );
 }

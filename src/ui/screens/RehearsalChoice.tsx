@@ -1,11 +1,11 @@
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { Rehearsable, Way } from '../../drill/rehearsal.ts';
 import { walkOf } from '../../drill/walk.ts';
 import type { Learner } from '../models/learner.ts';
 import type { RehearsalModel } from '../models/rehearsal.ts';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
-import { Walk } from '../parts/Walk.tsx';
+import { WalkThrough } from '../parts/WalkThrough.tsx';
 
 const nameOf = ({ deck, procedure }: Rehearsable): string => `${deck} ${procedure}`;
 
@@ -190,17 +190,18 @@ function ReadFirst(props: {
 }) {
   const { learner, model, of, way, onBack } = props;
   const found = learner.practised.value.find(({ resolved }) => resolved.ref === of.deck);
-  const walk =
-    found === undefined
-      ? null
-      : walkOf(found.resolved, {
-          variant: way.variant,
-          group: of.procedure,
-          groupKind: 'procedure',
-          situation: way.situation,
-        });
+  const reading = useMemo(() => {
+    const wanted = {
+      variant: way.variant,
+      group: of.procedure,
+      groupKind: 'procedure',
+      situation: way.situation,
+    } as const;
+    const walk = found === undefined ? null : walkOf(found.resolved, wanted);
+    return found === undefined || walk === null ? null : { walk, resolved: found.resolved, wanted };
+  }, [found, way, of]);
   const read = async () => {
-    const steps = walk?.lines.map(({ id }) => id) ?? [];
+    const steps = reading?.walk.lines.map(({ id }) => id) ?? [];
     if (await model.read(of.deck, steps)) onBack(true);
   };
   return (
@@ -223,7 +224,7 @@ function ReadFirst(props: {
       }
     >
       <Unsaved learner={learner} />
-      {walk !== null && <Walk walk={walk} />}
+      {reading !== null && <WalkThrough reading={reading} />}
     </Sheet>
   );
 }

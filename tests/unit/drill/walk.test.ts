@@ -65,6 +65,27 @@ describe('a procedure', () => {
     expect(lines.filter(({ beside, together }) => beside && !together).map(({ id }) => id)).toEqual(['f']);
   });
 
+  test('of a list also with which words it is called for, and by whom', () => {
+    const sceneOf = (more: object) =>
+      walkOf(resolved({ procedures: [flow(2, { done: 'read-and-do', ...more })] }), about)?.scene;
+    expect(sceneOf({ starts: 'A lamp', calledBy: 'PF', called: 'Lamp list' })).toEqual([
+      'A lamp',
+      'Called for by PF: “Lamp list”',
+    ]);
+    expect(sceneOf({ called: 'Lamp list' })).toEqual(['Called for: “Lamp list”']);
+    expect(sceneOf({ calledBy: 'both' })).toEqual(['Called for by Both']);
+    expect(sceneOf({})).toEqual([]);
+  });
+
+  test('says where on the panel a step is done', () => {
+    const steps = [
+      { id: 'a', do: 'Lamp off', where: 'Overhead' },
+      { id: 'b', do: 'Horn off' },
+    ] as const;
+    const lines = walkOf(resolved({ procedures: [flow(steps)] }), about)?.lines ?? [];
+    expect(lines.map(({ where }) => where)).toEqual(['Overhead', undefined]);
+  });
+
   test('in part: only the steps asked for, and nothing said about one that is not shown', () => {
     const lines = walkOf(deck, { ...about, things: ['d', 'e'] })?.lines ?? [];
     expect(lines.map(({ id, together, beside }) => [id, together, beside])).toEqual([

@@ -1,0 +1,78 @@
+import { useId, useState } from 'preact/hooks';
+import { type PanelStop, panelPlan, type Reading } from '../../drill/walk-pictures.ts';
+import { type Area, PLAN_WIDTH } from '../../model/deck.ts';
+import './panel.css';
+
+/** In hundredths of the plan's width: room for the pen. */
+const EDGE = 1;
+
+/** The author's own areas as a blank plan: the one in which a step is done is hatched, and the hand's way to it drawn. */
+export function Panel(props: { readonly reading: Reading }) {
+  const [at, setAt] = useState(0);
+  const plan = panelPlan(props.reading);
+  const stop = plan?.stops[Math.min(at, (plan?.stops.length ?? 1) - 1)];
+  if (plan === null || stop === undefined) return null;
+  const i = plan.stops.indexOf(stop);
+  return (
+    <figure class="panel stack">
+      <Plan areas={plan.areas} stops={plan.stops.slice(0, i + 1)} />
+      <figcaption aria-live="polite">
+        <strong dir="auto">{stop.where}</strong>
+        <span class="soft"> · {`${i + 1} of ${plan.stops.length}`.replaceAll(' ', '\u00a0')}</span>
+        <p dir="auto">
+          {stop.by !== undefined && <span class="soft">{stop.by}: </span>}
+          {stop.text}
+        </p>
+      </figcaption>
+      <div class="row even">
+        <button type="button" aria-disabled={i === 0} onClick={() => i > 0 && setAt(i - 1)}>
+          Back a step
+        </button>
+        <button
+          type="button"
+          aria-disabled={i === plan.stops.length - 1}
+          onClick={() => i < plan.stops.length - 1 && setAt(i + 1)}
+        >
+          Next step
+        </button>
+      </div>
+    </figure>
+  );
+}
+
+const centre = ({ x, y, width, height }: Area) => `${x + width / 2} ${y + height / 2}`;
+
+function Plan(props: { readonly areas: readonly Area[]; readonly stops: readonly PanelStop[] }) {
+  const { areas, stops } = props;
+  const hatch = useId();
+  const named = new Map(areas.map((area) => [area.label, area]));
+  const way = stops.flatMap(({ where }) => named.get(where) ?? []).filter((area, i, all) => area !== all[i - 1]);
+  const lit = way.at(-1);
+  const high = Math.max(...areas.map(({ y, height }) => y + height));
+  return (
+    <svg
+      class="panel-plan"
+      viewBox={`${-EDGE} ${-EDGE} ${PLAN_WIDTH + 2 * EDGE} ${high + 2 * EDGE}`}
+      role="img"
+      aria-label={`Plan of the flight deck: ${lit?.label ?? 'nothing'} is hatched`}
+    >
+      <defs>
+        <pattern id={hatch} width="3" height="3" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <path d="M0 0V3" />
+        </pattern>
+      </defs>
+      {areas.map(({ label, x, y, width, height }) => (
+        <rect key={label} x={x} y={y} width={width} height={height} rx="1" />
+      ))}
+      {lit !== undefined && (
+        <rect class="lit" x={lit.x} y={lit.y} width={lit.width} height={lit.height} rx="1" fill={`url(#${hatch})`} />
+      )}
+      {way.length > 1 && <path class="way" d={`M${way.slice(-2).map(centre).join('L')}`} />}
+      {way.slice(-2).map((area, i, all) => {
+        const [cx, cy] = centre(area).split(' ');
+        const isNow = i === all.length - 1;
+        return <circle key={area.label} class={isNow ? 'now' : 'was'} cx={cx} cy={cy} r={isNow ? 2.6 : 1.6} />;
+      })}
+    </svg>
+  );
+}
