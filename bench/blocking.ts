@@ -3,22 +3,11 @@ import { serve } from '../scripts/serve.mjs';
 import { press } from '../tests/helpers/app.ts';
 import { launch } from '../tests/helpers/browser.ts';
 import { practisedCopy } from '../tests/helpers/practised.ts';
+import { type Trace, traceOf } from './trace.ts';
 
 /** So many times slower than this machine: about a cheap phone beside a desktop. */
 const SLOWER = 4;
 
-/** Of Chromium's trace: times are microseconds. `tdur`: on the thread, without what other programs took from it. */
-interface Traced {
-  readonly name: string;
-  readonly cat: string;
-  readonly pid: number;
-  readonly tid: number;
-  readonly ts: number;
-  readonly dur?: number;
-  readonly tdur?: number;
-}
-
-const TASK = 'ThreadControllerImpl::RunTask';
 const BEGUN = 'bench-begun';
 const SEEN = 'bench-seen';
 
@@ -33,29 +22,14 @@ interface Longest {
  * @param loads a page is loaded: from then on that its document is there. What the browser does before is not the page's.
  */
 const longestIn = async (page: Page, devtools: CDPSession, work: () => Promise<unknown>, loads = false) => {
-  const events: Traced[] = [];
-  const collect = ({ value }: { value: unknown[] }) => void events.push(...(value as Traced[]));
-  devtools.on('Tracing.dataCollected', collect);
-  await devtools.send('Tracing.start', {
-    transferMode: 'ReportEvents',
-    traceConfig: { includedCategories: ['toplevel', 'blink.user_timing'], excludedCategories: ['*'] },
-  });
-  await work();
-  await page.evaluate((name) => void performance.mark(name), SEEN);
-  const done = new Promise((resolve) => devtools.once('Tracing.tracingComplete', resolve));
-  await devtools.send('Tracing.end');
-  await done;
-  devtools.off('Tracing.dataCollected', collect);
-  const marked = (name: string) => events.findLast((event) => event.name === name && /user_timing/.test(event.cat));
-  const seen = marked(SEEN);
-  const begun = loads ? marked(BEGUN) : undefined;
-  if (seen === undefined || (loads && begun === undefined)) throw new Error('The trace has no mark of the page.');
-  const tasks = events.filter(
-    ({ name, pid, tid, ts }) => name === TASK && pid === seen.pid && tid === seen.tid && ts > (begun?.ts ?? 0),
-  );
-  if (tasks.length === 0)
-    throw new Error('The trace has no tasks of the page: has this Chromium another name for them?');
-  const longest = (of: (task: Traced) => number | undefined) =>
+  const seen = async () => {
+    await work();
+    await page.evaluate((name) => void performance.mark(name), SEEN);
+  };
+  const trace = await traceOf(devtools, seen, SEEN);
+  const begun = loads ? trace.at(BEGUN) : 0;
+  const tasks = trace.tasks.filter(({ ts }) => ts > begun);
+  const longest = (of: (task: Trace['tasks'][number]) => number | undefined) =>
     Math.max(...tasks.map((task) => (of(task) ?? 0) / 1000));
   return { thread: longest(({ tdur }) => tdur), clock: longest(({ dur }) => dur) };
 };
