@@ -182,6 +182,8 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'paced-cue': () =>
     'When does the step come? Give one of “speed”, “height”, “moment”, or “after” another step with “seconds”, and no more.',
   'paced-moment': () => 'No engine failure is drawn in this run. Add “failure”, or choose another moment.',
+  'paced-ground': () => 'This comes in the air, and no step raises the nose. Name that step in “rotates”.',
+  'paced-without': () => 'No rule is left whose wind could be drawn. Leave one of them out here.',
   'paced-wind': (a) =>
     `“${a.id}” does not say how to hold the stick: a question with choices is needed, in a scenario that draws runway, windDir and windSpeed.`,
   'paced-share': (a) => `A share of the runs is a number from 0 to 1, not ${a.share}.`,

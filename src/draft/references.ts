@@ -16,6 +16,8 @@ const ROLES: Readonly<Record<string, Role>> = {
   require: 'formula',
   limit: 'thing',
   step: 'thing',
+  sets: 'thing',
+  rotates: 'thing',
   answers: 'thing',
   use: 'thing',
   needs: 'thing',
@@ -37,7 +39,7 @@ const ROLES: Readonly<Record<string, Role>> = {
 };
 /** Names, words of closed lists, dates and addresses: never words for people. */
 const PLAIN = new Set(
-  'id unit show sense done nature basis method picture moment edition issued url format version language keeps signatures effective reviewBy'.split(
+  'id unit show sense done nature basis method picture moment without edition issued url format version language keeps signatures effective reviewBy'.split(
     ' ',
   ),
 );

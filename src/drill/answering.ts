@@ -110,6 +110,8 @@ export const unstored = (session: Session): Session => {
 
 const draftOf = (given: Given | null): Draft => {
   if (given === null) return {};
+  // A paced run is played again, not gone on with.
+  if ('acts' in given) return {};
   return 'typed' in given ? { typed: given.typed } : given;
 };
 

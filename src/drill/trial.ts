@@ -77,6 +77,7 @@ const conditionWords = (deck: Deck, tree: Tree, holds: boolean): string | null =
 const WAYS: Readonly<Record<Exclude<FormId, 'run' | 'next' | 'limit' | 'scenario'>, string>> = {
   before: 'What must be done first',
   cue: 'What it waits for',
+  paced: 'In time',
 };
 
 function wordsOf(deck: Deck, view: View, offer: Offer): string {

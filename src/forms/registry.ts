@@ -6,6 +6,7 @@ import type { Blame, Form, Question } from './contract.ts';
 import { cueForm } from './cue/form.ts';
 import { limitForm } from './limit/form.ts';
 import { nextForm } from './next/form.ts';
+import { pacedForm } from './paced/form.ts';
 import { runForm } from './run/form.ts';
 import { scenarioForm } from './scenario/form.ts';
 
@@ -20,6 +21,7 @@ const FORMS: Readonly<Record<FormId, Form<never, never>>> = {
   scenario: scenarioForm as unknown as Form<never, never>,
   before: beforeForm as unknown as Form<never, never>,
   cue: cueForm as unknown as Form<never, never>,
+  paced: pacedForm as unknown as Form<never, never>,
 };
 
 const formOf = (id: FormId): Form<Shown, Given> => FORMS[id] as unknown as Form<Shown, Given>;

@@ -13,6 +13,7 @@ const VERDICT: Readonly<Record<FormId, readonly [fixed: number, row: number]>> =
   scenario: [8, 0],
   before: [4, 0],
   cue: [4, 0],
+  paced: [0, 0],
 };
 
 /**

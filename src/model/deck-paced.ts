@@ -74,8 +74,14 @@ export interface Paced extends Cited {
   readonly tolerance: PacedTolerance;
   /** Of single steps. */
   readonly tolerances?: readonly (PacedTolerance & { readonly step: Id })[];
+  /** Step with which take-off thrust is set; absent: it is set at the start. */
+  readonly sets?: Id;
+  /** Step with which the nose is raised; absent: it never leaves the ground. */
+  readonly rotates?: Id;
   /** `scenario#ask`: its draw is the wind of the day, its rule what is done with the stick. */
   readonly wind?: string;
+  /** Rules of that question whose wind is not drawn: nobody takes off in it. */
+  readonly without?: readonly Id[];
   readonly failure?: PacedFailure;
   readonly starts?: Text;
 }

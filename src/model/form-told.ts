@@ -1,4 +1,5 @@
 /** What a verdict tells of an answer, form by form. */
+import type { PacedDetail } from './form-paced.ts';
 import type { Marks } from './item.ts';
 
 /** Verdict on one chip of a run, for the margin. */
@@ -61,7 +62,7 @@ export interface AnswerDetail {
   /** What holds at another time, a line each: "From 1 December 2026: at least 300 ft". */
   readonly dated?: readonly string[];
 }
-export type Detail = RunDetail | NextDetail | AnswerDetail;
+export type Detail = RunDetail | NextDetail | AnswerDetail | PacedDetail;
 
 export interface Marked {
   readonly marks: Marks;

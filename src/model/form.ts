@@ -1,8 +1,9 @@
 import type { Id, Show, Unit } from './deck.ts';
+import type { PacedGiven, PacedShown } from './form-paced.ts';
 import type { ItemKey } from './item.ts';
 
 /** Ways to ask. A new one: a folder in src/forms, one in src/ui/forms, a line in each registry. */
-export const FORM_IDS = ['run', 'next', 'limit', 'scenario', 'before', 'cue'] as const;
+export const FORM_IDS = ['run', 'next', 'limit', 'scenario', 'before', 'cue', 'paced'] as const;
 export type FormId = (typeof FORM_IDS)[number];
 
 /** What a question is about; goes into the log. */
@@ -158,10 +159,11 @@ export interface CueShown extends InProcedure {
   readonly choices: readonly Choice[];
 }
 
-export type Shown = RunShown | NextShown | LimitShown | ScenarioShown | BeforeShown | CueShown;
-export type Given = RunGiven | ChoiceGiven | LimitGiven | ScenarioGiven;
+export type Shown = RunShown | NextShown | LimitShown | ScenarioShown | BeforeShown | CueShown | PacedShown;
+export type Given = RunGiven | ChoiceGiven | LimitGiven | ScenarioGiven | PacedGiven;
 
 /** What is asked, in a line: for a page's title. */
 export const titleOf = (shown: Shown): string => ('ask' in shown ? shown.ask : shown.title);
 
+export type * from './form-paced.ts';
 export type * from './form-told.ts';

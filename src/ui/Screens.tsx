@@ -19,6 +19,7 @@ const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => 
 const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => module.LastLook));
 const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
 const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
+const Paced = lazy(() => import('./paced/PacedScreen.tsx').then((module) => module.PacedScreen));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 /** Open in a tab that does not write: what is only read. */
@@ -69,6 +70,8 @@ export function Screens(props: { readonly learner: Learner; readonly drill: Dril
       return <Variants key={at.deck} learner={learner} deck={at.deck} />;
     case 'amendment':
       return <Amendment key={at.deck} learner={learner} deck={at.deck} />;
+    case 'paced':
+      return <Paced key={`${at.deck} ${at.thing}`} learner={learner} deck={at.deck} paced={at.thing} />;
     case 'read':
       return <Read key={`${at.deck} ${at.thing}`} learner={learner} deck={at.deck} thing={at.thing} />;
   }

@@ -20,7 +20,7 @@ export type Route =
     }
   /** A deck by its id, or one of its things to read. */
   | { readonly at: 'deck' | 'variants' | 'print' | 'amendment'; readonly deck: string }
-  | { readonly at: 'read'; readonly deck: string; readonly thing: string }
+  | { readonly at: 'read' | 'paced'; readonly deck: string; readonly thing: string }
   /** The Workshop: all drafts, one draft, or a page of it: `procedures/0`. */
   | { readonly at: 'workshop'; readonly draft?: string; readonly page?: string };
 
@@ -37,7 +37,7 @@ const readRoute = (hash: string): Route => {
   }
   if (deck !== undefined && deck !== '') {
     if (at === 'deck' || at === 'variants' || at === 'print' || at === 'amendment') return { at, deck };
-    if (at === 'read' && thing !== undefined) return { at, deck, thing };
+    if ((at === 'read' || at === 'paced') && thing !== undefined) return { at, deck, thing };
   }
   return { at: 'brief' };
 };

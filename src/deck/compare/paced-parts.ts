@@ -14,7 +14,19 @@ const MOMENTS: Readonly<Record<PacedMoment, string>> = {
 
 /** A paced run, member by member; nobody's memory hangs on it. */
 export function pacedParts(s: Saying, paced: Paced, path: string, put: Put): void {
-  const { procedures, aeroplane, cues = [], tolerance, tolerances = [], wind, failure, ...plain } = paced;
+  const {
+    procedures,
+    aeroplane,
+    cues = [],
+    tolerance,
+    tolerances = [],
+    wind,
+    without = [],
+    sets,
+    rotates,
+    failure,
+    ...plain
+  } = paced;
   const fields = plainFields(s, plain, path);
   const add = (key: string, name: string, raw: unknown, words: string, ...under: (string | number)[]): void => {
     const field: Field = { name, raw: raw as Json, words, path: at(path, ...under), items: [] };
@@ -31,6 +43,9 @@ export function pacedParts(s: Saying, paced: Paced, path: string, put: Put): voi
   tolerances.forEach((one, i) => {
     add(`tolerance ${one.step}`, `tolerance of ${s.step(one.step)}`, one, toleranceWords(one), 'tolerances', i);
   });
+  if (sets !== undefined) add('sets', 'step that sets the thrust', sets, s.step(sets), 'sets');
+  if (rotates !== undefined) add('rotates', 'step that raises the nose', rotates, s.step(rotates), 'rotates');
+  if (without.length > 0) add('without', 'winds that are not drawn', without, without.join(', '), 'without');
   if (wind !== undefined) add('wind', 'wind', wind, fieldWords(s, 'rule', wind), 'wind');
   if (failure) add('failure', 'engine failure', failure, failureWords(s, failure), 'failure');
   put({

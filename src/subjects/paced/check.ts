@@ -43,7 +43,18 @@ export function checkPaced(c: Checking, paced: Paced, path: string): void {
   paced.tolerances?.forEach((one, i) => {
     step(one.step, at(path, 'tolerances', i, 'step'));
   });
+  for (const key of ['sets', 'rotates'] as const) {
+    const id = paced[key];
+    if (id !== undefined) step(id, at(path, key));
+  }
+  if (paced.rotates === undefined)
+    paced.cues?.forEach((cue, i) => {
+      const { height, moment } = cue;
+      const inTheAir = height !== undefined || moment === 'lift-off' || moment === 'climbing';
+      if (inTheAir && saysWhen(cue)) c.add('paced-ground', at(path, 'cues', i));
+    });
   if (paced.wind !== undefined) checkWind(c, paced.wind, at(path, 'wind'));
+  if (paced.without !== undefined) checkWithout(c, paced, at(path, 'without'));
   if (paced.failure) checkFailure(c, paced.failure, at(path, 'failure'));
   checkFlies(c, paced, at(path, 'aeroplane'));
 }
@@ -78,6 +89,17 @@ function checkWind(c: Checking, wind: string, path: string): void {
   const ask = asks.find((one) => one.id === question);
   const drawn = ['runway', 'windDir', 'windSpeed'].every((name) => Object.hasOwn(scenario?.draw ?? {}, name));
   if (!drawn || (ask && isNumberAsk(ask))) c.add('paced-wind', path, { id: wind });
+}
+
+/** Rules of the wind's question; not all of them. */
+function checkWithout(c: Checking, { wind = '', without = [] }: Paced, path: string): void {
+  const [id = '', question = ''] = wind.split('#');
+  const ask = c.things.scenarios.get(id)?.asks.find((one) => one.id === question);
+  const rules = ask === undefined || isNumberAsk(ask) ? [] : ask.choose.rules.map((rule) => rule.id);
+  without.forEach((rule, i) => {
+    refer(c, `rule of ${wind === '' ? 'the wind' : wind}`, rule, rules, at(path, i));
+  });
+  if (rules.length > 0 && rules.every((rule) => without.includes(rule))) c.add('paced-without', path);
 }
 
 function checkFailure(c: Checking, failure: PacedFailure, path: string): void {

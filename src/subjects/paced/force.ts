@@ -2,18 +2,20 @@
 import type { PacedAeroplane } from '../../model/deck.ts';
 
 /** kg/m³, at sea level (ISO 2533). */
-const DENSITY = 1.225;
+export const DENSITY = 1.225;
 /** m/s² (ISO 80000-3). */
-const GRAVITY = 9.80665;
+export const GRAVITY = 9.80665;
 /** m/s in a knot (the international nautical mile of 1852 m in an hour). */
-const KNOT = 1852 / 3600;
+export const KNOT = 1852 / 3600;
+/** m in a foot (the international foot). */
+export const FOOT = 0.3048;
 
 /**
  * What is left to accelerate or climb with, N: thrust less drag, and on the ground less rolling friction under the weight
  * that the wing does not carry yet, `F = T − q·S·c_D − μ·(m·g − q·S·c_L)`, `q = ½·ρ·v²` (from memory: the take-off run of
  * any textbook of flight mechanics, such as Anderson, Aircraft Performance and Design, ch. 6.7).
  * @param knots ≥ 0
- * @param engines that give thrust
+ * @param engines that give thrust; between whole numbers while thrust comes or goes
  */
 export function forceLeft(a: PacedAeroplane, knots: number, engines: number, where: 'ground' | 'air'): number {
   const v = knots * KNOT;

@@ -20,6 +20,9 @@ export const givenOf = (shown: Shown, draft: Draft): Given | null => {
     case 'limit':
     case 'scenario':
       return shown.choices.length > 0 ? choiceOf(shown.choices, draft) : numbersOf(shown.fields, draft);
+    // Marked when the run has ended, not said.
+    case 'paced':
+      return null;
   }
 };
 

@@ -11,6 +11,7 @@ const FORMS: Readonly<Record<FormId, () => Promise<FormUi>>> = {
   scenario: () => import('./scenario/ui.ts').then(({ scenarioUi }) => scenarioUi),
   before: () => import('./before/ui.ts').then(({ beforeUi }) => beforeUi),
   cue: () => import('./cue/ui.ts').then(({ cueUi }) => cueUi),
+  paced: () => import('./paced/ui.ts').then(({ pacedUi }) => pacedUi),
 };
 
 const loaded = new Map<FormId, FormUi>();

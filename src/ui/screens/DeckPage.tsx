@@ -3,11 +3,12 @@ import { isoOfDay } from '../../lib/date-words.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { type SeenSignature, signersOf } from '../models/trust.ts';
+import { hasPaced } from '../parts/PacedSetting.tsx';
 import { Revisions } from '../parts/Revisions.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Signers } from '../parts/Signers.tsx';
 import { SourceList } from '../parts/SourceList.tsx';
-import { dayWords, NATURE_WORDS } from '../words.ts';
+import { courseOf, dayWords, NATURE_WORDS } from '../words.ts';
 
 /** One deck: what is in it to read, whose it is, and whether it is practised. */
 export function DeckPage(props: { readonly learner: Learner; readonly deck: string }) {
@@ -61,6 +62,20 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
                   <li key={procedure.id}>
                     <a class="deck-link" href={read(procedure.id)}>
                       {procedure.title}
+                    </a>
+                  </li>
+                ))}
+              </ul>
+            </>
+          )}
+          {hasPaced(learner, courseOf(stored.nature)) && (deck.paced ?? []).length > 0 && (
+            <>
+              <h2>In time</h2>
+              <ul class="lines">
+                {deck.paced?.map(({ id, title }) => (
+                  <li key={id}>
+                    <a class="deck-link" href={`#/paced/${encodeURIComponent(stored.id)}/${encodeURIComponent(id)}`}>
+                      {title}
                     </a>
                   </li>
                 ))}

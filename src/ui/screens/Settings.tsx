@@ -15,6 +15,7 @@ import { buzz, buzzing, loadTouch, setBuzzing } from '../models/touch.ts';
 import { AskedOf } from '../parts/AskedOf.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
+import { PacedSetting } from '../parts/PacedSetting.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
 import { COURSE_WORDS, dayWords, plural } from '../words.ts';
@@ -84,6 +85,7 @@ export function Settings(props: { readonly learner: Learner }) {
               Change date and minutes
             </button>
             <AskedOf learner={learner} course={course} />
+            <PacedSetting learner={learner} course={course} />
           </section>
         );
       })}

@@ -86,6 +86,8 @@ export const rightAnswer = ({ deck, offer, shown }: Asking, world: World): Given
     case 'before':
     case 'cue':
       return chosen(resolved, offer, shown);
+    case 'paced':
+      throw new Error('no drill puts a paced run');
   }
 };
 

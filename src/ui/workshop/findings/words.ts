@@ -127,6 +127,7 @@ const SAYS: Partial<Record<Finding['code'], Say>> = {
   'paced-cue': () =>
     'When does the step come? Fill in one of speed, height, moment, or another step with the time after it, and no more.',
   'paced-moment': () => 'No engine fails in this run. Say that one may fail, or choose another moment.',
+  'paced-ground': () => 'This comes in the air, and no step raises the nose. Choose that step.',
   'paced-wind': () =>
     'This does not say how to hold the stick: a question with choices is needed, in a scenario that draws runway and wind.',
   'paced-never': (_, { finding }) =>

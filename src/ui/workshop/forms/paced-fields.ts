@@ -135,10 +135,26 @@ const PACED: FieldsOf<Paced> = {
       blank: () => ({ step: '', ...blankOf(TOLERANCE) }),
     },
   },
+  sets: {
+    label: 'Step that sets take-off thrust',
+    help: 'The roll begins with it. None: it is set at the start.',
+    kind: { is: 'refer', to: 'played-step' },
+  },
+  rotates: {
+    label: 'Step that raises the nose',
+    help: 'None: it stays on the ground.',
+    kind: { is: 'refer', to: 'played-step' },
+  },
   wind: {
     label: 'The wind, and how the stick is held',
     help: 'A question with choices, in a scenario that draws runway and wind.',
     kind: { is: 'refer', to: 'scenario-ask' },
+  },
+  without: {
+    label: 'Rules whose wind is not drawn',
+    help: 'By their names in the file: those by which nobody takes off.',
+    kind: { is: 'list', of: { is: 'words' }, add: 'Add a rule' },
+    when: ({ value }) => value.wind !== undefined,
   },
   failure: {
     label: 'An engine may fail',
