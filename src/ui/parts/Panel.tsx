@@ -16,14 +16,7 @@ export function Panel(props: { readonly reading: Reading }) {
   return (
     <figure class="panel stack">
       <Plan areas={plan.areas} stops={plan.stops.slice(0, i + 1)} />
-      <figcaption aria-live="polite">
-        <strong dir="auto">{stop.where}</strong>
-        <span class="soft"> · {`${i + 1} of ${plan.stops.length}`.replaceAll(' ', '\u00a0')}</span>
-        <p dir="auto">
-          {stop.by !== undefined && <span class="soft">{stop.by}: </span>}
-          {stop.text}
-        </p>
-      </figcaption>
+      {/* Above the words, whose height changes: it stays under the thumb. */}
       <div class="row even">
         <button type="button" aria-disabled={i === 0} onClick={() => i > 0 && setAt(i - 1)}>
           Back a step
@@ -36,6 +29,14 @@ export function Panel(props: { readonly reading: Reading }) {
           Next step
         </button>
       </div>
+      <figcaption aria-live="polite">
+        <strong dir="auto">{stop.where}</strong>
+        <span class="soft"> · {`${i + 1} of ${plan.stops.length}`.replaceAll(' ', '\u00a0')}</span>
+        <p dir="auto">
+          {stop.by !== undefined && <span class="soft">{stop.by}: </span>}
+          {stop.text}
+        </p>
+      </figcaption>
     </figure>
   );
 }
