@@ -169,7 +169,7 @@ const rank = (lane: readonly MapRow[]): number => {
   return sides.has('left') ? 0 : sides.has('right') ? 2 : 1;
 };
 
-/** The same in words, one line a step: "2. PM, at V1: “V one”". What is side by side says so before its lanes. */
+/** The same in words, one line a step: "2. PM, cue V1: “V one”". What is side by side says so before its lanes. */
 export const mapWords = ({ rows }: Pick<ProcedureMap, 'rows'>): string[] => {
   let count = 0;
   const said = (list: readonly MapRow[], lead: string): string[] =>
@@ -189,7 +189,7 @@ export const mapWords = ({ rows }: Pick<ProcedureMap, 'rows'>): string[] => {
 };
 
 const stepWords = ({ by, cue, text, after, critical }: MapStep): string => {
-  const lead = [by, cue === undefined ? undefined : `at ${cue}`].filter((words) => words !== undefined).join(', ');
+  const lead = [by, cue === undefined ? undefined : `cue ${cue}`].filter((words) => words !== undefined).join(', ');
   const waits = after.length === 0 ? '' : `, after ${after.map((one) => one.text).join(' and ')}`;
   return `${lead === '' ? '' : `${lead}: `}${text}${waits}${critical ? ' (critical)' : ''}`;
 };

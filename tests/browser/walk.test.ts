@@ -31,7 +31,7 @@ test('steps that are hidden are shown by a tap anywhere on their line; nothing m
   const words = lines().nth(1).locator('.what');
   const said = await words.innerText();
   await tool('Guess').tap();
-  await press(page, 'The steps');
+  await press(page, 'Steps');
   const kept = await edges();
   expect(await words.isVisible()).toBe(false);
   // The cue stays: it is what the step is guessed from.
@@ -55,7 +55,7 @@ test('steps that are hidden are shown by a tap anywhere on their line; nothing m
   await page.keyboard.press('Enter');
   expect(await lines().nth(2).locator('.what').isVisible()).toBe(false);
 
-  await press(page, 'Who, cues, numbers');
+  await press(page, 'Cues, numbers');
   expect(await words.isVisible()).toBe(true);
   expect(await lines().first().getByText('At:').isVisible()).toBe(false);
   expect(await lines().first().locator('.veiled', { hasText: 'PF' }).isVisible()).toBe(false);
@@ -90,7 +90,7 @@ test('lanes that may interleave stand side by side, and the words say the same',
   await page.getByText('The same in words').tap();
   const words = await page.locator('.map-twin li').allInnerTexts();
   expect(words[0]).toBe('3 lines side by side, each in its own order:');
-  expect(words).toContain('7. Captain, at V1 called: Hand away from the thrust levers (critical)');
+  expect(words).toContain('7. Captain, cue V1 called: Hand away from the thrust levers (critical)');
   expect(words.filter((one) => /\d\. /.test(one)).length).toBe(await lines().count());
   await sound(page, 'map with three lanes');
 

@@ -45,15 +45,15 @@ export const guessedWords = (hides: Hides, line: WalkLine): string => {
     hides === 'steps'
       ? [text, value]
       : hides === 'rest'
-        ? [by, cue && `at ${cue}`, wait && `wait ${wait}`, value]
+        ? [by, cue && `cue ${cue}`, wait && `wait ${wait}`, value]
         : answers.map(({ given, answer }) => (given === '' ? answer : `${given}: ${answer}`));
   return parts.filter((one) => one !== undefined && one !== '').join(', ');
 };
 
 const CHOICES = [
   [undefined, 'Nothing'],
-  ['steps', 'The steps'],
-  ['rest', 'Who, cues, numbers'],
+  ['steps', 'Steps'],
+  ['rest', 'Cues, numbers'],
 ] as const satisfies readonly (readonly [Hides | undefined, string])[];
 
 /** What of a procedure is hidden. */

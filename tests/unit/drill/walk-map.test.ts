@@ -84,7 +84,7 @@ test('in words: order, who, cue, what is waited for, what is critical', () => {
     { together: true, steps: [step('e'), step('f')] },
   ]);
   expect(mapWords(map)).toEqual([
-    '1. PF, at the line: Do a (critical)',
+    '1. PF, cue the line: Do a (critical)',
     '2 lines side by side, each in its own order:',
     'Line 1: 2. PM: Do b',
     'Line 1: 3. Do c',

@@ -26,6 +26,6 @@ test('a line is tapped only where something of it is hidden', () => {
 test('who does not see it come up hears what was hidden, and nothing else', () => {
   const full = line({ by: 'PM', cue: 'V1', wait: 'at least 5 s', value: 'about 3°', why: 'It leaks.' });
   expect(guessedWords('steps', full)).toBe('Pump ON, about 3°');
-  expect(guessedWords('rest', full)).toBe('PM, at V1, wait at least 5 s, about 3°');
+  expect(guessedWords('rest', full)).toBe('PM, cue V1, wait at least 5 s, about 3°');
   expect(guessedWords('answers', answered)).toBe('Flaps 2: at most 210 kt');
 });
