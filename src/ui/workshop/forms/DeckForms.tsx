@@ -3,6 +3,7 @@ import { ThingsField } from '../fields/Many.tsx';
 import { Shaped } from '../fields/Shaped.tsx';
 import type { Things } from '../fields/spec.ts';
 import type { DraftModel } from '../model/draft.ts';
+import { PlanSketch } from '../parts/PlanSketch.tsx';
 import { CONDITIONS, CREW, DAY, DECK, SOURCES, VARIANTS } from './deck-fields.ts';
 import { Form, type FormProps, ObjectForm } from './Form.tsx';
 import { LIMIT } from './limit-fields.ts';
@@ -90,12 +91,16 @@ export function ConditionsForm({ draft }: Props) {
 
 export function AreasForm({ draft }: Props) {
   return (
-    <ListForm
-      draft={draft}
-      path="/areas"
-      kind={AREAS}
-      about="A blank plan of the flight deck, seen as a pilot sits: rectangles of your own, one for each place that steps name. One may lie within another."
-    />
+    <>
+      <ListForm
+        draft={draft}
+        path="/areas"
+        kind={AREAS}
+        about="A blank plan of the flight deck, seen as a pilot sits: rectangles of your own, one for each place that steps name. One may lie within another."
+      />
+      {/* Below the fields: as it grows, none of them moves. */}
+      <PlanSketch draft={draft} />
+    </>
   );
 }
 
