@@ -6,6 +6,7 @@ import { benchDraws, benchMarking } from './marking.ts';
 import { benchCheckpoint, benchFold } from './memory.ts';
 import { benchOneHand } from './one-hand.ts';
 import { benchOrder } from './order.ts';
+import { benchPaced } from './paced.ts';
 import { benchPlan, benchPlanInBrowser } from './plan.ts';
 import { benchSimulate } from './simulate.ts';
 import { benchStore } from './store.ts';
@@ -30,6 +31,7 @@ const parts: readonly (readonly [string, string, () => Promise<readonly Line[]> 
   ['plan', 'Plan for a check date', benchPlan],
   ['blocking', 'The page held up at most in one go, processor slowed 4 times (Chromium)', benchBlocking],
   ['one-hand', 'From a tap to its effect on the screen, processor slowed 4 times (Chromium)', benchOneHand],
+  ['paced', 'The paced run, processor slowed 4 times (Chromium)', benchPaced],
   ['simulate', 'Mean recall on the day, 200 single questions, 20 simulated learners', benchSimulate],
   ['marking', 'Marking of sequences', benchMarking],
   ['formula', 'Formulas', benchFormula],

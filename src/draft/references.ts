@@ -3,7 +3,18 @@ import { tokensOf } from '../formula/tokens.ts';
 import type { Json } from '../lib/canonical-json.ts';
 
 /** What a text of a deck may be: words for people, a formula, or the name of something. */
-export type Role = 'text' | 'formula' | 'thing' | 'rule' | 'name' | 'crew' | 'source' | 'option' | 'area' | 'none';
+export type Role =
+  | 'text'
+  | 'formula'
+  | 'thing'
+  | 'rule'
+  | 'name'
+  | 'crew'
+  | 'source'
+  | 'option'
+  | 'area'
+  | 'ruleOfWind'
+  | 'none';
 
 /** A place where names are used. */
 export type Site =
@@ -36,10 +47,11 @@ const ROLES: Readonly<Record<string, Role>> = {
   then: 'option',
   is: 'option',
   where: 'area',
+  without: 'ruleOfWind',
 };
 /** Names, words of closed lists, dates and addresses: never words for people. */
 const PLAIN = new Set(
-  'id unit show sense done nature basis method picture moment without edition issued url format version language keeps signatures effective reviewBy'.split(
+  'id unit show sense done nature basis method picture moment edition issued url format version language keeps signatures effective reviewBy'.split(
     ' ',
   ),
 );

@@ -34,6 +34,14 @@ const part =
     return is(site.text.slice(0, cut), site.text.slice(cut + 1)) ?? undefined;
   };
 
+/** A rule that a paced run never draws: of the ask that gives it its wind. */
+const ruleOfWind =
+  (doc: Json, ask: string, from: string, to: string): Follow =>
+  (site) => {
+    if (!('text' in site) || site.role !== 'ruleOfWind' || site.text !== from) return undefined;
+    return valueAt(doc, `/paced/${keysOf(site.path)[1] ?? ''}/wind`) === ask ? to : undefined;
+  };
+
 const withKey = (value: Members, from: string, to: string): Members =>
   Object.fromEntries(Object.entries(value).map(([key, one]) => [key === from ? to : key, one]));
 
@@ -113,6 +121,7 @@ const renamingOf = (doc: Json, path: string, from: string, to: string): Renaming
         return all(part('rule', (scenario, ask) => (scenario === from ? `${to}#${ask}` : null)));
       if (list === 'asks' && keys.length === 5)
         return all(part('rule', (scenario, ask) => (scenario === id && ask === from ? `${id}#${to}` : null)));
+      if (keys.at(-3) === 'rules') return all(ruleOfWind(doc, `${id}#${idAt(`${own}/asks/${second}`)}`, from, to));
       return all();
     }
     default:

@@ -48,13 +48,13 @@ export interface Course {
 }
 
 /** s that the other pilot takes. Invented: nobody answers at once. */
-export const REACTION = 0.6;
+const REACTION = 0.6;
 /** s beyond its tolerance during which a step may still be done, too late. */
-export const GRACE = 6;
+const GRACE = 6;
 /** s in which stop or go must be said. Invented. */
-export const DECIDE = 4;
+const DECIDE = 4;
 /** ft: the screen of a take-off, from which it counts as climbing (CS-25.113). */
-export const SCREEN = 35;
+const SCREEN = 35;
 /** s without anything, while nothing comes nearer. */
 const STALL = 20;
 const MOST = 900;

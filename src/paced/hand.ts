@@ -87,16 +87,15 @@ export function nextHand(plan: Plan, course: Course, others: readonly Button[], 
   const random = seeded(`${hand.seed} ${hand.dealt + 1}`);
   const buttons = [...hand.buttons];
   const free = [...gone];
+  const spare = (): Button | undefined => from(random, others, [...hand.buttons, ...buttons]);
   for (const button of wanted) {
     const strangers = buttons.flatMap((one, i) => (!one.own && !free.includes(i) ? [i] : []));
-    const swap = strangers.length > 1 && (free.length === 0 || below(random, 2) === 0);
-    if (swap || free.length === 0) {
-      const at = strangers[below(random, Math.max(1, strangers.length))];
-      if (at !== undefined) buttons[at] = button;
-    } else buttons[free.shift() as number] = button;
+    const swap = free.length === 0 || (strangers.length > 1 && spare() !== undefined && below(random, 2) === 0);
+    const at = swap ? strangers[below(random, Math.max(1, strangers.length))] : free.shift();
+    if (at !== undefined) buttons[at] = button;
   }
   for (const i of free) {
-    const other = from(random, others, buttons);
+    const other = spare();
     if (other !== undefined) buttons[i] = other;
   }
   const left = buttons.filter((one, i) => !(free.includes(i) && one.own && !isWaiting(course, one.id)));

@@ -39,11 +39,15 @@ export function judge(steps: readonly Timed[], given: PacedGiven): readonly Judg
   /** Was it done by then, or did it never come up? */
   const isBehind = (id: Id, at: number): boolean =>
     (doneAt(id) ?? Number.POSITIVE_INFINITY) <= at + SLACK || cueOf(id) === null;
+  const lateOf = new Map(steps.map(({ id, late }) => [id, late]));
+  const isLate = (id: Id): boolean =>
+    (doneAt(id) ?? 0) > (cueOf(id) ?? 0) + (lateOf.get(id) ?? Number.POSITIVE_INFINITY) + SLACK;
   /** Before its own cue a step waits for all that goes before; from then on for what of it is the learner's and was due. */
   const isKept = (id: Id, at: number, cueAt: number): boolean =>
-    // What was left out is told there.
+    // What was left out, or done too late, is told there.
     isBehind(id, at) ||
     doneAt(id) === null ||
+    (at >= cueAt - SLACK && isLate(id)) ||
     (at >= cueAt - SLACK && (Object.hasOwn(given.played, id) || (cueOf(id) ?? 0) > cueAt));
 
   return steps

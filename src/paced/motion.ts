@@ -50,7 +50,7 @@ export const feetOf = ({ height }: Motion): number => height / FOOT;
 export const rotationTime = ({ pitchLiftOff, rotationRate }: PacedAeroplane): number => pitchLiftOff / rotationRate;
 
 /**
- * Angle of the flight path, °: pitch less angle of attack, γ = θ − α (Anderson, Introduction to Flight, ch. 6). In level
+ * Angle of the flight path, °: pitch less angle of attack, γ = θ − α (from memory: Anderson, Introduction to Flight, ch. 6). In level
  * and nearly level flight lift is weight, so that the lift coefficient goes with 1/v², and α with it on the straight part
  * of the lift curve (same book, ch. 5): α = α(lift-off) · (v(lift-off) / v)². At lift-off the path is level.
  */
@@ -68,7 +68,7 @@ interface Rates {
 
 /**
  * On the wheels m·dv/dt = T − D − μ·(W − L), see `forceLeft`. In the air m·dv/dt = T − D − W·sin γ, dh/dt = v·sin γ
- * (Anderson, Introduction to Flight, ch. 6: equations of motion, thrust along the path).
+ * (from memory: Anderson, Introduction to Flight, ch. 6: equations of motion, thrust along the path).
  */
 function rates(a: PacedAeroplane, m: Motion, { engines, rotating, headwind }: Controls): Rates {
   const knots = Math.max(0, m.air) / KNOT;

@@ -95,9 +95,17 @@ export const createPacedRun = (
         say(one.who, one.text);
         if (one.spoken !== null) voice()?.say(one.spoken);
       }
+      // Most frames change nothing but figures.
+      const changed =
+        next.cues !== course.cues ||
+        next.done !== course.done ||
+        next.dropped !== course.dropped ||
+        next.failed !== course.failed;
       course = next;
-      hand = nextHand(plan, course, others, hand);
-      dealt.value = hand.buttons;
+      if (changed) {
+        hand = nextHand(plan, course, others, hand);
+        dealt.value = hand.buttons;
+      }
       knots.value = Math.floor(knotsOf(course.motion));
       feet.value = Math.floor(feetOf(course.motion) / 10) * 10;
       metres.value = Math.floor((course.motion.off?.ground ?? course.motion.ground) / 10) * 10;
