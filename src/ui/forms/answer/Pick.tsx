@@ -13,16 +13,25 @@ interface Picked {
   readonly choices: readonly Choice[];
 }
 
-/** One of several in a procedure: what it is about stands between the scene and the choices. */
-export function Pick(props: Omit<QuestionProps, 'shown'> & { readonly shown: Picked; readonly about: string }) {
-  const { shown, about, draft, disabled, onDraft } = props;
+/** What a question is about, set in like a quotation. */
+export function About(props: { readonly text: string }) {
+  return (
+    <blockquote class="about" dir="auto">
+      <Text text={props.text} />
+    </blockquote>
+  );
+}
+
+/** One of several in a procedure: the children stand between the scene and the choices. */
+export function Pick(
+  props: Omit<QuestionProps, 'shown'> & { readonly shown: Picked; readonly children: ComponentChildren },
+) {
+  const { shown, draft, disabled, onDraft } = props;
   return (
     <>
       <h2 class="asked">{shown.title}</h2>
       <Scene lines={shown.scene} />
-      <blockquote class="about" dir="auto">
-        <Text text={about} />
-      </blockquote>
+      {props.children}
       <p>
         <strong>{shown.ask}</strong>
       </p>
@@ -40,11 +49,14 @@ export function Pick(props: Omit<QuestionProps, 'shown'> & { readonly shown: Pic
 /** What was chosen and why it is not that; then the step with all that was hidden. */
 export function PickVerdict(
   props: Omit<VerdictProps, 'shown'> & {
-    readonly shown: Picked;
-    readonly about: string;
+    readonly shown: Omit<Picked, 'ask' | 'choices'>;
+    /** What it was about, above what was given. */
+    readonly about?: string;
     /** What stands above the right answer where another was given. */
     readonly right: string;
-    /** The right answer, where it is not the step itself. */
+    /** Is the right step opened even where it was known? */
+    readonly open?: boolean;
+    /** What comes before the right step. */
     readonly children?: ComponentChildren;
   },
 ) {
@@ -55,9 +67,7 @@ export function PickVerdict(
     <>
       <h2 class="asked">{shown.title}</h2>
       <Scene lines={shown.scene} />
-      <blockquote class="about" dir="auto">
-        <Text text={about} />
-      </blockquote>
+      {about !== undefined && <About text={about} />}
       {wrong !== undefined && (
         <p class="given-answer">
           <span aria-hidden="true">✗ </span>
@@ -79,7 +89,7 @@ export function PickVerdict(
       <ul class="walk walk-told">
         <li>
           <span class="who number">{right.by ?? (isRight ? '✓' : '')}</span>
-          <Step chip={right} open />
+          <Step chip={right} open={props.open === true || !isRight} />
         </li>
       </ul>
     </>

@@ -1,11 +1,15 @@
 import type { BeforeShown } from '../../../model/form.ts';
-import { Pick, PickVerdict } from '../answer/Pick.tsx';
+import { About, Pick, PickVerdict } from '../answer/Pick.tsx';
 import type { QuestionProps, VerdictProps } from '../contract.ts';
 
 export function BeforeQuestion(props: QuestionProps<BeforeShown>) {
-  return <Pick {...props} about={props.shown.step} />;
+  return (
+    <Pick {...props}>
+      <About text={props.shown.step} />
+    </Pick>
+  );
 }
 
 export function BeforeVerdict(props: VerdictProps<BeforeShown>) {
-  return <PickVerdict {...props} about={props.shown.step} right="Must be done before it" />;
+  return <PickVerdict {...props} about={props.shown.step} right="Must be done before it" open />;
 }

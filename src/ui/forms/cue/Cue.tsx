@@ -1,9 +1,13 @@
 import type { CueShown } from '../../../model/form.ts';
-import { Pick, PickVerdict } from '../answer/Pick.tsx';
+import { About, Pick, PickVerdict } from '../answer/Pick.tsx';
 import type { QuestionProps, VerdictProps } from '../contract.ts';
 
 export function CueQuestion(props: QuestionProps<CueShown>) {
-  return <Pick {...props} about={props.shown.about} />;
+  return (
+    <Pick {...props}>
+      <About text={props.shown.about} />
+    </Pick>
+  );
 }
 
 /** The step opens with its cue: that is the answer, either way. */
@@ -13,6 +17,7 @@ export function CueVerdict(props: VerdictProps<CueShown>) {
     <PickVerdict
       {...props}
       about={shown.about}
+      open
       right={shown.way === 'trigger' ? 'It waits for its cue' : 'It calls for'}
     />
   );
