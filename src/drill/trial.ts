@@ -76,7 +76,14 @@ const conditionWords = (deck: Deck, tree: Tree, holds: boolean): string | null =
 
 const WAYS: Readonly<Record<Exclude<FormId, 'run' | 'next' | 'limit' | 'scenario'>, string>> = {
   before: 'What must be done first',
+  slip: 'Find the slip',
   cue: 'What it waits for',
+  callout: 'What is said',
+  list: 'The list',
+  crew: 'Who does what',
+  value: 'The number, in its step',
+  rule: 'The rule, in its step',
+  difference: 'What differs between variants',
   paced: 'In time',
 };
 

@@ -37,6 +37,14 @@ export interface Draft {
   readonly typed?: readonly string[];
   /** choice: option id. */
   readonly choice?: Id;
+  /** Words as typed. */
+  readonly said?: string;
+  /** Seat named beside words. */
+  readonly by?: Id;
+  /** Rows dealt so far: row id → seat id. */
+  readonly deal?: Readonly<Record<string, Id>>;
+  /** Lines spoken up at. */
+  readonly lines?: readonly string[];
 }
 
 export interface Told {

@@ -2,13 +2,20 @@ import type { FormId, Given, Marked, Offer, Shown } from '../model/form.ts';
 import type { ItemKey } from '../model/item.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { beforeForm } from './before/form.ts';
+import { calloutForm } from './callout/form.ts';
 import type { Blame, Form, Question } from './contract.ts';
+import { crewForm } from './crew/form.ts';
 import { cueForm } from './cue/form.ts';
+import { differenceForm } from './difference/form.ts';
 import { limitForm } from './limit/form.ts';
+import { listForm } from './list/form.ts';
 import { nextForm } from './next/form.ts';
 import { pacedForm } from './paced/form.ts';
+import { ruleForm } from './rule/form.ts';
 import { runForm } from './run/form.ts';
 import { scenarioForm } from './scenario/form.ts';
+import { slipForm } from './slip/form.ts';
+import { valueForm } from './value/form.ts';
 
 /** Goes into every answer; raised when the same answer would be marked otherwise. */
 export const MARKER_VERSION = 1;
@@ -21,6 +28,13 @@ const FORMS: Readonly<Record<FormId, Form<never, never>>> = {
   scenario: scenarioForm as unknown as Form<never, never>,
   before: beforeForm as unknown as Form<never, never>,
   cue: cueForm as unknown as Form<never, never>,
+  slip: slipForm as unknown as Form<never, never>,
+  callout: calloutForm as unknown as Form<never, never>,
+  list: listForm as unknown as Form<never, never>,
+  crew: crewForm as unknown as Form<never, never>,
+  value: valueForm as unknown as Form<never, never>,
+  rule: ruleForm as unknown as Form<never, never>,
+  difference: differenceForm as unknown as Form<never, never>,
   paced: pacedForm as unknown as Form<never, never>,
 };
 

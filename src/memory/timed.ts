@@ -12,7 +12,14 @@ const VERDICT: Readonly<Record<FormId, readonly [fixed: number, row: number]>> =
   limit: [4, 0],
   scenario: [8, 0],
   before: [4, 0],
+  slip: [6, 0.8],
   cue: [4, 0],
+  callout: [4, 0],
+  list: [4, 0],
+  crew: [3, 0.8],
+  value: [4, 0],
+  rule: [6, 0],
+  difference: [5, 0],
   paced: [0, 0],
 };
 

@@ -1,4 +1,5 @@
 /** What a verdict tells of an answer, form by form. */
+import type { SlipLine } from './form-asked.ts';
 import type { PacedDetail } from './form-paced.ts';
 import type { Marks } from './item.ts';
 
@@ -45,7 +46,7 @@ export interface NextDetail {
 }
 /** Of a number or a choice. */
 export interface AnswerDetail {
-  readonly form: 'limit' | 'scenario';
+  readonly form: 'limit' | 'scenario' | 'value' | 'rule';
   /** Right answer in trade form, with unit: "at least 250 ft AAL". */
   readonly right: string;
   /** What was given, in trade form; '' for Don't know. */
@@ -62,7 +63,46 @@ export interface AnswerDetail {
   /** What holds at another time, a line each: "From 1 December 2026: at least 300 ft". */
   readonly dated?: readonly string[];
 }
-export type Detail = RunDetail | NextDetail | AnswerDetail | PacedDetail;
+/** Of words that are said, and of who says them. */
+export interface WordsDetail {
+  readonly form: 'callout' | 'list';
+  /** The step with all that was hidden; its text are the right words. */
+  readonly right: ChipFinding;
+  /** As given; '' for Don't know. */
+  readonly given: string;
+  readonly wordsRight: boolean;
+  /** Who was named, where that was asked. */
+  readonly seat?: { readonly given: string; readonly right: string; readonly isRight: boolean };
+  /** "Spelled otherwise: \u2026", which words are missing, extra, or another callout of the deck that it is. */
+  readonly note?: string;
+}
+/** Of rows that were dealt: of a crew, or of two variants. */
+export interface DealtDetail {
+  readonly form: 'crew' | 'difference';
+  readonly rows: readonly {
+    readonly id: string;
+    readonly text: string;
+    readonly given: string;
+    readonly right: string;
+    readonly isRight: boolean;
+    readonly off?: string;
+  }[];
+  readonly why?: string;
+  readonly usualSlip?: string;
+  readonly source?: string;
+}
+export interface SlipDetail {
+  readonly form: 'slip';
+  readonly lines: readonly (SlipLine & {
+    /** found, passed over, accused though right, or let go rightly. */
+    readonly state: 'found' | 'overlooked' | 'accused' | 'right';
+    /** "Comes too early: after \u2026", "PM does this", "at least 80 kt". */
+    readonly note?: string;
+  })[];
+  /** The run as it is right: it closes the question. */
+  readonly run: readonly ChipFinding[];
+}
+export type Detail = RunDetail | NextDetail | AnswerDetail | WordsDetail | DealtDetail | SlipDetail | PacedDetail;
 
 export interface Marked {
   readonly marks: Marks;

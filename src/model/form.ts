@@ -1,9 +1,37 @@
 import type { Id, Show, Unit } from './deck.ts';
+import type {
+  CalloutShown,
+  CrewGiven,
+  CrewShown,
+  DifferenceGiven,
+  DifferenceShown,
+  ListShown,
+  RuleShown,
+  SlipGiven,
+  SlipShown,
+  ValueShown,
+  WordsGiven,
+} from './form-asked.ts';
 import type { PacedGiven, PacedShown } from './form-paced.ts';
 import type { ItemKey } from './item.ts';
 
 /** Ways to ask. A new one: a folder in src/forms, one in src/ui/forms, a line in each registry. */
-export const FORM_IDS = ['run', 'next', 'limit', 'scenario', 'before', 'cue', 'paced'] as const;
+export const FORM_IDS = [
+  'run',
+  'next',
+  'limit',
+  'scenario',
+  'before',
+  'slip',
+  'cue',
+  'callout',
+  'list',
+  'crew',
+  'value',
+  'rule',
+  'difference',
+  'paced',
+] as const;
 export type FormId = (typeof FORM_IDS)[number];
 
 /** What a question is about; goes into the log. */
@@ -134,7 +162,7 @@ export interface ScenarioShown {
 export type ScenarioGiven = NumberGiven | ChoiceGiven;
 
 /** What every question that stands in a procedure shows first. */
-interface InProcedure {
+export interface InProcedure {
   readonly title: string;
   readonly scene: readonly string[];
   readonly drawn: Drawn;
@@ -159,11 +187,36 @@ export interface CueShown extends InProcedure {
   readonly choices: readonly Choice[];
 }
 
-export type Shown = RunShown | NextShown | LimitShown | ScenarioShown | BeforeShown | CueShown | PacedShown;
-export type Given = RunGiven | ChoiceGiven | LimitGiven | ScenarioGiven | PacedGiven;
+export type Shown =
+  | RunShown
+  | NextShown
+  | LimitShown
+  | ScenarioShown
+  | BeforeShown
+  | SlipShown
+  | CueShown
+  | CalloutShown
+  | ListShown
+  | CrewShown
+  | ValueShown
+  | RuleShown
+  | DifferenceShown
+  | PacedShown;
+export type Given =
+  | RunGiven
+  | ChoiceGiven
+  | LimitGiven
+  | ScenarioGiven
+  | WordsGiven
+  | CrewGiven
+  | SlipGiven
+  | DifferenceGiven
+  | PacedGiven;
 
 /** What is asked, in a line: for a page's title. */
-export const titleOf = (shown: Shown): string => ('ask' in shown ? shown.ask : shown.title);
+export const titleOf = (shown: Shown): string =>
+  'ask' in shown ? shown.ask : shown.form === 'crew' ? `Who does what? ${shown.title}` : shown.title;
 
+export type * from './form-asked.ts';
 export type * from './form-paced.ts';
 export type * from './form-told.ts';

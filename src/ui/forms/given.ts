@@ -1,6 +1,15 @@
 import type { Draft } from '../../drill/types.ts';
 import { readNumber } from '../../forms/limit/read-number.ts';
-import type { Choice, ChoiceGiven, Given, NumberField, NumberGiven, Shown } from '../../model/form.ts';
+import type {
+  Choice,
+  ChoiceGiven,
+  CrewGiven,
+  Given,
+  NumberField,
+  NumberGiven,
+  Shown,
+  WordsGiven,
+} from '../../model/form.ts';
 
 /**
  * What the learner gave, from what was tapped and typed.
@@ -17,10 +26,24 @@ export const givenOf = (shown: Shown, draft: Draft): Given | null => {
     case 'before':
     case 'cue':
       return choiceOf(shown.choices, draft);
+    case 'callout':
+    case 'list':
+      return wordsOf(shown, draft);
+    case 'crew':
+      return dealOf(shown.rows, shown.seats, draft);
+    case 'slip': {
+      const known = new Set(shown.lines.map(({ id }) => id));
+      const lines = (draft.lines ?? []).filter((id) => known.has(id));
+      return lines.length === 0 ? null : { lines };
+    }
+    case 'difference':
+      return shown.fields.length > 0 ? numbersOf(shown.fields, draft) : dealOf(shown.rows, shown.seats, draft);
     case 'limit':
     case 'scenario':
+    case 'value':
+    case 'rule':
       return shown.choices.length > 0 ? choiceOf(shown.choices, draft) : numbersOf(shown.fields, draft);
-    // Marked when the run has ended, not said.
+    // Marked when it has ended, not said.
     case 'paced':
       return null;
   }
@@ -38,4 +61,30 @@ const numbersOf = (fields: readonly NumberField[], draft: Draft): NumberGiven | 
     value.push(read.value);
   }
   return value.length === 0 ? null : { typed, value };
+};
+
+const dealOf = (rows: readonly Choice[], seats: readonly Choice[], draft: Draft): CrewGiven | null => {
+  const known = new Set(seats.map(({ id }) => id));
+  const deal = Object.fromEntries(
+    rows.flatMap(({ id }) => {
+      const seat = draft.deal?.[id];
+      return seat !== undefined && known.has(seat) ? [[id, seat]] : [];
+    }),
+  );
+  return rows.length > 0 && Object.keys(deal).length === rows.length ? { deal } : null;
+};
+
+const wordsOf = (
+  { choices, seats }: { readonly choices: readonly Choice[]; readonly seats: readonly Choice[] },
+  draft: Draft,
+): WordsGiven | null => {
+  const by = seats.find(({ id }) => id === draft.by)?.id;
+  if (seats.length > 0 && by === undefined) return null;
+  const who = by === undefined ? {} : { by };
+  if (choices.length > 0) {
+    const chosen = choiceOf(choices, draft);
+    return chosen === null ? null : { ...chosen, ...who };
+  }
+  const said = (draft.said ?? '').trim();
+  return said === '' ? null : { said, ...who };
 };

@@ -11,6 +11,13 @@ const FORMS: Readonly<Record<FormId, () => Promise<FormUi>>> = {
   scenario: () => import('./scenario/ui.ts').then(({ scenarioUi }) => scenarioUi),
   before: () => import('./before/ui.ts').then(({ beforeUi }) => beforeUi),
   cue: () => import('./cue/ui.ts').then(({ cueUi }) => cueUi),
+  slip: () => import('./slip/ui.ts').then(({ slipUi }) => slipUi),
+  callout: () => import('./callout/ui.ts').then(({ calloutUi }) => calloutUi),
+  list: () => import('./list/ui.ts').then(({ listUi }) => listUi),
+  crew: () => import('./crew/ui.ts').then(({ crewUi }) => crewUi),
+  value: () => import('./value/ui.ts').then(({ valueUi }) => valueUi),
+  rule: () => import('./rule/ui.ts').then(({ ruleUi }) => ruleUi),
+  difference: () => import('./difference/ui.ts').then(({ differenceUi }) => differenceUi),
   paced: () => import('./paced/ui.ts').then(({ pacedUi }) => pacedUi),
 };
 

@@ -8,7 +8,7 @@ import { emptyMemory, type Folding, step } from '../../../src/memory/step.ts';
 import type { Facts } from '../../../src/memory/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Entry } from '../../../src/model/entry.ts';
-import type { Choice, Drawn, Given, Shown } from '../../../src/model/form.ts';
+import type { Choice, DealtDetail, Drawn, Given, Shown, WordsDetail, WordsGiven } from '../../../src/model/form.ts';
 import type { ItemKey, Sure } from '../../../src/model/item.ts';
 import { evaluate } from '../../../src/subjects/formulas.ts';
 import type { Flown, Resolved, View } from '../../../src/subjects/resolved.ts';
@@ -78,14 +78,39 @@ export const rightAnswer = ({ deck, offer, shown }: Asking, world: World): Given
     case 'next':
       return { choice: offer.about.part?.[0] ?? '' };
     case 'limit':
+    case 'value':
       return shown.choices.length > 0
         ? chosen(resolved, offer, shown)
         : number(casesOf(resolved, offer.variant, offer));
     case 'scenario':
+    case 'rule':
       return shown.choices.length > 0 ? chosen(resolved, offer, shown) : computed(resolved, offer, shown.drawn);
     case 'before':
     case 'cue':
       return chosen(resolved, offer, shown);
+    case 'callout':
+    case 'list': {
+      const { right } = mark(resolved, offer, shown, null).detail as WordsDetail;
+      // Quotation marks stand around what is said.
+      const said = right.text.replace(/^["“]|["”]$/g, '');
+      const words: WordsGiven[] =
+        shown.choices.length > 0 ? shown.choices.map(({ id: choice }) => ({ choice })) : [{ said }];
+      return firstRight(
+        resolved,
+        offer,
+        shown,
+        words.flatMap((one) => (shown.seats.length > 0 ? shown.seats.map(({ id: by }) => ({ ...one, by })) : [one])),
+      );
+    }
+    case 'crew': {
+      const { rows } = mark(resolved, offer, shown, null).detail as DealtDetail;
+      const seatOf = (label: string): string => shown.seats.find(({ text }) => text === label)?.id ?? '';
+      return { deal: Object.fromEntries(rows.map(({ id, right }) => [id, seatOf(right)])) };
+    }
+    case 'slip':
+      return { lines: shown.faults.flatMap(({ lines }) => lines.slice(0, 1)) };
+    case 'difference':
+      throw new Error('not written');
     case 'paced':
       throw new Error('no drill puts a paced run');
   }
@@ -114,9 +139,18 @@ const computed = (resolved: Resolved, { about, variant }: Asking['offer'], drawn
 /** By trying: the one that the marking takes for right. */
 const chosen = (resolved: Resolved, offer: Asking['offer'], shown: Shown): Given => {
   const { choices = [] } = shown as { choices?: readonly Choice[] };
-  const right = choices.find(({ id }) => !mark(resolved, offer, shown, { choice: id }).flawed);
+  return firstRight(
+    resolved,
+    offer,
+    shown,
+    choices.map(({ id }) => ({ choice: id })),
+  );
+};
+
+const firstRight = (resolved: Resolved, offer: Asking['offer'], shown: Shown, all: readonly Given[]): Given => {
+  const right = all.find((given) => !mark(resolved, offer, shown, given).flawed);
   if (right === undefined) throw new Error(`nothing is right: ${JSON.stringify(shown)}`);
-  return { choice: right.id };
+  return right;
 };
 
 export interface Played {
