@@ -167,5 +167,7 @@ const ofNext = (resolved: Resolved, answer: Answer): Found | null => {
 const OF: Readonly<Partial<Record<FormId, (resolved: Resolved, answer: Answer) => Found | null>>> = {
   next: ofNext,
   limit: ofLimit,
+  value: ofLimit,
   scenario: ofScenario,
+  rule: ofScenario,
 };

@@ -36,7 +36,8 @@ export const trialsOf = (deck: Deck, flown: Flown, thing: Id, step?: Id): Tried 
   const view = resolved.views[0];
   const mine = offers(resolved, null, 1).filter(
     ({ about }) =>
-      about.thing === thing && (step === undefined || about.part === undefined || about.part.includes(step)),
+      (about.thing === thing || about.procedure === thing) &&
+      (step === undefined || about.part === undefined || about.part.includes(step)),
   );
   const late = ({ needs, about }: Offer) =>
     (needs === 'read' ? 0 : 2) + (step === undefined || about.part?.[0] === step ? 0 : 1);
@@ -50,13 +51,13 @@ export const trialsOf = (deck: Deck, flown: Flown, thing: Id, step?: Id): Tried 
 
 const stepWords = (view: View, { about }: Offer, id: Id | undefined): string =>
   view.procedures
-    .find(({ procedure }) => procedure.id === about.thing)
+    .find(({ procedure }) => procedure.id === (about.procedure ?? about.thing))
     ?.situations.find((one) => one.id === (about.situation ?? ''))
     ?.steps.find(({ step }) => step.id === id)?.text ?? '';
 
 /** What sets a situation apart, in words: "Engine failure, Flaps 1"; '' where there is but one. */
 const situationWords = (deck: Deck, { procedures }: View, { about }: Offer): string => {
-  const found = procedures.find(({ procedure }) => procedure.id === about.thing);
+  const found = procedures.find(({ procedure }) => procedure.id === (about.procedure ?? about.thing));
   if (found === undefined || found.situations.length < 2) return '';
   const index = found.situations.findIndex(({ id }) => id === (about.situation ?? ''));
   const truths = [...(about.situation ?? '')];

@@ -83,11 +83,12 @@ export interface ValueShown extends Omit<LimitShown, 'form'> {
   /** The step, its number left out. */
   readonly step: string;
 }
-/** A scenario's rule inside the step that it decides. */
+/** A scenario's rule inside the step that it decides; or the step that is done in these circumstances and no others. */
 export interface RuleShown extends Omit<ScenarioShown, 'form'> {
   readonly form: 'rule';
   readonly title: string;
   readonly before: readonly string[];
+  /** '' where the step itself is asked. */
   readonly step: string;
 }
 

@@ -46,6 +46,8 @@ export interface About {
   readonly case?: Id;
   /** scenario: the rule that the draw is steered to. */
   readonly rule?: Id;
+  /** value, rule: the procedure whose step, `part`, holds the limit or is decided by the rule. */
+  readonly procedure?: Id;
   /** The way in which a form asks, where it has several: each form's own words. */
   readonly way?: string;
 }

@@ -44,15 +44,20 @@ export function drawLimit(resolved: Resolved, offer: Offer, seed: number): Limit
       ...asOfLine(resolved, offer.proves),
     ],
     drawn,
-    fields: isFact(limit) ? [] : fieldsOf(limit),
-    choices: isFact(limit)
-      ? shuffled(
-          seeded(seed),
-          Object.entries(limit.options).map(([id, text]) => ({ id, text })),
-        )
-      : [],
+    ...answerable(asked.limit, seed),
   };
 }
+
+/** What takes the answer: the fields of a number, the choices of a fact in an order by lot. */
+export const answerable = ({ limit }: ResolvedLimit, seed: number): Pick<LimitShown, 'fields' | 'choices'> => ({
+  fields: isFact(limit) ? [] : fieldsOf(limit),
+  choices: isFact(limit)
+    ? shuffled(
+        seeded(seed),
+        Object.entries(limit.options).map(([id, text]) => ({ id, text })),
+      )
+    : [],
+});
 
 /** The circumstances of a case; of the default case those that it is not about. */
 function caseLine(limit: ResolvedLimit, c: ResolvedCase): string[] {

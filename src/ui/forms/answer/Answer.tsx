@@ -1,10 +1,16 @@
-import type { LimitShown, ScenarioShown } from '../../../model/form.ts';
+import type { Choice, NumberField, Shown } from '../../../model/form.ts';
 import type { QuestionProps } from '../contract.ts';
 import { Choices } from './Choices.tsx';
 import { Numbers } from './Numbers.tsx';
 
+type Answerable = Shown & {
+  readonly ask: string;
+  readonly choices: readonly Choice[];
+  readonly fields: readonly NumberField[];
+};
+
 /** The part of a question that takes its answer: a choice, or numbers. */
-export function Answer(props: QuestionProps<LimitShown | ScenarioShown>) {
+export function Answer(props: QuestionProps<Answerable>) {
   const { shown, draft, disabled, onDraft } = props;
   return shown.choices.length > 0 ? (
     <Choices

@@ -1,22 +1,22 @@
-import type { AnswerDetail, LimitShown, ScenarioShown } from '../../../model/form.ts';
+import type { AnswerDetail, LimitShown, RuleShown, ScenarioShown, ValueShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
 import type { VerdictProps } from '../contract.ts';
 import { RunwayWind } from '../scenario/RunwayWind.tsx';
 import { Scene } from './Scene.tsx';
 
 /** The right answer large, the given one beside it, how it is worked out, and why. */
-export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown>) {
+export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown | ValueShown | RuleShown>) {
   const { shown, told } = props;
   const detail = told.marked.detail as AnswerDetail;
   const right = told.given !== null && !told.marked.flawed;
   return (
     <>
-      {shown.form === 'scenario' && (
+      {'situation' in shown && shown.situation !== '' && (
         <p>
           <Text text={shown.situation} />
         </p>
       )}
-      {shown.form === 'scenario' && shown.picture !== null && <RunwayWind {...shown.picture} />}
+      {'picture' in shown && shown.picture !== null && <RunwayWind {...shown.picture} />}
       <h2 class="asked">
         <Text text={shown.ask} />
       </h2>

@@ -1,3 +1,6 @@
 import type { FormUi } from '../contract.ts';
+import '../forms.css';
+import '../answer/pick.css';
+import { RuleQuestion, RuleVerdict } from './Rule.tsx';
 
-export const ruleUi: FormUi = { Question: () => null, Verdict: () => null };
+export const ruleUi = { Question: RuleQuestion, Verdict: RuleVerdict } as unknown as FormUi;
