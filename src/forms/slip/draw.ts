@@ -64,7 +64,7 @@ function plant(window: Window, plans: readonly Plan[], random: Random): { rows: 
   const right = window.steps.map((step): Row => rowOf(window, step));
   const shown: Row[] = [...right];
   const at = (row: number): number => shown.indexOf(right[row] as Row);
-  const planted = plans.map((plan): Planted => {
+  const put = (plan: Plan): Planted => {
     const { kind, row } = plan;
     const own = right[row] as Row;
     switch (kind) {
@@ -98,8 +98,8 @@ function plant(window: Window, plans: readonly Plan[], random: Random): { rows: 
         return { plan, rows: [line] };
       }
     }
-  });
-  return { rows: shown, planted };
+  };
+  return { planted: plans.map(put), rows: shown };
 }
 
 const oneOf = <T>(random: Random, list: readonly T[]): T => list[below(random, list.length)] as T;

@@ -4,7 +4,7 @@ import type { ItemKey, Mark } from '../../model/item.ts';
 import { caseWords } from '../../subjects/limit/words.ts';
 import type { Resolved, RunStep } from '../../subjects/resolved.ts';
 import type { Question } from '../contract.ts';
-import { compact, limitIn } from '../look-up.ts';
+import { limitIn } from '../look-up.ts';
 import { askedIn } from '../run/draw.ts';
 import { crewLabel, fillerFor } from '../run/extras.ts';
 import { findingsOf } from '../run/finding.ts';

@@ -3,7 +3,7 @@ import { isNumberLimit } from '../../model/deck.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { bandOf } from '../../subjects/band.ts';
 import { caseWords } from '../../subjects/limit/words.ts';
-import type { Resolved, ResolvedCase, ResolvedLimit, View } from '../../subjects/resolved.ts';
+import type { ResolvedCase, ResolvedLimit, View } from '../../subjects/resolved.ts';
 import { limitIn } from '../look-up.ts';
 import { isRight } from '../right.ts';
 import { machineSlips } from '../slip.ts';
@@ -27,7 +27,7 @@ export interface WrongValue {
  * where another step of the view names the limit so: a wrong number that was read is remembered as well.
  */
 export function wrongValuesAt(window: Window, row: number): WrongValue[] {
-  const { resolved, asked, steps, before } = window;
+  const { asked, steps, before } = window;
   const { view, p } = asked;
   const one = steps[row];
   if (one?.step.limit === undefined || !showsValues(window) || one.critical || guarded(view).has(one.step.limit))
@@ -41,7 +41,7 @@ export function wrongValuesAt(window: Window, row: number): WrongValue[] {
   return found.cases.flatMap((c) => {
     const right = c.value as readonly number[];
     if (c.critical || right.some((x) => texts.some((text) => says(text, tradeForm(x, null))))) return [];
-    const values = wrongFor(resolved, view, found, limit, c);
+    const values = wrongFor(view, found, limit, c);
     return values.length === 0 ? [] : [{ limit: found, case: c, values }];
   });
 }
@@ -52,13 +52,7 @@ export const showsValues = ({ asked: { p } }: Pick<Window, 'asked'>): boolean =>
 const says = (text: string, number: string): boolean =>
   ` ${text.replace(/[^\p{L}\p{N}.,]+/gu, ' ')} `.includes(` ${number} `);
 
-function wrongFor(
-  resolved: Resolved,
-  view: View,
-  found: ResolvedLimit,
-  limit: NumberLimit,
-  c: ResolvedCase,
-): (readonly number[])[] {
+function wrongFor(view: View, found: ResolvedLimit, limit: NumberLimit, c: ResolvedCase): (readonly number[])[] {
   const right = c.value as readonly number[];
   const { plus, minus } = bandOf(limit.accept);
   const width = { plus: BANDS * plus, minus: BANDS * minus };
