@@ -9,7 +9,7 @@ import { askedIn } from '../run/draw.ts';
 import { crewLabel, fillerFor } from '../run/extras.ts';
 import { findingsOf } from '../run/finding.ts';
 import { guessOf, judge } from './judge.ts';
-import { windowIn } from './plans.ts';
+import { isInserted, windowIn } from './plans.ts';
 import { variantWords } from './strange.ts';
 import type { Window } from './window.ts';
 
@@ -120,7 +120,5 @@ function runOf(window: Window, { lines, drawn }: SlipShown, overlooked: readonly
     return finding(row, state);
   });
 }
-
-const isInserted = ({ kind }: Fault): boolean => kind === 'stranger' || kind === 'variant';
 
 const nothing: SlipDetail = { form: 'slip', lines: [], run: [] };

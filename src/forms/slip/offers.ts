@@ -7,7 +7,7 @@ import type { Resolved } from '../../subjects/resolved.ts';
 import { wants } from '../look-up.ts';
 import { alikeIn } from '../run/offers.ts';
 import { guessOf } from './judge.ts';
-import { canStandBeside, choosePlans, type Plan, wayOf, windowIn } from './plans.ts';
+import { canStandBeside, choosePlans, isInserted, type Plan, wayOf, windowIn } from './plans.ts';
 import { partsOf, type Window } from './window.ts';
 
 /** s: to read the scene and the verdict, and per row to read and to weigh. First estimates; pace is measured. */
@@ -94,7 +94,4 @@ function offerOf(window: Window, plans: readonly Plan[], confusable: readonly Id
 
 /** How many rows are shown. */
 const rowsWith = (steps: number, plans: readonly Plan[]): number =>
-  plans.reduce(
-    (rows, { kind }) => rows + (kind === 'missing' ? -1 : kind === 'stranger' || kind === 'variant' ? 1 : 0),
-    steps,
-  );
+  plans.reduce((rows, plan) => rows + (plan.kind === 'missing' ? -1 : isInserted(plan) ? 1 : 0), steps);

@@ -41,8 +41,12 @@ export function plansOf(window: Window, way: string): readonly Plan[] | null {
   return plans.every((a, i) => plans.every((b, j) => i === j || canStandBeside(a, b))) ? plans : null;
 }
 
+/** Of lines that do not belong but one: two might be the same. */
 export const canStandBeside = (a: Plan, b: Plan): boolean =>
-  a.item !== b.item && (a.rows[1] < b.rows[0] || b.rows[1] < a.rows[0]);
+  a.item !== b.item && !(isInserted(a) && isInserted(b)) && (a.rows[1] < b.rows[0] || b.rows[1] < a.rows[0]);
+
+/** Does it bring a line of its own? */
+export const isInserted = ({ kind }: Pick<Plan, 'kind'>): boolean => kind === 'stranger' || kind === 'variant';
 
 /** Of each item that a row can prove one fault; which kind is as good as by lot, but always the same. */
 export function choosePlans(window: Window, salt: string): Plan[] {
