@@ -4,7 +4,7 @@ import { answer, firstMinutes, MERROW, press, shown } from '../helpers/app.ts';
 import { visit } from '../helpers/browser.ts';
 import { shoot } from '../helpers/shots.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
-import { everything, runsOf } from './gallery/exhibits.ts';
+import { everything, runsOf, slipsOf } from './gallery/exhibits.ts';
 import type { Exhibit, Gallery } from './gallery/main.tsx';
 
 let server: GalleryServer;
@@ -69,6 +69,29 @@ test('a run of twelve rows stands on a phone of 360 × 740 without scrolling', a
       expect((await tops()).slice(0, 12)).toEqual(before.slice(0, 12));
       expect(new Set((await tops()).slice(12))).toEqual(new Set(before.slice(12)));
     }
+  }
+  await browser.close();
+});
+
+test('a run with slips in it stands there as well, whatever its lines are', async () => {
+  const { browser, page, hang } = await gallery();
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  const all = ['merrow-takeoff', 'merrow-abnormal', 'public-rules'].flatMap(slipsOf);
+  // Of each procedure the one with most lines.
+  const most = new Map<string, (typeof all)[number]>();
+  for (const one of all) if ((most.get(one.title)?.lines.length ?? 0) < one.lines.length) most.set(one.title, one);
+  expect(Math.max(...[...most.values()].map(({ lines }) => lines.length))).toBeGreaterThanOrEqual(11);
+  for (const shown of most.values()) {
+    await hang({ part: 'question', shown });
+    const found = await standing(page);
+    expect(found, shown.title).toMatchObject({ scrolls: 0, rows: shown.lines.length, covered: 0 });
+    expect(found.lowest, shown.title).toBeGreaterThanOrEqual(44);
+    expect(found.letters, shown.title).toBeGreaterThanOrEqual(16);
+    const tops = () =>
+      page.locator('.run-row, .bar button').evaluateAll((rows) => rows.map((row) => row.getBoundingClientRect().top));
+    const before = await tops();
+    for (const row of await page.locator('.run-row').all()) await row.tap();
+    expect(await tops(), shown.title).toEqual(before);
   }
   await browser.close();
 });
