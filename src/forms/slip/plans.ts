@@ -30,12 +30,18 @@ export interface Plan {
 export const wayOf = (plans: readonly Plan[]): string =>
   plans.map((plan) => `${plan.kind}:${plan.step}${plan.case === undefined ? '' : `/${plan.case}`}`).join('+');
 
+/** What a way names; what is no way of this form is left out. */
+export const readWay = (way: string): { readonly kind: FaultKind; readonly step: Id; readonly case?: Id }[] =>
+  way.split('+').flatMap((one) => {
+    const [, kind, step, of] = /^(swapped|missing|stranger|variant|value|crew):([^/]+)(?:\/(.+))?$/.exec(one) ?? [];
+    return step === undefined ? [] : [{ kind: kind as FaultKind, step, ...(of !== undefined && { case: of }) }];
+  });
+
 /** @returns null where one of them cannot be planted, or they stand in each other's way */
 export function plansOf(window: Window, way: string): readonly Plan[] | null {
-  const plans = way.split('+').flatMap((one) => {
-    const step = /^[a-z]+:([^/]+)/.exec(one)?.[1];
-    const row = window.steps.findIndex((s) => s.step.id === step);
-    return (row < 0 ? [] : plansAt(window, row)).filter((plan) => wayOf([plan]) === one);
+  const plans = readWay(way).flatMap(({ kind, step, case: of }) => {
+    const row = window.steps.findIndex((one) => one.step.id === step);
+    return (row < 0 ? [] : plansAt(window, row)).filter((plan) => plan.kind === kind && plan.case === of);
   });
   if (plans.length !== way.split('+').length) return null;
   return plans.every((a, i) => plans.every((b, j) => i === j || canStandBeside(a, b))) ? plans : null;

@@ -59,7 +59,11 @@ export function Flown(props: { readonly line: SlipLine }) {
   const { by, text, value } = props.line;
   return (
     <>
-      {by !== undefined && <span class="slip-by">{by} </span>}
+      {by !== undefined && (
+        <>
+          <span class="slip-by">{by}</span>{' '}
+        </>
+      )}
       <Text text={text} />
       {value !== undefined && (
         <span class="soft">
