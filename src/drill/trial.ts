@@ -1,9 +1,10 @@
 import { resolve } from '../deck/resolve.ts';
 import { draw, mark, offers } from '../forms/registry.ts';
+import { readWay } from '../forms/slip/plans.ts';
 import type { Tree } from '../formula/tree.ts';
 import type { Deck, Id } from '../model/deck.ts';
 import { isNumberAsk } from '../model/deck.ts';
-import type { FormId, Given, Offer, Shown } from '../model/form.ts';
+import type { FaultKind, FormId, Given, Offer, Shown } from '../model/form.ts';
 import type { Sure } from '../model/item.ts';
 import type { Flown, Resolved, View } from '../subjects/resolved.ts';
 import type { Told } from './types.ts';
@@ -88,6 +89,15 @@ const WAYS: Readonly<Record<Exclude<FormId, 'run' | 'next' | 'limit' | 'scenario
   paced: 'In time',
 };
 
+const SLIPS: Readonly<Record<FaultKind, string>> = {
+  swapped: 'out of order',
+  missing: 'left out',
+  stranger: 'beside what does not belong',
+  variant: 'beside a step of another variant',
+  value: 'wrong number',
+  crew: 'wrong crew member',
+};
+
 function wordsOf(deck: Deck, view: View, offer: Offer): string {
   const { about, form } = offer;
   const first = about.part?.[0];
@@ -112,6 +122,14 @@ function wordsOf(deck: Deck, view: View, offer: Offer): string {
       // The rule's number, not what it gives: that is the answer.
       const rule = ask.choose.rules.findIndex(({ id }) => id === about.rule);
       return rule < 0 ? ask.ask : `${ask.ask} Rule ${rule + 1}`;
+    }
+    case 'slip': {
+      // Which slips: it is the author who tries it, and many stand in the same run.
+      const slips = readWay(about.way ?? '').map(
+        ({ kind, step, case: of }) =>
+          `${stepWords(view, offer, step)} (${[SLIPS[kind], of].filter(Boolean).join(' ')})`,
+      );
+      return `${WAYS.slip}: ${slips.join(', ')}${situationWords(deck, view, offer)}`;
     }
     default: {
       const step = about.part?.map((id) => stepWords(view, offer, id)).filter((text) => text !== '')[0];

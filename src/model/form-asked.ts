@@ -63,6 +63,8 @@ export interface Fault {
   /** The step that is meant, and the item that finding it proves. */
   readonly step: Id;
   readonly item: ItemKey;
+  /** stranger, variant: `stranger-<n>`, n = place in the procedure's list. */
+  readonly of?: string;
 }
 export interface SlipShown extends InProcedure {
   readonly form: 'slip';

@@ -101,6 +101,8 @@ export interface SlipDetail {
   })[];
   /** The run as it is right: it closes the question. */
   readonly run: readonly ChipFinding[];
+  /** So many lines were named that what was found does not count. */
+  readonly tooMany?: true;
 }
 export type Detail = RunDetail | NextDetail | AnswerDetail | WordsDetail | DealtDetail | SlipDetail | PacedDetail;
 

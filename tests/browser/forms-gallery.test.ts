@@ -81,6 +81,8 @@ const DARK = [
   'run-verdict-wrong',
   'next-chosen',
   'next-verdict-wrong',
+  'slip-named',
+  'slip-verdict-some',
   'limit-unreadable',
   'limit-verdict-wrong',
   'limit-verdict-right',
@@ -364,6 +366,46 @@ test('the runway and the wind are said in words, and the drawing agrees with the
   await hang(named('wind-3'));
   expect(await page.getByRole('img').getAttribute('aria-label')).toBe('Runway 27, calm. North is up.');
   expect(await page.locator('.rw-wind').count()).toBe(0);
+});
+
+test('a line is named by a tap, and taken back by another; how many there are is said', async () => {
+  await hang(named('slip-empty'));
+  const lines = page.locator('.slip .run-row');
+  const live = page.locator('[aria-live=polite]').last();
+  const ring = (i: number) =>
+    lines
+      .nth(i)
+      .locator('.ring')
+      .evaluate((one) => getComputedStyle(one).borderTopColor);
+  const none = await ring(1);
+  await lines.nth(1).tap();
+  expect(await live.innerText()).toBe('Line 2 named: 1 line named.');
+  expect(await ring(1)).not.toBe(none);
+  await lines.nth(4).tap();
+  expect(await live.innerText()).toBe('Line 5 named: 2 lines named.');
+  expect((await draft()).lines).toEqual(['line-2', 'line-5']);
+  await lines.nth(1).tap();
+  expect(await live.innerText()).toBe('Line 2 taken back: 1 line named.');
+  expect(await lines.evaluateAll((all) => all.map((one) => one.getAttribute('aria-pressed')).indexOf('true'))).toBe(4);
+  expect(await ring(1)).toBe(none);
+  // How many slips there are is not told.
+  expect(await page.locator('main').innerText()).toContain('One or two slips are in it');
+});
+
+test('the verdict on slips: each line signed and worded, then the run as it should be', async () => {
+  await hang(named('slip-verdict-some'));
+  const text = await page.locator('main').innerText();
+  for (const words of ['found', 'overlooked', 'nothing is wrong here', 'As it should be'])
+    expect(text).toContain(words);
+  for (const one of await page.locator('.run-told.wrong').all()) expect(await one.innerText()).toContain('✗');
+  expect(await page.locator('.run-told', { hasText: 'found' }).first().innerText()).toContain('✓');
+  expect(await page.locator('.walk-told > li').count()).toBeGreaterThan(5);
+  await hang(named('slip-verdict-all'));
+  expect(await page.locator('.note.bad').innerText()).toContain('does not count');
+  await hang(named('slip-verdict-right'));
+  expect(await page.locator('.run-told.wrong, .note.bad').count()).toBe(0);
+  await hang(named('slip-verdict-told'));
+  expect(await page.locator('main').innerText()).not.toMatch(/overlooked|found/);
 });
 
 test('steps that are not sure are ticked', async () => {

@@ -1,10 +1,11 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import type { SlipLine } from '../../src/model/form.ts';
 import { answer, firstMinutes, MERROW, press, shown } from '../helpers/app.ts';
 import { visit } from '../helpers/browser.ts';
 import { shoot } from '../helpers/shots.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
-import { everything, runsOf } from './gallery/exhibits.ts';
+import { everything, runsOf, slipsOf } from './gallery/exhibits.ts';
 import type { Exhibit, Gallery } from './gallery/main.tsx';
 
 let server: GalleryServer;
@@ -69,6 +70,35 @@ test('a run of twelve rows stands on a phone of 360 × 740 without scrolling', a
       expect((await tops()).slice(0, 12)).toEqual(before.slice(0, 12));
       expect(new Set((await tops()).slice(12))).toEqual(new Set(before.slice(12)));
     }
+  }
+  await browser.close();
+});
+
+test('a run with slips in it stands there as well, whatever its lines are', async () => {
+  const { browser, page, hang } = await gallery();
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  const all = ['merrow-takeoff', 'merrow-abnormal', 'public-rules'].flatMap(slipsOf);
+  // Of each procedure the one with most lines.
+  const most = new Map<string, (typeof all)[number]>();
+  for (const one of all) if ((most.get(one.title)?.lines.length ?? 0) < one.lines.length) most.set(one.title, one);
+  const [long] = [...most.values()].sort((a, b) => b.lines.length - a.lines.length);
+  if (long === undefined) throw new Error('no slip');
+  expect(long.lines.length).toBe(11);
+  const twelve = { ...long, lines: [...long.lines, { ...(long.lines[0] as SlipLine), id: 'line-12' }] };
+  for (const shown of [...most.values(), twelve]) {
+    await hang({ part: 'question', shown });
+    const found = await standing(page);
+    expect(found, shown.title).toMatchObject({ scrolls: 0, rows: shown.lines.length, covered: 0 });
+    expect(found.lowest, shown.title).toBeGreaterThanOrEqual(44);
+    expect(found.letters, shown.title).toBeGreaterThanOrEqual(16);
+    // Naming lines moves nothing.
+    if (shown !== twelve) continue;
+    const tops = () =>
+      page.locator('.run-row, .bar button').evaluateAll((rows) => rows.map((row) => row.getBoundingClientRect().top));
+    const before = await tops();
+    for (const row of await page.locator('.run-row').all()) await row.tap();
+    expect(await tops(), shown.title).toEqual(before);
+    await shoot(page, 'twelve-lines');
   }
   await browser.close();
 });

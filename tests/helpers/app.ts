@@ -41,7 +41,7 @@ export const firstMinutes = async (page: Page, { deck, flies = [], date }: First
   await page.getByRole('button', { name: /I have read this: ask me/ }).waitFor();
 };
 
-export type Put = 'run' | 'number' | 'choice' | 'read' | 'verdict' | 'debrief';
+export type Put = 'run' | 'lines' | 'number' | 'choice' | 'read' | 'verdict' | 'debrief';
 
 /** What the drill shows now; a button that waits for the log counts as not there yet. */
 export const shown = async (page: Page): Promise<Put> => {
@@ -52,6 +52,7 @@ export const shown = async (page: Page): Promise<Put> => {
     if (is(/ask me$/)) return 'read';
     if (document.querySelector('h1')?.textContent === 'Debrief') return 'debrief';
     if (!is(/^Don't know$/)) return null;
+    if (document.querySelector('.slip .run-row') !== null) return 'lines';
     if (document.querySelector('.run-row') !== null) return 'run';
     if (document.querySelector('.number-field') !== null) return 'number';
     return document.querySelector('input[name=choice]') === null ? null : 'choice';
@@ -67,6 +68,7 @@ export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know
       const rows = page.locator('.run-row');
       for (let i = 0; i < (await rows.count()); i++) await rows.nth(i).tap();
     }
+    if (put === 'lines') await page.locator('.run-row').first().tap();
     if (put === 'number') {
       const fields = page.locator('.number-field input');
       for (let i = 0; i < (await fields.count()); i++) await fields.nth(i).fill(String(17 + i));

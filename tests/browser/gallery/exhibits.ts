@@ -3,7 +3,15 @@ import { resolve } from '../../../src/deck/resolve.ts';
 import type { Draft, Told } from '../../../src/drill/types.ts';
 import { draw, mark, offers } from '../../../src/forms/registry.ts';
 import type { Deck } from '../../../src/model/deck.ts';
-import { type About, FORM_IDS, type Given, type Offer, type RunShown, type Shown } from '../../../src/model/form.ts';
+import {
+  type About,
+  FORM_IDS,
+  type Given,
+  type Offer,
+  type RunShown,
+  type Shown,
+  type SlipShown,
+} from '../../../src/model/form.ts';
 import type { Resolved } from '../../../src/subjects/resolved.ts';
 import { givenOf } from '../../../src/ui/forms/given.ts';
 import type { Exhibit } from './main.tsx';
@@ -150,6 +158,7 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     'scenario-verdict': verdict(cross, typed(cross, '40')),
     'scenario-verdict-choice': verdict(stick, { choice: choices[0]?.id ?? '' }),
     ...winds(cross.shown),
+    ...slips(),
     ...ofEachForm(),
   };
 };
@@ -169,7 +178,9 @@ const ofEachForm = (): Record<string, Exhibit> => {
   for (const deck of DECKS) {
     const resolved = deckNamed(deck);
     for (const offer of offers(resolved, null, 1)) {
-      const name = [offer.form, offer.about.way].filter((part) => part !== undefined).join('-');
+      // A way may name the step that it is about: of each way one question.
+      const way = offer.about.way?.split(':')[0];
+      const name = [offer.form, way].filter((part) => part !== undefined).join('-');
       if ((found.get(name)?.offer.proves.length ?? 0) >= offer.proves.length) continue;
       const shown = draw(resolved, offer, 7);
       if (shown !== null) found.set(name, { resolved, offer, shown });
@@ -187,6 +198,24 @@ const ofEachForm = (): Record<string, Exhibit> => {
   );
 };
 
+/** Two slips: named, found, overlooked, and where nothing is wrong. */
+const slips = (): Record<string, Exhibit> => {
+  const one = put('merrow-takeoff', { form: 'slip', thing: 'line-up' });
+  if (one.shown.form !== 'slip') throw new Error('no slip');
+  const { faults, lines } = one.shown;
+  const wrong = faults.flatMap((fault) => fault.lines);
+  const right = lines.map(({ id }) => id).filter((id) => !wrong.includes(id));
+  const some = [faults[0]?.lines[0] ?? '', right[0] ?? ''];
+  return {
+    'slip-empty': question(one.shown),
+    'slip-named': question(one.shown, { lines: some }),
+    'slip-verdict-some': verdict(one, { lines: some }),
+    'slip-verdict-all': verdict(one, { lines: lines.map(({ id }) => id) }),
+    'slip-verdict-right': verdict(one, { lines: wrong }),
+    'slip-verdict-told': verdict(one, null),
+  };
+};
+
 /** The picture where wind and runway come close to each other. */
 const winds = (shown: Shown): Record<string, Exhibit> => {
   if (shown.form !== 'scenario') return {};
@@ -199,14 +228,15 @@ const winds = (shown: Shown): Record<string, Exhibit> => {
   return Object.fromEntries(pictures.map((picture, i) => [`wind-${i}`, question({ ...shown, picture })]));
 };
 
-/** Every run that is asked of a demonstration deck, as one seed draws it. */
-export const runsOf = (deck: string): RunShown[] => {
+/** Every question of a form about a demonstration deck, as one seed draws it. */
+const drawnOf = (deck: string, form: Offer['form']): Shown[] => {
   const resolved = deckNamed(deck);
-  return [...offers(resolved, null, 1)]
-    .filter(({ form }) => form === 'run')
-    .map((offer) => draw(resolved, offer, 7))
-    .filter((shown): shown is RunShown => shown?.form === 'run');
+  return offers(resolved, null, 1)
+    .filter((offer) => offer.form === form)
+    .flatMap((offer) => draw(resolved, offer, 7) ?? []);
 };
+export const runsOf = (deck: string): RunShown[] => drawnOf(deck, 'run').filter((shown) => shown.form === 'run');
+export const slipsOf = (deck: string): SlipShown[] => drawnOf(deck, 'slip').filter((shown) => shown.form === 'slip');
 
 let made: Readonly<Record<string, Exhibit>> | undefined;
 /** Every form in every state. */
