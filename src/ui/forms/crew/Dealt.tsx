@@ -27,8 +27,8 @@ function Row(props: { readonly row: DealtRow; readonly told: boolean }) {
           {told ? '' : sign}
         </span>
       </span>
-      <div dir="auto">
-        <p>
+      <div>
+        <p dir="auto">
           <Text text={row.text} />
         </p>
         {!row.isRight && !told && (
