@@ -76,17 +76,28 @@ export interface WordsDetail {
   /** "Spelled otherwise: \u2026", which words are missing, extra, or another callout of the deck that it is. */
   readonly note?: string;
 }
+/** One row that was dealt, or one of two variants. */
+export interface DealtRow {
+  readonly id: string;
+  readonly text: string;
+  /** As given, and as it is right; given is '' for Don't know. */
+  readonly given: string;
+  readonly right: string;
+  readonly isRight: boolean;
+  readonly off?: string;
+  /** Of what was not known alone. */
+  readonly why?: string;
+  readonly usualSlip?: string;
+  readonly source?: string;
+  /** A named slip that was made, what holds at another time, the author's note: a line each. */
+  readonly notes?: readonly string[];
+}
 /** Of rows that were dealt: of a crew, or of two variants. */
 export interface DealtDetail {
   readonly form: 'crew' | 'difference';
-  readonly rows: readonly {
-    readonly id: string;
-    readonly text: string;
-    readonly given: string;
-    readonly right: string;
-    readonly isRight: boolean;
-    readonly off?: string;
-  }[];
+  readonly rows: readonly DealtRow[];
+  /** Of all of them: "The two are exchanged." */
+  readonly note?: string;
   readonly why?: string;
   readonly usualSlip?: string;
   readonly source?: string;

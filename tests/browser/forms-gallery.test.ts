@@ -88,6 +88,9 @@ const DARK = [
   'limit-verdict-right',
   'scenario-number',
   'scenario-verdict-choice',
+  'crew-dealt',
+  'crew-disabled',
+  'crew-verdict-wrong',
 ];
 
 test.each(['light', 'dark'] as const)(
@@ -437,6 +440,74 @@ test('the verdict on a run: in words, what went wrong opened, the rest behind a 
   expect(text.match(/Revision 7, 4\.12/g)).toHaveLength(1);
   await page.locator('.walk-told details:not([open]) summary').first().tap();
   expect(await page.locator('.walk-told details[open]').count()).toBe(open + 1);
+});
+
+test('rows are dealt by the keyboard: arrows within a row, Tab from row to row, and what is left is said', async () => {
+  await hang(named('crew-few-seats'));
+  const deal = async () => (await draft()).deal ?? {};
+  const live = () => page.locator('main [aria-live=polite]').innerText();
+  const at = () =>
+    page.evaluate(
+      () => document.activeElement?.closest('[data-row]')?.getAttribute('data-row') ?? document.activeElement?.tagName,
+    );
+  expect(await live()).toBe('');
+  await page.getByRole('radiogroup', { name: 'Start the timer' }).getByRole('radio').first().focus();
+  await page.keyboard.press('Space');
+  expect(await deal()).toEqual({ s2: 'seat0' });
+  expect(await live()).toBe('6 left.');
+  await page.keyboard.press('ArrowRight');
+  expect(await deal()).toEqual({ s2: 'seat1' });
+  expect(await live()).toBe('6 left.');
+  for (const row of ['s3', 's4', 's5', 's6', 's7', 's8']) {
+    await page.keyboard.press('Tab');
+    expect(await at()).toBe(row);
+    await page.keyboard.press('ArrowRight');
+  }
+  expect(await live()).toBe('None left.');
+  expect(Object.keys(await deal())).toHaveLength(7);
+  expect(await page.locator('input:checked').count()).toBe(7);
+  // Beside one another: the right arrow goes to the seat on the right, also from the last to the first.
+  expect(await deal()).toMatchObject({ s3: 'seat1', s8: 'seat1' });
+  expect(await button('Sure').isDisabled()).toBe(false);
+});
+
+test('not sure who does what: of which rows is asked, with what was given to each', async () => {
+  await hang(named('crew-unsure'));
+  const rows = page.locator('main label.pick');
+  expect(await rows.count()).toBe(7);
+  expect(await rows.first().innerText()).toMatch(/^Thrust levers to the climb setting: PF$/);
+  await rows.nth(2).tap();
+  expect(await page.evaluate(() => (window as unknown as { gallery: Gallery }).gallery.unsure())).toEqual([
+    'cu-accelerate',
+  ]);
+});
+
+test('the verdict on a deal: each row with what was given, and of the wrong ones what is right and why', async () => {
+  await hang(named('crew-verdict-wrong'));
+  const wrong = page.locator('.run-told.wrong');
+  expect(await wrong.count()).toBe(2);
+  expect(await wrong.first().innerText()).toMatch(/✗\s+“Climb thrust set”\s+wrong: you gave Both\s+It is PM/);
+  expect(await wrong.first().locator('s').innerText()).toBe('Both');
+  expect(await wrong.last().innerText()).toMatch(/you gave PM\s+It is PF\s+Less flap needs more speed/);
+  expect(await page.locator('.run-told.right').count()).toBe(5);
+  expect(await page.locator('.run-told.right').first().innerText()).toMatch(/✓\s+Thrust levers.*\s+right: PF/);
+  await hang(named('crew-verdict-told'));
+  expect(await page.locator('main').innerText()).not.toMatch(/[✓✗]|you gave/);
+});
+
+test('two variants told apart: both fields are named, and what is exchanged is said before each row', async () => {
+  await hang(named('difference-numbers'));
+  expect(await page.getByLabel('Calder Coast Air at least').inputValue()).toBe('550');
+  await page.getByLabel('Fellwater Regional at least').fill('850');
+  expect((await draft()).typed).toEqual(['550', '850']);
+  await hang(named('difference-verdict-exchanged'));
+  const text = await page.locator('main').innerText();
+  expect(text).toMatch(/The two are exchanged\.[\s\S]*Calder Coast Air\s+wrong: you gave 850\sft\sAAL, 300\sft above/);
+  expect(text).toMatch(
+    /Fellwater Regional\s+wrong: you gave 550\sft\sAAL, 300\sft below the limit, on the unsafe side/,
+  );
+  await hang(named('difference-verdict-right'));
+  expect(await page.locator('main').innerText()).not.toMatch(/✗|exchanged/);
 });
 
 test('the verdict on a number says what was given and on which side it lies; a tick only for the right one', async () => {

@@ -5,7 +5,7 @@ import { answer, firstMinutes, MERROW, press, shown } from '../helpers/app.ts';
 import { visit } from '../helpers/browser.ts';
 import { shoot } from '../helpers/shots.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
-import { everything, runsOf, slipsOf } from './gallery/exhibits.ts';
+import { crewsOf, everything, runsOf, slipsOf } from './gallery/exhibits.ts';
 import type { Exhibit, Gallery } from './gallery/main.tsx';
 
 let server: GalleryServer;
@@ -99,6 +99,50 @@ test('a run with slips in it stands there as well, whatever its lines are', asyn
     for (const row of await page.locator('.run-row').all()) await row.tap();
     expect(await tops(), shown.title).toEqual(before);
     await shoot(page, 'twelve-lines');
+  }
+  await browser.close();
+});
+
+test('who does what: seven rows stand without scrolling, and what is dealt moves nothing', async () => {
+  const { browser, page, hang } = await gallery();
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  const all = [...crewsOf('merrow-takeoff'), ...crewsOf('merrow-abnormal')];
+  const long = all.filter(({ rows }) => rows.length === 7);
+  expect(long.length).toBeGreaterThan(5);
+  for (const shown of all) {
+    await hang({ part: 'question', shown });
+    const found = await page.evaluate(() => {
+      const bar = document.querySelector('.foot')?.getBoundingClientRect();
+      const seats = [...document.querySelectorAll('.seat')].map((one) => one.getBoundingClientRect());
+      return {
+        scrolls: document.documentElement.scrollHeight - document.documentElement.clientHeight,
+        wide: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+        seats: seats.length,
+        least: Math.min(...seats.flatMap(({ width, height }) => [width, height])),
+        covered: seats.filter(({ bottom }) => bottom > (bar?.top ?? 0) + 0.5).length,
+        // The seats of a row are in one line.
+        lines: new Set(seats.map(({ top }) => Math.round(top))).size,
+      };
+    });
+    const rows = shown.rows.length;
+    const name = `${shown.title}: ${shown.rows[0]?.text}`;
+    expect(found, name).toMatchObject({
+      scrolls: 0,
+      wide: 0,
+      covered: 0,
+      seats: rows * shown.seats.length,
+      lines: rows,
+    });
+    expect(found.least, name).toBeGreaterThanOrEqual(44);
+    if (shown !== long[0]) continue;
+    const places = () =>
+      page
+        .locator('.seat, .bar button')
+        .evaluateAll((ones) => ones.map((one) => JSON.stringify(one.getBoundingClientRect())));
+    const before = await places();
+    for (const row of await page.getByRole('radiogroup').all()) await row.getByRole('radio').last().tap();
+    expect(await places()).toEqual(before);
+    await shoot(page, 'seven-rows');
   }
   await browser.close();
 });

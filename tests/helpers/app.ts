@@ -41,7 +41,7 @@ export const firstMinutes = async (page: Page, { deck, flies = [], date }: First
   await page.getByRole('button', { name: /I have read this: ask me/ }).waitFor();
 };
 
-export type Put = 'run' | 'lines' | 'number' | 'choice' | 'read' | 'verdict' | 'debrief';
+export type Put = 'run' | 'lines' | 'deal' | 'number' | 'choice' | 'read' | 'verdict' | 'debrief';
 
 /** What the drill shows now; a button that waits for the log counts as not there yet. */
 export const shown = async (page: Page): Promise<Put> => {
@@ -54,6 +54,7 @@ export const shown = async (page: Page): Promise<Put> => {
     if (!is(/^Don't know$/)) return null;
     if (document.querySelector('.slip .run-row') !== null) return 'lines';
     if (document.querySelector('.run-row') !== null) return 'run';
+    if (document.querySelector('.deal') !== null) return 'deal';
     if (document.querySelector('.number-field') !== null) return 'number';
     return document.querySelector('input[name=choice]') === null ? null : 'choice';
   });
@@ -69,6 +70,10 @@ export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know
       for (let i = 0; i < (await rows.count()); i++) await rows.nth(i).tap();
     }
     if (put === 'lines') await page.locator('.run-row').first().tap();
+    if (put === 'deal') {
+      const rows = page.getByRole('radiogroup');
+      for (let i = 0; i < (await rows.count()); i++) await rows.nth(i).getByRole('radio').first().check();
+    }
     if (put === 'number') {
       const fields = page.locator('.number-field input');
       for (let i = 0; i < (await fields.count()); i++) await fields.nth(i).fill(String(17 + i));
@@ -77,6 +82,12 @@ export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know
   }
   await press(page, sure);
   if (put === 'run' && sure === 'Not sure') await press(page, 'All of them');
+  if (put === 'deal' && sure === 'Not sure') {
+    // Of a crew it is asked which rows; of two variants it is not.
+    const next = page.getByRole('button', { name: /^(All of them|Next)$/ });
+    await next.waitFor();
+    if ((await next.innerText()) !== 'Next') await next.tap();
+  }
   await page.getByRole('button', { name: 'Next', exact: true }).waitFor();
   return put;
 };

@@ -37,8 +37,8 @@ export interface AnswersChanged {
   readonly removed: number;
 }
 
-/** Who does a step, and its words, are asked by no form yet. */
-const isAsked = ({ facet }: Item): boolean => facet !== 'crew' && facet !== 'words';
+/** The words of a step are asked by no form yet. */
+const isAsked = ({ facet }: Item): boolean => facet !== 'words';
 
 /** Counted as this learner flies the deck, by the questions that are asked. */
 export const answersChanged = ({ practised, chosen, base }: AmendmentOf): AnswersChanged => {

@@ -5,6 +5,8 @@ import { draw, mark, offers } from '../../../src/forms/registry.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import {
   type About,
+  type CrewGiven,
+  type CrewShown,
   FORM_IDS,
   type Given,
   type Offer,
@@ -12,20 +14,23 @@ import {
   type Shown,
   type SlipShown,
 } from '../../../src/model/form.ts';
-import type { Resolved } from '../../../src/subjects/resolved.ts';
+import type { Flown, Resolved } from '../../../src/subjects/resolved.ts';
 import { givenOf } from '../../../src/ui/forms/given.ts';
 import type { Exhibit } from './main.tsx';
 
 /** Of the invented aeroplane: one engine, one operator, as most learners fly. */
 const FLOWN = { engine: ['tk11'], operator: ['calder'] };
 
+/** Of who flies them all it is asked, too, what differs. */
+const EVERY = { engine: ['tk11', 'tk14'], operator: ['calder', 'fellwater'] };
+
 const decks = new Map<string, Resolved>();
-const deckNamed = (name: string): Resolved => {
-  const known = decks.get(name);
+const deckNamed = (name: string, flown: Flown = FLOWN): Resolved => {
+  const known = decks.get(name + JSON.stringify(flown));
   if (known !== undefined) return known;
   const deck = JSON.parse(readFileSync(new URL(`../../../decks/${name}.deck.json`, import.meta.url), 'utf8')) as Deck;
-  const resolved = resolve(deck, 'a'.repeat(64), /^merrow/.test(name) ? FLOWN : {});
-  decks.set(name, resolved);
+  const resolved = resolve(deck, 'a'.repeat(64), /^merrow/.test(name) ? flown : {});
+  decks.set(name + JSON.stringify(flown), resolved);
   return resolved;
 };
 
@@ -40,8 +45,13 @@ interface Put {
  * The question about a thing of a demonstration deck that exercises most, drawn with a seed.
  * @throws where the deck has none
  */
-const put = (deck: string, { form, ...about }: Partial<About> & { form?: Offer['form'] }, seed = 7): Put => {
-  const resolved = deckNamed(deck);
+const put = (
+  deck: string,
+  { form, ...about }: Partial<About> & { form?: Offer['form'] },
+  flown: Flown = FLOWN,
+  seed = 7,
+): Put => {
+  const resolved = deckNamed(deck, flown);
   const wanted = Object.entries(about);
   const offer = offers(resolved, null, 1)
     .filter((one) => form === undefined || one.form === form)
@@ -100,6 +110,29 @@ export const longest: RunShown = {
   ].map((text, i) => ({ id: `s${i}`, text })),
 };
 
+/** A row for each of seven steps, among as many seats as a demonstration deck has. */
+const crowd: CrewShown = {
+  form: 'crew',
+  title: 'A part of seven rows',
+  scene: ['Cleared for take-off, runway 27', 'Engine **TK-11**'],
+  drawn: {},
+  before: ['Landing lights on', 'Transponder to TA/RA'],
+  rows: longest.chips.slice(2, 9),
+  seats: ['PF', 'PM', 'Both', 'Cabin crew', 'Captain'].map((text, i) => ({ id: `seat${i}`, text })),
+};
+
+/** The right seat of each row, and the same with some of them given to the next seat. */
+const dealtOf = (one: Put, ...wrong: number[]): CrewGiven => {
+  const { detail } = mark(one.resolved, one.offer, one.shown, null);
+  if (!('seats' in one.shown) || (detail.form !== 'crew' && detail.form !== 'difference')) throw new Error('not dealt');
+  const { seats } = one.shown;
+  const seatOf = (label: string, by: number): string =>
+    seats[(seats.findIndex(({ text }) => text === label) + by) % seats.length]?.id ?? '';
+  return {
+    deal: Object.fromEntries(detail.rows.map(({ id, right }, i) => [id, seatOf(right, wrong.includes(i) ? 1 : 0)])),
+  };
+};
+
 const question = (shown: Shown, draft: Draft = {}): Exhibit => ({ part: 'question', shown, draft });
 const verdict = (one: Put, given: Given | null): Exhibit => ({
   part: 'verdict',
@@ -125,6 +158,9 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
   const stick = put('merrow-takeoff', { thing: 'stick-input', case: 'stick' });
   const choices = stick.shown.form === 'scenario' ? stick.shown.choices : [];
   const some = ['s3', 's2', 's1'];
+  const crew = put('merrow-takeoff', { form: 'crew', thing: 'clean-up' });
+  const two = put('merrow-takeoff', { form: 'difference', thing: 'autopilot-height' }, EVERY);
+  const hand = put('merrow-takeoff', { form: 'difference', thing: 'lever-hand' }, EVERY);
   return {
     'run-empty': question(run.shown),
     'run-numbered': question(run.shown, { order: muddled.slice(0, 4) }),
@@ -157,6 +193,20 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     'scenario-choice': question(stick.shown),
     'scenario-verdict': verdict(cross, typed(cross, '40')),
     'scenario-verdict-choice': verdict(stick, { choice: choices[0]?.id ?? '' }),
+    'crew-longest': question(crowd),
+    'crew-few-seats': question({ ...crowd, seats: crowd.seats.slice(0, 2) }),
+    'crew-dealt': question(crew.shown, dealtOf(crew)),
+    'crew-disabled': { part: 'question', shown: crew.shown, draft: dealtOf(crew), disabled: true },
+    'crew-unsure': { part: 'unsure', shown: crew.shown, draft: dealtOf(crew) },
+    'crew-verdict-wrong': verdict(crew, dealtOf(crew, 1, 3)),
+    'crew-verdict-right': verdict(crew, dealtOf(crew)),
+    'crew-verdict-told': verdict(crew, null),
+    'difference-numbers': question(two.shown, { typed: ['550', ''] }),
+    'difference-verdict-exchanged': verdict(two, typed(two, '850', '550')),
+    'difference-verdict-wrong': verdict(two, typed(two, '550', '500')),
+    'difference-verdict-right': verdict(two, typed(two, '550', '850')),
+    'difference-rows': question(hand.shown),
+    'difference-rows-verdict': verdict(hand, dealtOf(hand, 0)),
     ...winds(cross.shown),
     ...slips(),
     ...ofEachForm(),
@@ -175,17 +225,18 @@ const NEVER_PUT: readonly string[] = ['paced'];
  */
 const ofEachForm = (): Record<string, Exhibit> => {
   const found = new Map<string, Put>();
-  for (const deck of DECKS) {
-    const resolved = deckNamed(deck);
-    for (const offer of offers(resolved, null, 1)) {
-      // A way may name the step that it is about: of each way one question.
-      const way = offer.about.way?.split(':')[0];
-      const name = [offer.form, way].filter((part) => part !== undefined).join('-');
-      if ((found.get(name)?.offer.proves.length ?? 0) >= offer.proves.length) continue;
+  const take = (resolved: Resolved, isTaken: (offer: Offer) => boolean): void => {
+    for (const offer of offers(resolved, null, 1).filter(isTaken)) {
       const shown = draw(resolved, offer, 7);
-      if (shown !== null) found.set(name, { resolved, offer, shown });
+      if (shown === null) continue;
+      const name = [offer.form, wayOf(offer, shown)].filter((part) => part !== undefined).join('-');
+      if ((found.get(name)?.offer.proves.length ?? 0) < offer.proves.length)
+        found.set(name, { resolved, offer, shown });
     }
-  }
+  };
+  for (const deck of DECKS) take(deckNamed(deck), () => true);
+  const asked = new Set([...found.values()].map(({ offer }) => offer.form));
+  for (const deck of DECKS) take(deckNamed(deck, EVERY), ({ form }) => !asked.has(form));
   const missing = FORM_IDS.filter(
     (form) => !NEVER_PUT.includes(form) && ![...found.values()].some(({ offer }) => offer.form === form),
   );
@@ -215,6 +266,10 @@ const slips = (): Record<string, Exhibit> => {
     'slip-verdict-told': verdict(one, null),
   };
 };
+/** Which two variants are told apart is no way of asking, but how they are answered is. */
+const wayOf = ({ about }: Offer, shown: Shown): string | undefined =>
+  // Of slips a way names the step that it is about.
+  shown.form !== 'difference' ? about.way?.split(':')[0] : shown.fields.length > 0 ? 'numbers' : 'rows';
 
 /** The picture where wind and runway come close to each other. */
 const winds = (shown: Shown): Record<string, Exhibit> => {
@@ -237,6 +292,14 @@ const drawnOf = (deck: string, form: Offer['form']): Shown[] => {
 };
 export const runsOf = (deck: string): RunShown[] => drawnOf(deck, 'run').filter((shown) => shown.form === 'run');
 export const slipsOf = (deck: string): SlipShown[] => drawnOf(deck, 'slip').filter((shown) => shown.form === 'slip');
+
+/** Every question who does what of a demonstration deck, to who flies all of its variants. */
+export const crewsOf = (deck: string): CrewShown[] => {
+  const resolved = deckNamed(deck, EVERY);
+  return offers(resolved, null, 1)
+    .map((offer) => (offer.form === 'crew' ? draw(resolved, offer, 7) : null))
+    .filter((shown): shown is CrewShown => shown?.form === 'crew');
+};
 
 let made: Readonly<Record<string, Exhibit>> | undefined;
 /** Every form in every state. */

@@ -8,7 +8,17 @@ import { emptyMemory, type Folding, step } from '../../../src/memory/step.ts';
 import type { Facts } from '../../../src/memory/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Entry } from '../../../src/model/entry.ts';
-import type { Choice, DealtDetail, Drawn, Given, Shown, WordsDetail, WordsGiven } from '../../../src/model/form.ts';
+import type {
+  Choice,
+  CrewShown,
+  DealtDetail,
+  DifferenceShown,
+  Drawn,
+  Given,
+  Shown,
+  WordsDetail,
+  WordsGiven,
+} from '../../../src/model/form.ts';
 import type { ItemKey, Sure } from '../../../src/model/item.ts';
 import { evaluate } from '../../../src/subjects/formulas.ts';
 import type { Flown, Resolved, View } from '../../../src/subjects/resolved.ts';
@@ -102,18 +112,26 @@ export const rightAnswer = ({ deck, offer, shown }: Asking, world: World): Given
         words.flatMap((one) => (shown.seats.length > 0 ? shown.seats.map(({ id: by }) => ({ ...one, by })) : [one])),
       );
     }
-    case 'crew': {
-      const { rows } = mark(resolved, offer, shown, null).detail as DealtDetail;
-      const seatOf = (label: string): string => shown.seats.find(({ text }) => text === label)?.id ?? '';
-      return { deal: Object.fromEntries(rows.map(({ id, right }) => [id, seatOf(right)])) };
-    }
+    case 'crew':
+      return dealt(resolved, offer, shown);
     case 'slip':
       return { lines: shown.faults.flatMap(({ lines }) => lines.slice(0, 1)) };
-    case 'difference':
-      throw new Error('not written');
+    case 'difference': {
+      if (shown.fields.length === 0) return dealt(resolved, offer, shown);
+      const [first = '', second = ''] = (offer.about.way ?? '').split('|');
+      const [value, other] = [casesOf(resolved, first, offer), otherCase(resolved, second, offer)];
+      return number([...value, ...other]);
+    }
     case 'paced':
       throw new Error('no drill puts a paced run');
   }
+};
+
+/** Each row to the seat that the verdict names. */
+const dealt = (resolved: Resolved, offer: Asking['offer'], shown: CrewShown | DifferenceShown): Given => {
+  const { rows } = mark(resolved, offer, shown, null).detail as DealtDetail;
+  const seatOf = (label: string): string => shown.seats.find(({ text }) => text === label)?.id ?? '';
+  return { deal: Object.fromEntries(rows.map(({ id, right }) => [id, seatOf(right)])) };
 };
 
 const viewOf = (resolved: Resolved, id: string) => resolved.views.find((view) => view.id === id);
@@ -122,6 +140,14 @@ const number = (value: readonly number[]): Given => ({ value, typed: value.map((
 const casesOf = (resolved: Resolved, view: string, { about }: Asking['offer']): readonly number[] => {
   const limit = viewOf(resolved, view)?.limits.find((one) => one.limit.id === about.thing);
   const found = limit?.cases.find(({ id }) => id === about.case) ?? limit?.cases[0];
+  if (found === undefined || typeof found.value === 'string') throw new Error(`no case ${JSON.stringify(about)}`);
+  return found.value;
+};
+
+/** What the other of two variants says under the same circumstances: its item is the second that is proved. */
+const otherCase = (resolved: Resolved, view: string, { about, proves }: Asking['offer']): readonly number[] => {
+  const limit = viewOf(resolved, view)?.limits.find((one) => one.limit.id === about.thing);
+  const found = limit?.cases.find(({ key }) => key === proves[1]);
   if (found === undefined || typeof found.value === 'string') throw new Error(`no case ${JSON.stringify(about)}`);
   return found.value;
 };
