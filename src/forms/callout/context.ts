@@ -34,7 +34,7 @@ export function signOf(
   const say = step.step.say ?? '';
   const others = steps.filter(({ step: { say: words } }, i) => i !== k && words !== undefined && !areAlike(words, say));
   const one = (kind: Sign['kind'], text: string, isSame: (other: RunStep) => boolean): Sign | null =>
-    text === '' || isSaidIn(say, text) || others.some(isSame) ? null : { kind, text };
+    text === '' || signTells(say, text) || others.some(isSame) ? null : { kind, text };
   const { answers } = step.step;
   const heard = answers === undefined ? undefined : steps.find((other) => other.step.id === answers);
   const cue = cueOf(resolved, view, p, step, {});
@@ -74,3 +74,13 @@ export const tellsWords = (words: string, line: string): boolean =>
   foldWords(words).words.length >= MANY_WORDS
     ? isSaidIn(words, line)
     : foldWords(words).whole === foldWords(line).whole;
+
+/**
+ * Does what a callout is asked by say its words? One word that is no number, somewhere in a sentence, is no answer:
+ * "a reason to stop is recognised".
+ */
+export function signTells(words: string, sign: string): boolean {
+  const own = foldWords(words).words;
+  const isOne = own.length === 1 && !/^\d/.test(own[0]?.key ?? '');
+  return isSaidIn(words, sign) && !(isOne && foldWords(sign).words.length >= MANY_WORDS);
+}

@@ -4,9 +4,8 @@ import type { Resolved, RunStep } from '../../subjects/resolved.ts';
 import { askedIn } from '../run/draw.ts';
 import { extrasOf } from '../run/extras.ts';
 import { setScene } from '../run/scene.ts';
-import { isSaidIn } from '../words/match.ts';
 import { filledChoices, LEAST_MISSES, nearMisses } from '../words/near.ts';
-import { beforeOf, type Sign, signOf, tellsWords } from './context.ts';
+import { beforeOf, type Sign, signOf, signTells, tellsWords } from './context.ts';
 import { askedSeats, pool, taken } from './offers.ts';
 
 const ASKS: Readonly<Record<Sign['kind'], string>> = {
@@ -41,7 +40,7 @@ export function drawCallout(resolved: Resolved, offer: Offer, seed: number): Cal
   const words = fill(say);
   const shownSign = sign.kind === 'cue' ? (extrasOf(resolved, view, p, step, drawn).cue ?? '') : fill(sign.text);
   // With the values of the day put in, something may say it after all.
-  if (isSaidIn(words, shownSign) || [p.procedure.title, ...scene].some((line) => tellsWords(words, line))) return null;
+  if (signTells(words, shownSign) || [p.procedure.title, ...scene].some((line) => tellsWords(words, line))) return null;
   const choices = isPicked ? filledChoices([{ id: step.step.id, text: say }, ...misses], alsoSay, fill) : [];
   if (choices === null) return null;
   const seats = askedSeats(resolved, step);

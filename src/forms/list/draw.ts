@@ -1,7 +1,7 @@
 import { seeded, shuffled } from '../../lib/random.ts';
 import type { Choice, ListShown, Offer } from '../../model/form.ts';
 import type { Resolved, RunStep } from '../../subjects/resolved.ts';
-import { tellsWords } from '../callout/context.ts';
+import { signTells, tellsWords } from '../callout/context.ts';
 import { type Asked, askedIn } from '../run/draw.ts';
 import { setScene } from '../run/scene.ts';
 import { isSaidIn } from '../words/match.ts';
@@ -124,7 +124,7 @@ function drawResponse(resolved: Resolved, asked: Asked, offer: Offer, seed: numb
   if (found === null) return null;
   const { words, scene, drawn, choices, fill } = found;
   const shown = fill(challenge);
-  if (isSaidIn(words, shown) || [p.procedure.title, ...scene].some((line) => tellsWords(words, line))) return null;
+  if (signTells(words, shown) || [p.procedure.title, ...scene].some((line) => tellsWords(words, line))) return null;
   const seats = responseSeats(resolved, step);
   return {
     form: 'list',

@@ -2,6 +2,7 @@ import { foldText } from '../../lib/fold-text.ts';
 import type { Choice } from '../../model/form.ts';
 import { asksOrder, tellsCall } from '../../subjects/procedure/words.ts';
 import type { Resolved, ResolvedProcedure, RunStep, Situation, View } from '../../subjects/resolved.ts';
+import { signTells } from '../callout/context.ts';
 import { areAlike, isSaidIn } from '../words/match.ts';
 import { LEAST_MISSES } from '../words/near.ts';
 import { saidIn } from '../words/said.ts';
@@ -72,7 +73,7 @@ export function challengeOf(p: ResolvedProcedure, situation: Situation, k: numbe
   const { say } = step.step;
   if (p.done !== 'challenge-response' || say === undefined) return null;
   const challenge = challengeText(situation, step);
-  if (challenge === null || isSaidIn(say, challenge)) return null;
+  if (challenge === null || signTells(say, challenge)) return null;
   const isShared = situation.steps.some((other, i) => {
     if (i === k || other.step.say === undefined || areAlike(other.step.say, say)) return false;
     const text = challengeText(situation, other);

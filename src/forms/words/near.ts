@@ -1,5 +1,6 @@
 import { type Random, shuffled } from '../../lib/random.ts';
 import type { Choice } from '../../model/form.ts';
+import { tellsCall } from '../../subjects/procedure/words.ts';
 import { foldWords } from './fold.ts';
 import { areAlike } from './match.ts';
 
@@ -38,23 +39,36 @@ export function nearMisses(
   for (const { one, shared } of near) if (shared > 0) add(one, SHARING);
   const most = Math.min(MOST, found.length + ALTERED);
   const texts = pool.map(({ text }) => text);
-  shuffled(random, altered(right, texts)).forEach((text, n) => {
+  for (const [n, text] of altered(shuffled(random, texts), right).entries()) {
+    if (found.length >= most) break;
     if (!taken.some((other) => areAlike(text, other))) add({ id: `altered-${n}`, text }, most);
-  });
+  }
   for (const { one } of near) add(one, MOST);
   return found;
 }
 
-/** The words with the first or the last one taken from another text that has more than one. */
-function altered(right: string, pool: readonly string[]): string[] {
-  const split = (text: string): string[] => text.trim().split(/\s+/);
-  const own = split(right);
+/**
+ * The words with the last or the first one taken from another text, the likeliest first: a number for a number, then
+ * from texts of as many words. "List" for "checklist" is no other word.
+ */
+function altered(pool: readonly string[], right: string): string[] {
+  const own = wordsOf(right);
   if (own.length < 2) return [];
-  const others = pool.map(split).filter(({ length }) => length >= 2);
-  const first = others.map((words) => [words[0], ...own.slice(1)].join(' '));
-  const last = others.map((words) => [...own.slice(0, -1), words.at(-1)].join(' '));
-  return [...new Set([...last, ...first])];
+  const others = pool.map(wordsOf).filter(({ length }) => length >= 2);
+  const made = [-1, 0].flatMap((at) =>
+    others.flatMap((words) => {
+      const [ours, theirs] = [own.at(at) as string, words.at(at) as string];
+      const isNumber = [ours, theirs].map((word) => /^\d/.test(foldWords(word).whole));
+      const text = (at === 0 ? [theirs, ...own.slice(1)] : [...own.slice(0, -1), theirs]).join(' ');
+      const isWordless = tellsCall(text, right) && tellsCall(right, text);
+      const rank = isNumber[0] === isNumber[1] ? (isNumber[0] ? 0 : words.length === own.length ? 1 : 2) : 3;
+      return isWordless ? [] : [{ text, rank }];
+    }),
+  );
+  return [...new Set(made.sort((a, b) => a.rank - b.rank).map(({ text }) => text))];
 }
+
+const wordsOf = (text: string): string[] => text.trim().split(/\s+/);
 
 /**
  * Choices with the values of the day put in, the right one first.
