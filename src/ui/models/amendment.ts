@@ -37,8 +37,8 @@ export interface AnswersChanged {
   readonly removed: number;
 }
 
-/** Who does a step, and its words, are asked by no form yet. */
-const isAsked = ({ facet }: Item): boolean => facet !== 'crew' && facet !== 'words';
+/** Who does a step is asked by no form yet; who calls for a list is. */
+const isAsked = ({ facet, thing, group }: Item): boolean => facet !== 'crew' || thing === group;
 
 /** Counted as this learner flies the deck, by the questions that are asked. */
 export const answersChanged = ({ practised, chosen, base }: AmendmentOf): AnswersChanged => {
