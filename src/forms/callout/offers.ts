@@ -60,7 +60,7 @@ function offersAt(
     about: { ...about, way: 'typed' },
     g: TYPED_GUESS / Math.max(1, seats),
     seconds: seconds + SECONDS.type,
-    rows: 1,
+    rows: 0,
     ease: 0.2,
     needs: 'right-once',
   };

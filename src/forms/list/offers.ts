@@ -131,7 +131,7 @@ function both(of: {
     about: { ...about, way },
     g: TYPED_GUESS * share,
     seconds: seconds + SECONDS.type,
-    rows: 1,
+    rows: 0,
     ease: EASE.typed,
     needs: 'right-once',
   };

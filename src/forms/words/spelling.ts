@@ -14,7 +14,8 @@ const RULES: readonly (readonly [RegExp, string])[] = [
   // stabilise, stabilisation, analyse
   [/^(.{3,})is(e|es|ed|er|ers|ing|ation|ations)$/, '$1iz$2'],
   [/^(.{3,})ys(e|es|ed|er|ers|ing)$/, '$1yz$2'],
-  [new RegExp(`^(${RE.join('|')})re(s|d)?$`), '$1er$2'],
+  [new RegExp(`^(${RE.join('|')})re(s?)$`), '$1er$2'],
+  [new RegExp(`^(${RE.join('|')})red$`), '$1ered'],
   [/^(cent)ring$/, '$1ering'],
   [/^(def|off|lic|pret)ence(s?)$/, '$1ense$2'],
   [/^practic(e|es|ed|ing)$/, 'practis$1'],
