@@ -14,6 +14,8 @@ export interface Folded {
   readonly words: readonly Word[];
   /** All of it without spaces: "take off" and "take-off" are one. */
   readonly whole: string;
+  /** The same before numbers are read: "flapszero" holds one that is not found. */
+  readonly plain: string;
 }
 
 /** Marks over these letters are accents; elsewhere (Devanagari, Thai, kana) they are vowels or another letter. */
@@ -47,9 +49,7 @@ const KNOWN = 2000;
 export function foldWords(text: string): Folded {
   const before = known.get(text);
   if (before !== undefined) return before;
-  const raw = (text.match(/[\p{L}\p{N}\p{M}'’ʼ\p{Cf}]+/gu) ?? []).flatMap(pieces);
-  const words = withNumbers(raw);
-  const folded = { raw, words, whole: words.map(({ key }) => key).join('') };
+  const folded = foldRaw((text.match(/[\p{L}\p{N}\p{M}'’ʼ\p{Cf}]+/gu) ?? []).flatMap(pieces));
   if (known.size >= KNOWN) known.clear();
   known.set(text, folded);
   return folded;
@@ -58,8 +58,10 @@ export function foldWords(text: string): Folded {
 /** The same with other words in place of some: corrected ones. */
 export const foldRaw = (raw: readonly Word[]): Folded => {
   const words = withNumbers(raw);
-  return { raw, words, whole: words.map(({ key }) => key).join('') };
+  return { raw, words, whole: joined(words), plain: joined(raw) };
 };
+
+const joined = (words: readonly Word[]): string => words.map(({ key }) => key).join('');
 
 function pieces(written: string): Word[] {
   const plain = written

@@ -31,12 +31,14 @@ export function matchWords(said: string, right: string, also: readonly string[],
   if ([right, ...also].some((text) => isSame(given, foldWords(text), said, text))) return RIGHT;
   const foreign = others.map((text) => ({ text, folded: foldWords(text) }));
   const strictly = foreign.find(({ text, folded }) => isSame(given, folded, said, text));
-  const apart = foreign.filter(({ folded }) => wordings.every(({ whole }) => whole !== folded.whole));
+  const apart = foreign.filter(({ folded }) => !wordings.some((one) => areEqual(one, folded)));
   const found = wordings.map((wording) => compared(given, wording, apart));
   const best = found.reduce((a, b) => (cost(b) < cost(a) ? b : a));
   if (strictly !== undefined) return { ...best, right: false, other: strictly.text };
   if (best.right) return best;
-  const near = apart.find(({ folded }) => corrected(given, folded, wordKeys(wordings)).folded.whole === folded.whole);
+  const near = apart.find(
+    ({ folded }) => folded.whole !== '' && areEqual(corrected(given, folded, wordKeys(wordings)).folded, folded),
+  );
   return near === undefined ? best : { ...best, other: near.text };
 }
 
@@ -44,9 +46,11 @@ const RIGHT: Matched = { right: true, misspelt: [], missing: [], extra: [] };
 
 const cost = ({ right, missing, extra }: Matched): number => (right ? -1 : missing.length + extra.length);
 
+const areEqual = (a: Folded, b: Folded): boolean => a.whole === b.whole || a.plain === b.plain;
+
 /** Of texts without a letter the signs themselves count. */
 const isSame = (a: Folded, b: Folded, textA: string, textB: string): boolean =>
-  a.whole === b.whole && (a.whole !== '' || textA.trim() === textB.trim());
+  areEqual(a, b) && (a.whole !== '' || textA.trim() === textB.trim());
 
 interface Foreign {
   readonly folded: Folded;
@@ -57,7 +61,7 @@ const wordKeys = (list: readonly Folded[]): ReadonlySet<string> =>
 
 function compared(given: Folded, right: Folded, apart: readonly Foreign[]): Matched {
   const { folded, misspelt } = corrected(given, right, wordKeys(apart.map((one) => one.folded)));
-  if (folded.whole === right.whole && right.whole !== '') return { ...RIGHT, misspelt };
+  if (areEqual(folded, right) && right.whole !== '') return { ...RIGHT, misspelt };
   return { right: false, misspelt, ...differences(folded.words, right.words) };
 }
 
