@@ -67,6 +67,7 @@ function bareView(things: Things, pick: Pick, parse: ViewContext['parse'], requi
       done: procedure.done,
       situations: [],
       conditions: [],
+      calls: null,
       strangers: [],
     })),
     limits: [...limits.values()],

@@ -6,6 +6,7 @@ import { type ItemDraft, stampOf, type ViewContext } from '../subjects/context.t
 import { parseFormula } from '../subjects/formulas.ts';
 import { resolveLimit, soleValue, tableValue } from '../subjects/limit/cases.ts';
 import { resolveProcedure } from '../subjects/procedure/compile.ts';
+import { asksOrder } from '../subjects/procedure/words.ts';
 import {
   type Flown,
   LEFT_OUT,
@@ -193,7 +194,7 @@ class Register {
   }
 }
 
-/** Place of every step, limit and scenario in the deck's text. */
+/** Place of every list that is read, step, limit and scenario in the deck's text. */
 function authoredOrder(things: Things): Map<Id, number> {
   const order = new Map<Id, number>();
   const put = (id: Id): void => {
@@ -206,7 +207,10 @@ function authoredOrder(things: Things): Map<Id, number> {
     }
   };
   const { deck } = things;
-  for (const p of deck.procedures ?? []) visit(p.steps);
+  for (const p of deck.procedures ?? []) {
+    if (!asksOrder(p)) put(p.id);
+    visit(p.steps);
+  }
   for (const l of deck.limits ?? []) put(l.id);
   for (const s of deck.scenarios ?? []) put(s.id);
   return order;

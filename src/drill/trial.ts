@@ -98,6 +98,18 @@ const SLIPS: Readonly<Record<FaultKind, string>> = {
   crew: 'wrong crew member',
 };
 
+/** Where a form asks in several ways: by form and way. */
+const BY_WAY: Readonly<Record<string, string>> = {
+  'cue calls': 'What the cue calls for',
+  'callout typed': 'What is said, typed',
+  'list which': 'Which list it is',
+  'list call': 'What calls for it, typed',
+  'list call-picked': 'What calls for it',
+  'list caller': 'Who calls for it',
+  'list response': 'What is answered, typed',
+  'list response-picked': 'What is answered',
+};
+
 function wordsOf(deck: Deck, view: View, offer: Offer): string {
   const { about, form } = offer;
   const first = about.part?.[0];
@@ -133,7 +145,7 @@ function wordsOf(deck: Deck, view: View, offer: Offer): string {
     }
     default: {
       const step = about.part?.map((id) => stepWords(view, offer, id)).filter((text) => text !== '')[0];
-      const ways = form === 'cue' && about.way === 'calls' ? 'What the cue calls for' : WAYS[form];
+      const ways = BY_WAY[`${form} ${about.way ?? ''}`] ?? WAYS[form];
       return `${ways}${step === undefined ? '' : `: ${step}`}${situationWords(deck, view, offer)}`;
     }
   }

@@ -24,7 +24,8 @@ export type WordsGiven = ({ readonly said: string } | { readonly choice: Id }) &
 /** A read list: which one, who calls for it and how; of a challenge the response, and who gives it. */
 export interface ListShown extends InProcedure {
   readonly form: 'list';
-  readonly way: 'which' | 'call' | 'response';
+  /** caller: who alone, where what is shown says the words. */
+  readonly way: 'which' | 'call' | 'caller' | 'response';
   readonly ask: string;
   /** Challenge as read out; '' but for `response`. */
   readonly challenge: string;

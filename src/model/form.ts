@@ -64,7 +64,7 @@ export interface Offer {
   readonly g: number;
   /** Expected time to answer and to read the verdict, s: as first estimated, or of this learner (memory/timed.ts). */
   readonly seconds: number;
-  /** Chips, choices or fields shown: answers of one form and as many rows take about as long. Absent: never timed. */
+  /** Chips, choices or fields shown, 0 where words are typed: answers of one form and as many rows take about as long. Absent: never timed. */
   readonly rows?: number;
   /** 0 hard .. 1 easy, among the ways to ask the same item. */
   readonly ease: number;

@@ -62,12 +62,21 @@ export interface Situation {
   readonly order: PartialOrder;
 }
 
+/** Of a list that is read: the words that call for it, who says them, and when (where some lists say so). */
+export interface ListItems {
+  readonly words: ItemKey | null;
+  readonly crew: ItemKey | null;
+  readonly cue: ItemKey | null;
+}
+
 export interface ResolvedProcedure {
   readonly procedure: Procedure;
   readonly done: Done;
   readonly situations: readonly Situation[];
   /** The `if`s of the procedure in order: `situation.id[i]` is the truth of `conditions[i]`. */
   readonly conditions: readonly Tree[];
+  /** Items of the list itself; null where the procedure is recalled, not read. */
+  readonly calls: ListItems | null;
   /** Texts of steps that do not belong: authored, of neighbouring procedures, of other variants. */
   readonly strangers: readonly { readonly text: string; readonly note?: string }[];
 }

@@ -41,7 +41,7 @@ export const firstMinutes = async (page: Page, { deck, flies = [], date }: First
   await page.getByRole('button', { name: /I have read this: ask me/ }).waitFor();
 };
 
-export type Put = 'run' | 'lines' | 'deal' | 'number' | 'choice' | 'read' | 'verdict' | 'debrief';
+export type Put = 'run' | 'lines' | 'deal' | 'number' | 'choice' | 'words' | 'read' | 'verdict' | 'debrief';
 
 /** What the drill shows now; a button that waits for the log counts as not there yet. */
 export const shown = async (page: Page): Promise<Put> => {
@@ -56,6 +56,7 @@ export const shown = async (page: Page): Promise<Put> => {
     if (document.querySelector('.run-row') !== null) return 'run';
     if (document.querySelector('.deal') !== null) return 'deal';
     if (document.querySelector('.number-field') !== null) return 'number';
+    if (document.querySelector('input.said') !== null) return 'words';
     return document.querySelector('input[name=choice]') === null ? null : 'choice';
   });
   return (await found.jsonValue()) as Put;
@@ -78,7 +79,10 @@ export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know
       const fields = page.locator('.number-field input');
       for (let i = 0; i < (await fields.count()); i++) await fields.nth(i).fill(String(17 + i));
     }
+    if (put === 'words') await page.locator('input.said').fill('some words');
     if (put === 'choice') await page.locator('input[name=choice]').first().check();
+    const seat = page.locator('input[name=seat]').first();
+    if ((await seat.count()) > 0) await seat.check();
   }
   await press(page, sure);
   if (put === 'run' && sure === 'Not sure') await press(page, 'All of them');

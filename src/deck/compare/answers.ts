@@ -30,7 +30,10 @@ export function answersOf(deck: Deck, view: View): Answers {
     if (!stamps.has(parts.stamp)) stamps.set(parts.stamp, answer());
   };
   const things = thingsOf(deck);
-  for (const { situations } of view.procedures)
+  for (const { situations, procedure, calls } of view.procedures) {
+    put(calls?.words ?? null, () => ({ words: `“${procedure.called ?? ''}”` }));
+    put(calls?.crew ?? null, () => ({ words: crewWords(things, procedure.calledBy ?? '') }));
+    put(calls?.cue ?? null, () => ({ words: procedure.starts ?? '' }));
     for (const situation of situations)
       situation.steps.forEach((step, i) => {
         put(step.place, () => placeOf(deck, situation, i));
@@ -38,6 +41,7 @@ export function answersOf(deck: Deck, view: View): Answers {
         put(step.crew, () => ({ words: crewWords(things, step.step.by ?? '') }));
         put(step.words, () => ({ words: `“${step.step.say ?? ''}”` }));
       });
+  }
   for (const limit of view.limits)
     for (const one of limit.cases)
       put(one.key, () => ({ words: `${one.given === '' ? '' : `${one.given}: `}${caseWords(limit, one)}` }));

@@ -2,6 +2,7 @@ import { canonicalJson } from '../../lib/canonical-json.ts';
 import { foldText } from '../../lib/fold-text.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { Answer } from './answers.ts';
+import { fieldName } from './field-words.ts';
 import type { Field } from './fields.ts';
 import { compareItems, type ItemDifference, type Side, sideOf } from './items.ts';
 import { movedSteps } from './moved.ts';
@@ -121,7 +122,7 @@ function holderOf(parts: Parts, name: string): Part | undefined {
   const cut = name.indexOf('.');
   const [thing, facet] = [name.slice(0, cut), name.slice(cut + 1)];
   if (facet.startsWith('value.')) return parts.get(`limit ${thing} ${facet.slice(6)}`);
-  const step = parts.get(`step ${thing}`);
+  const step = parts.get(`step ${thing}`) ?? parts.get(`procedure ${thing}`);
   if (step && !facet.includes('.')) return step;
   return facet.endsWith('.number') ? parts.get(`ask ${thing}.${facet.slice(0, -7)}`) : parts.get(`rule ${name}`);
 }
@@ -132,6 +133,12 @@ const FACETS: Readonly<Record<string, readonly [string, readonly string[]]>> = {
   crew: ['who', ['by']],
   words: ['callout', ['say']],
 };
+/** Of a list that is read. */
+const LIST_FACETS: typeof FACETS = {
+  cue: [fieldName('starts'), ['starts']],
+  crew: [fieldName('calledBy'), ['calledBy']],
+  words: [fieldName('called'), ['called']],
+};
 
 function itemDifference(s: Sides, d: ItemDifference): Difference | null {
   const { oldParts, nowParts } = s;
@@ -139,7 +146,7 @@ function itemDifference(s: Sides, d: ItemDifference): Difference | null {
   // What came or went with its whole part was said with it.
   if (was === undefined || is === undefined) return null;
   const facet = d.name.slice(d.name.indexOf('.') + 1);
-  const [what, keys] = FACETS[facet] ?? [
+  const [what, keys] = (is.key.startsWith('procedure ') ? LIST_FACETS : FACETS)[facet] ?? [
     facet.startsWith('value.') ? 'value' : facet.endsWith('.number') ? 'number' : 'rule',
     [],
   ];

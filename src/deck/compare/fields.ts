@@ -25,6 +25,8 @@ const SKIPPED: ReadonlySet<string> = new Set(
     ' ',
   ),
 );
+/** Words of a list that is read. */
+const FOLDED: ReadonlySet<string> = new Set(['called', 'starts']);
 /** What of a thing is done, but has no memory of its own. */
 const WEIGHTY: ReadonlySet<string> = new Set(['reference', 'after', 'limit', 'rule', 'from', 'until', 'if']);
 
@@ -52,7 +54,7 @@ export function plainFields(
       words: fieldWords(s, key, raw, unit),
       path: at(path, key),
       items: held,
-      ...(key === 'say' && { folded: true }),
+      ...((key === 'say' || (held.length > 0 && FOLDED.has(key))) && { folded: true }),
       ...(!head && held.length === 0 && WEIGHTY.has(key) && { weighty: true }),
     });
   }

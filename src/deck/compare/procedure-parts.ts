@@ -7,6 +7,13 @@ import { conditionWords, fieldName, type Saying, whenWords } from './field-words
 import { meant, plainFields } from './fields.ts';
 import type { Part, Put } from './parts.ts';
 
+/** Fields of a list that items hang on: their facets. */
+const LIST_FIELDS: ReadonlyMap<string, string> = new Map([
+  ['called', 'words'],
+  ['calledBy', 'crew'],
+  ['starts', 'cue'],
+]);
+
 interface Under {
   readonly whens: readonly When[];
   readonly ifs: readonly FormulaText[];
@@ -21,7 +28,9 @@ export const stepsBelow = (nodes: readonly Node[]): Step[] =>
 export function procedureParts(s: Saying, p: Procedure, path: string, put: Put): void {
   const { deck } = s;
   const axes = deck.variants ?? [];
-  const fields = plainFields(s, p, path);
+  const fields = plainFields(s, p, path, {
+    items: (key) => (!asksOrder(p) && LIST_FIELDS.has(key) ? [`${p.id}.${LIST_FIELDS.get(key)}`] : []),
+  });
   const ids = stepsBelow(p.steps).map((step) => step.id);
   // Where the order is asked, the places of the steps tell it.
   if (!asksOrder(p))

@@ -7,6 +7,7 @@ import { withLabels } from '../fill.ts';
 import { limitMeaning } from '../limit/cases.ts';
 import type { PartialOrder, ResolvedProcedure, RunStep, Situation } from '../resolved.ts';
 import { conditionsOf, type Flat, type FlatStep, flatten } from './flatten.ts';
+import { listItems } from './list-items.ts';
 import { isOrder, lineUp, partialOrder } from './order.ts';
 import { situationIds } from './situations.ts';
 import { strangersFor } from './strangers.ts';
@@ -46,7 +47,14 @@ export function resolveProcedure(
     seen.add(same);
     situations.push({ id, order, steps: runSteps(context, procedure, flat.steps, order, known) });
   }
-  return { procedure, done: procedure.done, situations, conditions, strangers: strangersFor(context, procedure) };
+  return {
+    procedure,
+    done: procedure.done,
+    situations,
+    conditions,
+    calls: asksOrder(procedure) || situations.length === 0 ? null : listItems(context, procedure),
+    strangers: strangersFor(context, procedure),
+  };
 }
 
 function runSteps(

@@ -1,3 +1,4 @@
+import { foldText } from '../../lib/fold-text.ts';
 import type { Procedure, Step } from '../../model/deck.ts';
 
 /** The words of `do` and `say`: all that may be seen of a step before the verdict. */
@@ -9,3 +10,19 @@ export function stepText(step: Step): string {
 
 /** Is the order of this procedure asked? Read lists are read: their order is never drilled. */
 export const asksOrder = (procedure: Procedure): boolean => procedure.done === 'memory' || procedure.done === 'flow';
+
+/** Lists of which one is told by when it is called for: with fewer there is nothing to take it for. */
+export const LISTS_LEAST = 3;
+
+/** Words that say of any list that it is one. */
+const LIST_WORDS = new Set(['check', 'checks', 'checklist', 'checklists', 'list', 'lists']);
+
+/** Do the words that call for a list stand in a text, but for "checklist" and the like? */
+export function tellsCall(called: string, text: string): boolean {
+  const words = (said: string): string[] =>
+    foldText(said)
+      .split(' ')
+      .filter((word) => word !== '' && !LIST_WORDS.has(word));
+  const said = new Set(words(text));
+  return words(called).every((word) => said.has(word));
+}

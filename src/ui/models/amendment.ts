@@ -37,16 +37,13 @@ export interface AnswersChanged {
   readonly removed: number;
 }
 
-/** The words of a step are asked by no form yet. */
-const isAsked = ({ facet }: Item): boolean => facet !== 'words';
-
 /** Counted as this learner flies the deck, by the questions that are asked. */
 export const answersChanged = ({ practised, chosen, base }: AmendmentOf): AnswersChanged => {
   const [now, before] = [practised.by(chosen).items, practised.by(base).items];
   const joined = new Set(practised.by(chosen).aliases.keys());
   const subjects = (items: Iterable<Item>) => new Set([...items].map(({ thing, facet }) => `${thing}.${facet}`));
-  const came = [...now.values()].filter((item) => isAsked(item) && !before.has(item.key));
-  const went = [...before.values()].filter((item) => isAsked(item) && !now.has(item.key) && !joined.has(item.key));
+  const came = [...now.values()].filter((item) => !before.has(item.key));
+  const went = [...before.values()].filter((item) => !now.has(item.key) && !joined.has(item.key));
   const [was, is] = [subjects(before.values()), subjects(now.values())];
   const keptOn = new Set([...practised.by(chosen).aliases].filter(([old]) => before.has(old)).map(([, key]) => key));
   const fresh = came.filter(({ key }) => !keptOn.has(key));

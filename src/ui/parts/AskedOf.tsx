@@ -5,6 +5,7 @@ import type { Course } from '../words.ts';
 const FACETS: readonly (readonly [facet: string, words: string, more: string])[] = [
   ['cue', 'Its cue', 'what it waits for, and what a cue calls for'],
   ['crew', 'Who does it', 'PF, PM or another one of the crew'],
+  ['words', 'What is said', 'callouts, and what is answered to a checklist, with who says it'],
 ];
 
 /** What is asked of each step beside its place: what is left out rests, and is in no forecast. */

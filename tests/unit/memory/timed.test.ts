@@ -54,7 +54,9 @@ test('a question says how many rows it shows, as answers are counted by', () => 
         Record<string, unknown[] | undefined>
       >;
       const list = [chips, rows, lines, choices, fields].find((one) => one !== undefined && one.length > 0);
-      expect(offer.rows, JSON.stringify(offer.about)).toBe(list?.length);
+      expect(offer.rows, JSON.stringify(offer.about)).toBe(
+        list?.length ?? (shown.form === 'callout' || shown.form === 'list' ? 0 : undefined),
+      );
     }
   }
 });

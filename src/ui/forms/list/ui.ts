@@ -1,3 +1,7 @@
 import type { FormUi } from '../contract.ts';
+import '../forms.css';
+import '../answer/pick.css';
+import '../answer/words.css';
+import { ListQuestion, ListVerdict } from './List.tsx';
 
-export const listUi: FormUi = { Question: () => null, Verdict: () => null };
+export const listUi = { Question: ListQuestion, Verdict: ListVerdict } as unknown as FormUi;

@@ -1,0 +1,123 @@
+import { isNumberWord, numberAt, numberWords } from './numbers.ts';
+import { oneSpelling } from './spelling.ts';
+
+/** A word as it is compared, and as it was written. */
+export interface Word {
+  readonly key: string;
+  readonly written: string;
+}
+
+export interface Folded {
+  /** Before numbers are read: what a misspelt word is held against. */
+  readonly raw: readonly Word[];
+  /** Numbers read: "eighty-five" and "85" are one word. */
+  readonly words: readonly Word[];
+  /** All of it without spaces: "take off" and "take-off" are one. */
+  readonly whole: string;
+  /** The same before numbers are read: "flapszero" holds one that is not found. */
+  readonly plain: string;
+}
+
+/** Marks over these letters are accents; elsewhere (Devanagari, Thai, kana) they are vowels or another letter. */
+const ACCENTED = /([\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Hebrew}\p{Script=Arabic}])\p{M}+/gu;
+
+/** Letters that NFKD leaves as they are, as they are typed where a keyboard lacks them. */
+const LETTERS: Readonly<Record<string, string>> = {
+  ß: 'ss',
+  æ: 'ae',
+  œ: 'oe',
+  ø: 'o',
+  đ: 'd',
+  ł: 'l',
+  ı: 'i',
+  ς: 'σ',
+};
+
+/** Apostrophes, the mark of Arabic lengthening, and what is not seen (joiners, directions). */
+const UNSEEN = /['’ʼ\u0640\p{Cf}]/gu;
+
+/** Letters said by name: "vee one". */
+const NAMED: Readonly<Record<string, string>> = { vee: 'v', niner: 'nine' };
+
+const known = new Map<string, Folded>();
+const KNOWN = 2000;
+
+/**
+ * What counts of words that are said: Unicode NFKD, lower case, no accents, no punctuation, one spelling, numbers as
+ * digits of any script, and digits apart from letters. Finer than `foldText`, which keeps the stamps of items.
+ */
+export function foldWords(text: string): Folded {
+  const before = known.get(text);
+  if (before !== undefined) return before;
+  const folded = foldRaw((text.match(/[\p{L}\p{N}\p{M}'’ʼ\p{Cf}]+/gu) ?? []).flatMap(pieces));
+  if (known.size >= KNOWN) known.clear();
+  known.set(text, folded);
+  return folded;
+}
+
+/** The same with other words in place of some: corrected ones. */
+export const foldRaw = (raw: readonly Word[]): Folded => {
+  const words = withNumbers(raw);
+  return { raw, words, whole: joined(words), plain: joined(raw) };
+};
+
+const joined = (words: readonly Word[]): string => words.map(({ key }) => key).join('');
+
+function pieces(written: string): Word[] {
+  const plain = written
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(ACCENTED, '$1')
+    .replace(UNSEEN, '')
+    .replace(/[ßæœøđłıς]/g, (letter) => LETTERS[letter] ?? letter)
+    .replace(/\p{Nd}/gu, digitOf);
+  // What NFKD breaks up ("½") may bring signs.
+  const parts = (plain.match(/[\p{L}\p{N}\p{M}]+/gu) ?? []).flatMap((part) => part.match(/\d+|\D+/g) ?? []);
+  return parts.map((part) => {
+    const key = NAMED[part] ?? oneSpelling(part);
+    return { key, written: parts.length === 1 ? written : part };
+  });
+}
+
+/** Decimal digits stand in runs of ten, from 0 on (The Unicode Standard, 4.6 Numeric Value). */
+function digitOf(digit: string): string {
+  let value = 0;
+  const point = digit.codePointAt(0) as number;
+  while (value < 9 && /^\p{Nd}$/u.test(String.fromCodePoint(point - value - 1))) value += 1;
+  return String(value);
+}
+
+function withNumbers(raw: readonly Word[]): Word[] {
+  const keys = raw.map(({ key }) => key);
+  const out: Word[] = [];
+  for (let i = 0; i < raw.length; ) {
+    const number = numberAt(keys, i);
+    const size = number?.size ?? 1;
+    const written = raw
+      .slice(i, i + size)
+      .map((word) => word.written)
+      .join(' ');
+    out.push({ key: number === null ? (keys[i] as string) : String(number.value), written });
+    i += size;
+  }
+  return out;
+}
+
+/** Scripts that write without spaces, a sign for a syllable or a word: one sign more is another word. */
+const UNSPACED =
+  /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Thai}\p{Script=Lao}\p{Script=Khmer}\p{Script=Myanmar}]/u;
+
+/** Letters that a word has at least, for one of them to be forgiven. */
+const LETTERS_LEAST = 5;
+
+/** Words of a text in which one letter may be wrong: also numbers as they are said, and two words written as one. */
+export function forgivingWords({ raw }: Folded): string[] {
+  const found = raw.flatMap(({ key }) => (/^\d/.test(key) ? numberWords(key) : [key]));
+  raw.slice(1).forEach(({ key }, i) => {
+    const first = (raw[i] as Word).key;
+    // A single letter more or less must not pass for a misspelling.
+    if (![first, key].some((part) => part.length < 2 || /^\d/.test(part) || isNumberWord(part)))
+      found.push(first + key);
+  });
+  return [...new Set(found)].filter((word) => [...word].length >= LETTERS_LEAST && !UNSPACED.test(word));
+}
