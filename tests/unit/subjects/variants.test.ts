@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { MOST_VIEWS, picksOf } from '../../../src/deck/resolve.ts';
 import { draw, offers } from '../../../src/forms/registry.ts';
 import type { Deck, Limit, VariantAxis } from '../../../src/model/deck.ts';
-import type { RunStep } from '../../../src/subjects/resolved.ts';
+import type { Offer } from '../../../src/model/form.ts';
+import type { Resolved, RunStep } from '../../../src/subjects/resolved.ts';
 import { holds } from '../../../src/subjects/when.ts';
 import { drawnLimit, drawnRun, offerFor, resolved } from '../forms/small-decks.ts';
 
@@ -17,6 +18,8 @@ const values = (content: Partial<Deck>, flown: Record<string, string[]>) =>
     v.id,
     v.limits[0]?.cases.map((c) => (c.value as number[])[0]),
   ]);
+
+const asked = (all: Resolved, form: Offer['form']): Offer[] => offers(all, null, 1).filter((one) => one.form === form);
 
 describe('holds, three-valued', () => {
   const told = { engine: 'a', operator: null };
@@ -85,7 +88,7 @@ describe('a limit in variants', () => {
       ['Speed? (Engine B)', ['engine=b']],
     ]);
     for (const key of all.items.keys()) expect(all.namesView(key)).toBe(true);
-    expect(offers(all, null, 1).map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
+    expect(asked(all, 'limit').map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
   });
   test('of two axes only the one it hangs on is named', () => {
     const all = resolved({ variants: axes, limits }, { engine: ['a', 'b'], operator: ['x', 'y'] });
@@ -93,7 +96,7 @@ describe('a limit in variants', () => {
       ['Speed? (Engine A)', 2],
       ['Speed? (Engine B)', 2],
     ]);
-    expect(offers(all, null, 1).map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
+    expect(asked(all, 'limit').map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
     const both = [
       speed([
         { id: 'standard', value: 200 },
@@ -115,7 +118,7 @@ describe('a limit in variants', () => {
     ];
     const all = resolved({ variants: axes, limits: same }, { engine: ['a', 'b'] });
     expect([...all.items.values()].map((i) => i.views)).toEqual([['engine=a', 'engine=b']]);
-    expect(offers(all, null, 1).map((o) => drawnLimit(all, o).scene)).toEqual([[]]);
+    expect(asked(all, 'limit').map((o) => drawnLimit(all, o).scene)).toEqual([[]]);
     expect([...all.items.keys()].some((k) => all.namesView(k))).toBe(false);
     expect(all.namesView('no such key')).toBe(false);
   });
@@ -150,7 +153,7 @@ describe('a step in variants', () => {
     expect(['a', 'b', 'c', 'd', 'e'].map(count)).toEqual([2, 1, 2, 1, 1]);
   });
   test('a run whose answer differs names its variant, and the step of the other variant is a stranger', () => {
-    const runs = offers(all, null, 1).filter((o) => o.about.part === undefined);
+    const runs = asked(all, 'run').filter((o) => o.about.part === undefined);
     const seen = runs.map((o) => drawnRun(all, o));
     expect(seen.map((s) => s.scene)).toEqual([['Engine A'], ['Engine B']]);
     expect(seen.map((s) => s.chips.filter((c) => c.id.startsWith('stranger')).map((c) => c.text))).toEqual([
@@ -161,7 +164,7 @@ describe('a step in variants', () => {
   test('not told: it is neither asked nor strange', () => {
     const untold = resolved(content);
     const shown = offers(untold, null, 1).map((offer) => draw(untold, offer, 1));
-    expect(new Set(shown.map((one) => one?.form))).toEqual(new Set(['run', 'next']));
+    expect(new Set(shown.map((one) => one?.form))).toEqual(new Set(['run', 'next', 'slip']));
     expect(JSON.stringify(shown)).not.toContain('Valve shut');
   });
 });
