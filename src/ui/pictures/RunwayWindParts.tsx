@@ -1,11 +1,6 @@
 import { tradeForm } from '../../model/trade-form.ts';
 import { North, RunwayWind, Strip } from '../forms/scenario/RunwayWind.tsx';
-import { type Arrow, partsWords, turned, windParts } from './wind.ts';
-import './pictures.css';
-
-/** Of the wind, from its tail to its point: outside of its parts and their figures. */
-const TAIL = 97;
-const POINT = 74;
+import { type Arrow, extent, POINT, partsWords, TAIL, turned, windParts } from './wind.ts';
 
 /**
  * The runway and the wind as in the question, with the wind along and across the runway: two arrows with their figures,
@@ -23,22 +18,23 @@ export function RunwayWindParts(props: {
   const from = tradeForm(windDir, '°', 'direction');
   const speed = tradeForm(Math.round(windSpeed), 'kt');
   const words = partsWords(parts);
+  const [top, bottom] = extent(windDir);
   return (
     <figure class="stack">
       <svg
         class="runway-wind wind-parts"
-        viewBox="0 0 328 200"
+        viewBox={`-112 ${top} 328 ${bottom - top}`}
         role="img"
         aria-label={`Runway ${tradeForm(runway, null, 'runway')}, wind from ${from} at ${speed}: ${words}. North is up.`}
       >
-        <g transform="translate(112 100)">
-          <Strip runway={runway} />
-          <Part arrow={parts.along} kt={parts.head} runway={runway} />
-          <Part arrow={parts.across} kt={parts.cross} runway={runway} />
-          <path class="rw-wind" transform={`rotate(${windDir})`} d={`M0 ${-TAIL} V${-POINT - 2} m-9 -9 l9 11 l9 -11`} />
+        <Strip runway={runway} />
+        <Part arrow={parts.along} kt={parts.head} runway={runway} />
+        <Part arrow={parts.across} kt={parts.cross} runway={runway} />
+        <path class="rw-wind" transform={`rotate(${windDir})`} d={`M0 ${-TAIL} V${-POINT - 2} m-9 -9 l9 11 l9 -11`} />
+        <g transform={`translate(-112 ${top})`}>
+          <North />
         </g>
-        <North />
-        <g class="rw-said" transform="translate(234 83)">
+        <g class="rw-said" transform="translate(122 -17)">
           <text>Wind</text>
           <text class="rw-speed" y="26">
             {from}

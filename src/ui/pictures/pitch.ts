@@ -3,71 +3,111 @@ import { spread } from './spread.ts';
 /** °: up to here, up and down, the angle is drawn as it is. */
 export const TRUE_TO = 20;
 
-/** In the picture's own units, of which 328 are a phone's width. */
+/** In the picture's own units, of which 328 are a phone's width; the aeroplane is turned about 0, 0, on the horizon. */
+export const LEFT = -100;
 export const WIDE = 328;
-export const HIGH = 132;
-/** From the turning point to the arc on which angles are read. */
+/** From there to the arc on which angles are read. */
 const ARC = 158;
-const X = 100;
-/** A figure is so high. */
-const LINE = 19;
+/** Heights of a figure and of a word. */
+const FIGURE = 19;
+const WORD = 17;
 
-export interface PitchSketch {
-  /** The point of the aeroplane about which it is turned; it stands on the horizon. */
+/** From the side, nose to the right: fuselage and fin. */
+const OUTLINE = [
+  [84, 3],
+  [60, -6],
+  [-56, -6],
+  [-70, -30],
+  [-84, -30],
+  [-78, -3],
+  [-44, 8],
+  [62, 8],
+] as const;
+
+export const PLANE = `M${OUTLINE.map((point) => point.join(' ')).join(' L')} Z`;
+
+export interface Ray {
+  readonly degrees: number;
+  /** Where it meets the arc. */
   readonly x: number;
   readonly y: number;
+  /** The middle of its figure. */
+  readonly figure: number;
+}
+
+export interface PitchSketch {
   /** °, nose up: as drawn. Of a band its middle. */
   readonly attitude: number;
-  /** Lines from the arc's centre, one for each angle, with the middle of its figure. */
-  readonly rays: readonly {
-    readonly degrees: number;
-    readonly x: number;
-    readonly y: number;
-    readonly figure: number;
-  }[];
-  /** The arc from the horizon to the last angle. */
+  /** One for each angle, the highest first. */
+  readonly rays: readonly Ray[];
+  /** The arc from the horizon to the angle, of two to the steeper. */
   readonly arc: string;
   /** Between the two angles of a band. */
   readonly band: string | null;
-  /** An angle is steeper than is drawn. */
-  readonly beyond: boolean;
+  /** Middle of the horizon's name, on the side that is left free. */
+  readonly horizon: number;
+  /** An angle is steeper than is drawn: middle of the words that say so. */
+  readonly beyond: number | null;
+  /** Ends of the picture, downwards. */
+  readonly top: number;
+  readonly bottom: number;
 }
 
 /**
- * An aeroplane from its right side, nose to the right, against the horizon.
+ * An aeroplane against the horizon.
  * @param degrees of the nose above the horizon: one, or the two ends of a band
  * @returns null where there is no number
  */
 export const pitchSketch = (degrees: readonly number[]): PitchSketch | null => {
-  const known = degrees.filter(Number.isFinite).sort((a, b) => a - b);
+  const known = degrees.filter(Number.isFinite).sort((a, b) => b - a);
   const drawn = known.map((one) => Math.max(-TRUE_TO, Math.min(one, TRUE_TO)));
-  const [low, high] = [drawn[0], drawn.at(-1)];
+  const [high, low] = [drawn[0], drawn.at(-1)];
   if (low === undefined || high === undefined) return null;
   const attitude = (low + high) / 2;
-  const y = attitude < 0 ? 62 : 88;
-  const on = (angle: number): readonly [number, number] => {
-    const r = (angle * Math.PI) / 180;
-    return [X + ARC * Math.cos(r), y - ARC * Math.sin(r)];
-  };
-  const words = (angle: number): string => on(angle).map(round).join(' ');
-  const arcTo = (from: number, to: number): string => `A${ARC} ${ARC} 0 0 ${to > from ? 0 : 1} ${words(to)}`;
-  const far = Math.abs(low) > Math.abs(high) ? low : high;
-  // Downwards on the page, where the greatest angle stands first.
-  const down = known.map((one, i) => ({ degrees: one, at: on(drawn[i] ?? 0) })).reverse();
-  const figures = spread(
-    down.map(({ at }) => at[1]),
-    down.map(() => LINE),
-    [0, HIGH],
+  const under = attitude < 0 ? -1 : 1;
+  const isBeyond = known.some((one) => Math.abs(one) > TRUE_TO);
+  // All that is written at the right, from top to bottom.
+  const labels = [
+    ...drawn.map((one, i) => ({ of: i, at: on(one)[1], size: FIGURE })),
+    { of: 'horizon', at: under * 11, size: WORD },
+    ...(isBeyond ? [{ of: 'beyond', at: under * 30, size: WORD }] : []),
+  ].sort((a, b) => a.at - b.at);
+  const places = spread(
+    labels.map(({ at }) => at),
+    labels.map(({ size }) => size),
+    [-HEIGHT, HEIGHT],
   );
+  const place = (of: number | string): number => places[labels.findIndex((one) => one.of === of)] ?? 0;
+  const ys = OUTLINE.map((point) => turnedUp(point, attitude));
   return {
-    x: X,
-    y,
     attitude,
-    rays: down.map(({ degrees: one, at }, i) => ({ degrees: one, x: at[0], y: at[1], figure: figures[i] ?? at[1] })),
-    arc: `M${words(0)} ${arcTo(0, far)}`,
-    band: low === high ? null : `M${X} ${y} L${words(low)} ${arcTo(low, high)} Z`,
-    beyond: known.some((one) => Math.abs(one) > TRUE_TO),
+    rays: known.map((one, i) => {
+      const [x, y] = on(drawn[i] ?? 0);
+      return { degrees: one, x, y, figure: place(i) };
+    }),
+    arc: `M${ARC} 0 ${arcTo(0, Math.abs(low) > Math.abs(high) ? low : high)}`,
+    band: low === high ? null : `M0 0 L${on(low).join(' ')} ${arcTo(low, high)} Z`,
+    horizon: place('horizon'),
+    beyond: isBeyond ? place('beyond') : null,
+    top: Math.min(...ys, (places[0] ?? 0) - FIGURE / 2) - 4,
+    bottom: Math.max(...ys, (places.at(-1) ?? 0) + FIGURE / 2) + 4,
   };
 };
 
-const round = (x: number): number => Math.round(x * 100) / 100;
+/** More than any sketch needs. */
+const HEIGHT = 400;
+
+const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+const round = (x: number): number => Math.round(x * 100) / 100 + 0;
+
+const on = (degrees: number): readonly [x: number, y: number] => [
+  round(ARC * Math.cos(radians(degrees))),
+  round(-ARC * Math.sin(radians(degrees))),
+];
+
+/** Upwards is against the clock. */
+const arcTo = (from: number, to: number): string => `A${ARC} ${ARC} 0 0 ${to > from ? 0 : 1} ${on(to).join(' ')}`;
+
+/** Height of a point of the aeroplane when its nose is raised. */
+const turnedUp = ([x, y]: readonly [number, number], degrees: number): number =>
+  y * Math.cos(radians(degrees)) - x * Math.sin(radians(degrees));

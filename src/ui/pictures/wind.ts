@@ -64,6 +64,18 @@ export const windParts = (wind: {
   };
 };
 
+/** The wind's own arrow, from its tail to its point: outside of its parts and their figures. */
+export const TAIL = 97;
+export const POINT = 74;
+/** The runway, however it lies, and what stands beside it. */
+const HALF = 58;
+
+/** Upper and lower end of the picture about the middle of the runway: no more than the wind's arrow needs. */
+export const extent = (windDir: number): readonly [top: number, bottom: number] => {
+  const tail = -TAIL * Math.cos((windDir * Math.PI) / 180);
+  return [Math.min(-HALF - 14, tail - 8), Math.max(HALF + 14, tail + 8)];
+};
+
 /** Turned clockwise about 0, 0, as a picture's `rotate` does. */
 export const turned = ([x, y]: Point, degrees: number): Point => {
   const r = (degrees * Math.PI) / 180;
