@@ -1,8 +1,7 @@
 import { crewLabel, extrasOf } from '../forms/run/extras.ts';
 import type { Procedure } from '../model/deck.ts';
 import { formulaWords, opposite } from '../subjects/formula-words.ts';
-import { pitchOf } from '../subjects/limit/picture.ts';
-import { caseWords } from '../subjects/limit/words.ts';
+import { caseWords, pitchOf } from '../subjects/limit/words.ts';
 import type { Resolved, ResolvedLimit, ResolvedProcedure, View } from '../subjects/resolved.ts';
 import { sourceLine } from '../subjects/things.ts';
 import { labelled, type WalkLine, wordsIn } from './walk-line.ts';

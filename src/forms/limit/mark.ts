@@ -4,8 +4,7 @@ import type { About, AnswerDetail, LimitGiven, LimitShown, Marked } from '../../
 import { tradeForm } from '../../model/trade-form.ts';
 import { bandOf } from '../../subjects/band.ts';
 import { withLabels } from '../../subjects/fill.ts';
-import { pitchOf } from '../../subjects/limit/picture.ts';
-import { caseWords } from '../../subjects/limit/words.ts';
+import { caseWords, pitchOf } from '../../subjects/limit/words.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 import type { Question } from '../contract.ts';
 import { compact, viewOf } from '../look-up.ts';

@@ -25,7 +25,7 @@ export interface WindParts {
 const EDGE = 19;
 /** How long the arrows may become. */
 const ALONG = 68;
-const ACROSS = 28;
+const ACROSS = 27;
 /** The arrow along the runway stands on its lee side. */
 const BESIDE = 30;
 /** An arrow that is less long is no arrow. */
@@ -65,8 +65,8 @@ export const windParts = (wind: {
 };
 
 /** The wind's own arrow, from its tail to its point: outside of its parts and their figures. */
-export const TAIL = 97;
-export const POINT = 74;
+export const TAIL = 105;
+export const POINT = 82;
 /** The runway, however it lies, and what stands beside it. */
 const HALF = 58;
 
