@@ -67,7 +67,7 @@ export const gateLines = (
       {
         title: titleOf(first.unit, reference),
         unit: first.unit,
-        datum: COUNTED_FROM_ZERO.test(reference) ? 0 : null,
+        datum: COUNTED_FROM_ZERO.test(reference) && group.every(({ values }) => (values[0] ?? 0) >= 0) ? 0 : null,
         example: group.some(({ ofDay }) => ofDay),
         gates: group
           .map(({ values, names, words, what, done }) => ({
