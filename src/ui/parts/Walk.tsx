@@ -94,7 +94,7 @@ export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonN
             <span class={`value${veil('answers')}`}>{answer}</span>
           </p>
           {pitch !== undefined && (
-            <div class={`pitch-read${veil('answers')}`}>
+            <div class={veil('answers')}>
               <PitchPicture degrees={pitch} words={answer} />
             </div>
           )}
