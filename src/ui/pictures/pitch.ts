@@ -11,6 +11,8 @@ const ARC = 158;
 /** Heights of a figure and of a word. */
 const FIGURE = 19;
 const WORD = 17;
+/** From the horizon. */
+const CLEAR = 2;
 
 /** From the side, nose to the right: fuselage and fin. */
 const OUTLINE = [
@@ -66,17 +68,29 @@ export const pitchSketch = (degrees: readonly number[]): PitchSketch | null => {
   const attitude = (low + high) / 2;
   const under = attitude < 0 ? -1 : 1;
   const isBeyond = known.some((one) => Math.abs(one) > TRUE_TO);
-  // All that is written at the right, from top to bottom.
+  // All that is written at the right, from top to bottom; nothing on the horizon itself.
   const labels = [
     ...drawn.map((one, i) => ({ of: i, at: on(one)[1], size: FIGURE })),
-    { of: 'horizon', at: under * 11, size: WORD },
+    { of: 'horizon', at: under * 12, size: WORD },
     ...(isBeyond ? [{ of: 'beyond', at: under * 30, size: WORD }] : []),
   ].sort((a, b) => a.at - b.at);
-  const places = spread(
-    labels.map(({ at }) => at),
-    labels.map(({ size }) => size),
-    [-HEIGHT, HEIGHT],
-  );
+  const isOver = (at: number): boolean => at < 0 || (at === 0 && under > 0);
+  const placesOf = (some: typeof labels, room: readonly [number, number]): number[] =>
+    spread(
+      some.map(({ at }) => at),
+      some.map(({ size }) => size),
+      room,
+    );
+  const places = [
+    ...placesOf(
+      labels.filter(({ at }) => isOver(at)),
+      [-HEIGHT, -CLEAR],
+    ),
+    ...placesOf(
+      labels.filter(({ at }) => !isOver(at)),
+      [CLEAR, HEIGHT],
+    ),
+  ];
   const place = (of: number | string): number => places[labels.findIndex((one) => one.of === of)] ?? 0;
   const ys = OUTLINE.map((point) => turnedUp(point, attitude));
   return {

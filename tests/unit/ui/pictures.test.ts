@@ -139,6 +139,8 @@ describe('a pitch against the horizon', () => {
           const [before, its] = sorted[i - 1] ?? [Number.NEGATIVE_INFINITY, 0];
           expect(at - before).toBeGreaterThanOrEqual((size + its) / 2 - 1e-9);
         });
+        // The horizon is drawn through no figure.
+        for (const { figure } of rays) expect(Math.abs(figure)).toBeGreaterThan(19 / 2);
         expect(`${arc}${band}`).not.toMatch(/NaN|undefined|Infinity/);
         expect(bottom - top).toBeLessThan(170);
       }
