@@ -2,13 +2,20 @@ import type { Extras } from '../forms/run/extras.ts';
 import { withLabels } from '../subjects/fill.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 
+export interface WalkAnswer {
+  readonly given: string;
+  readonly answer: string;
+  /** Angles of the nose against the horizon, °, where it is drawn so. */
+  readonly pitch?: readonly number[];
+}
+
 /** One line to read, with its answer: of a procedure a step, else a limit or a scenario. */
 export interface WalkLine extends Extras {
   readonly id: string;
   readonly text: string;
   readonly critical: boolean;
   /** Answers in trade form: a limit's cases, a scenario's rules, one each. */
-  readonly answers: readonly { readonly given: string; readonly answer: string }[];
+  readonly answers: readonly WalkAnswer[];
   /** May be done in any order with the line before: side by side. */
   readonly beside: boolean;
   readonly together: boolean;

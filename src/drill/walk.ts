@@ -1,7 +1,7 @@
 import { crewLabel, extrasOf } from '../forms/run/extras.ts';
 import type { Procedure } from '../model/deck.ts';
 import { formulaWords, opposite } from '../subjects/formula-words.ts';
-import { caseWords } from '../subjects/limit/words.ts';
+import { caseWords, pitchOf } from '../subjects/limit/words.ts';
 import type { Resolved, ResolvedLimit, ResolvedProcedure, View } from '../subjects/resolved.ts';
 import { sourceLine } from '../subjects/things.ts';
 import { labelled, type WalkLine, wordsIn } from './walk-line.ts';
@@ -134,11 +134,13 @@ const limitLine = (resolved: Resolved, view: View, id: string): WalkLine => {
       critical ||= one.critical;
       source ??= one.source;
       const named = resolved.namesView(one.key) ? [label] : [];
-      if (found !== undefined && !answers.has(one.key))
-        answers.set(one.key, {
-          given: [...named, one.given].filter((words) => words !== '').join(', '),
-          answer: caseWords(found, one),
-        });
+      if (found === undefined || answers.has(one.key)) continue;
+      const pitch = pitchOf(found, one);
+      answers.set(one.key, {
+        given: [...named, one.given].filter((words) => words !== '').join(', '),
+        answer: caseWords(found, one),
+        ...(pitch !== undefined && { pitch }),
+      });
     }
   }
   const { limit } = view.limits.find((one) => one.limit.id === id) as ResolvedLimit;

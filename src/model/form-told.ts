@@ -60,6 +60,8 @@ export interface AnswerDetail {
   readonly why?: string;
   readonly usualSlip?: string;
   readonly source?: string;
+  /** The answer as angles of the nose against the horizon, °, one or two, where it is drawn so. */
+  readonly pitch?: readonly number[];
   /** What holds at another time, a line each: "From 1 December 2026: at least 300 ft". */
   readonly dated?: readonly string[];
 }

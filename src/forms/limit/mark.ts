@@ -4,7 +4,7 @@ import type { About, AnswerDetail, LimitGiven, LimitShown, Marked } from '../../
 import { tradeForm } from '../../model/trade-form.ts';
 import { bandOf } from '../../subjects/band.ts';
 import { withLabels } from '../../subjects/fill.ts';
-import { caseWords } from '../../subjects/limit/words.ts';
+import { caseWords, pitchOf } from '../../subjects/limit/words.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 import type { Question } from '../contract.ts';
 import { compact, viewOf } from '../look-up.ts';
@@ -43,6 +43,7 @@ export function markLimit(resolved: Resolved, question: Question, shown: LimitSh
     why: limit.why === undefined ? undefined : withLabels(deck, limit.why),
     usualSlip: limit.slip === undefined ? undefined : withLabels(deck, limit.slip),
     source: asked.case.source ?? undefined,
+    pitch: pitchOf(asked.limit, asked.case),
     dated: dated.length === 0 ? undefined : dated,
   }) as AnswerDetail;
   const mark = given === null ? 'told' : verdict.right ? 'right' : 'wrong';

@@ -31,6 +31,10 @@ export function caseWords({ limit }: ResolvedLimit, c: ResolvedCase): string {
   return `${sense === '' ? '' : `${sense} `}${numbers.join(' to ')}`;
 }
 
+/** Angles of the nose against the horizon, °, one or two, where the limit is drawn as a pitch. */
+export const pitchOf = ({ limit }: ResolvedLimit, { value }: ResolvedCase): readonly number[] | undefined =>
+  'picture' in limit && limit.picture === 'pitch' && typeof value !== 'string' ? value : undefined;
+
 /** Every case of a limit as one text: "at least 200 ft AAL; Flaps 2: at least 300 ft AAL". null where none holds. */
 export function limitWords(view: View, id: Id): string | null {
   const resolved = view.limits.find((l) => l.limit.id === id);

@@ -1,5 +1,6 @@
 import { isFork, type MapFork, type MapRow, type MapStep, mapWords, procedureMap } from '../../drill/walk-map.ts';
 import { procedureRead, type Reading } from '../../drill/walk-pictures.ts';
+import { GateLines } from '../pictures/GateLines.tsx';
 import { Text } from './Text.tsx';
 import './procedure-map.css';
 
@@ -24,6 +25,11 @@ export function ProcedureMap(props: { readonly reading: Reading }) {
           </div>
         )}
         <Rows rows={map.rows} here={here} lanes={map.heads !== null} />
+        {isCriticalIn(map.rows) && (
+          <p class="map-key small soft">
+            <Knot critical /> critical
+          </p>
+        )}
       </div>
       <details class="map-twin">
         <summary>The same in words</summary>
@@ -36,6 +42,7 @@ export function ProcedureMap(props: { readonly reading: Reading }) {
           ))}
         </ul>
       </details>
+      <GateLines reading={props.reading} />
     </figure>
   );
 }
@@ -56,6 +63,17 @@ function Rows({ rows, here, lanes }: RowsProps) {
         return <Step key={row.id} step={row} isHere={here.has(row.id)} lanes={lanes} />;
       })}
     </>
+  );
+}
+
+const isCriticalIn = (rows: readonly MapRow[]): boolean =>
+  rows.some((row) => (isFork(row) ? row.lanes.some(isCriticalIn) : row.critical));
+
+function Knot({ critical }: { readonly critical: boolean }) {
+  return (
+    <svg class="map-knot" viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
+      {critical ? <path d="M8 1 15 8 8 15 1 8Z" /> : <circle cx="8" cy="8" r="5" />}
+    </svg>
   );
 }
 
@@ -92,9 +110,7 @@ function Step(props: { readonly step: MapStep; readonly isHere: boolean; readonl
           <Text text={step.cue} />
         </p>
       )}
-      <svg class="map-knot" viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
-        {step.critical ? <path d="M8 1 15 8 8 15 1 8Z" /> : <circle cx="8" cy="8" r="5" />}
-      </svg>
+      <Knot critical={step.critical} />
       <p class={`map-${side} small`} dir="auto">
         {step.by !== undefined && <strong class={lanes && side !== 'across' ? 'map-by' : ''}>{step.by} </strong>}
         <Text text={step.text} />

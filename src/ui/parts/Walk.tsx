@@ -1,4 +1,5 @@
 import type { WalkLine, Walk as WalkOf } from '../../drill/walk.ts';
+import { PitchPicture } from '../pictures/PitchPicture.tsx';
 import { type Guess, hasHidden, Veil } from './Guess.tsx';
 import { Text } from './Text.tsx';
 
@@ -86,11 +87,18 @@ export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonN
         )}
         {line.where !== undefined && <span class="small soft where"> {line.where}</span>}
       </p>
-      {line.answers.map(({ given, answer }) => (
-        <p class="answer" key={`${given} ${answer}`}>
-          {given !== '' && <span class="small soft">{given}: </span>}
-          <span class={`value${veil('answers')}`}>{answer}</span>
-        </p>
+      {line.answers.map(({ given, answer, pitch }) => (
+        <div key={`${given} ${answer}`}>
+          <p class="answer">
+            {given !== '' && <span class="small soft">{given}: </span>}
+            <span class={`value${veil('answers')}`}>{answer}</span>
+          </p>
+          {pitch !== undefined && (
+            <div class={veil('answers')}>
+              <PitchPicture degrees={pitch} words={answer} />
+            </div>
+          )}
+        </div>
       ))}
       {line.value !== undefined && (
         <p class={veil('steps', 'rest', 'answers')}>

@@ -154,6 +154,7 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
   };
   const height = put('merrow-takeoff', { thing: 'autopilot-height' });
   const band = put('merrow-takeoff', { thing: 'climb-speed' });
+  const pitch = put('merrow-takeoff', { thing: 'tail-pitch' });
   const cross = put('wind-altimetry', { thing: 'crosswind-component' });
   const stick = put('merrow-takeoff', { thing: 'stick-input', case: 'stick' });
   const choices = stick.shown.form === 'scenario' ? stick.shown.choices : [];
@@ -189,6 +190,8 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     'limit-verdict-wrong': verdict(height, typed(height, '100')),
     'limit-verdict-right': verdict(height, typed(height, '550')),
     'limit-verdict-told': verdict(band, null),
+    'pitch-question': question(pitch.shown),
+    'pitch-verdict': verdict(pitch, typed(pitch, '12')),
     'scenario-number': question(cross.shown, { typed: ['-12'] }),
     'scenario-choice': question(stick.shown),
     'scenario-verdict': verdict(cross, typed(cross, '40')),

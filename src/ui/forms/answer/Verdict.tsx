@@ -1,7 +1,8 @@
 import type { AnswerDetail, LimitShown, RuleShown, ScenarioShown, ValueShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
+import { PitchPicture } from '../../pictures/PitchPicture.tsx';
+import { RunwayWindParts } from '../../pictures/RunwayWindParts.tsx';
 import type { VerdictProps } from '../contract.ts';
-import { RunwayWind } from '../scenario/RunwayWind.tsx';
 import { Scene } from './Scene.tsx';
 
 /** The right answer large, the given one beside it, how it is worked out, and why. */
@@ -16,7 +17,7 @@ export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown | V
           <Text text={shown.situation} />
         </p>
       )}
-      {'picture' in shown && shown.picture !== null && <RunwayWind {...shown.picture} />}
+      {'picture' in shown && shown.picture !== null && <RunwayWindParts {...shown.picture} />}
       <h2 class="asked">
         <Text text={shown.ask} />
       </h2>
@@ -44,6 +45,7 @@ export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown | V
           </p>
         )}
       </div>
+      {detail.pitch !== undefined && <PitchPicture degrees={detail.pitch} words={detail.right} />}
       {detail.slip !== undefined && (
         <p class="note bad">
           <Text text={detail.slip} />

@@ -13,7 +13,6 @@ const POINT = 49;
 export function RunwayWind(props: { readonly runway: number; readonly windDir: number; readonly windSpeed: number }) {
   const { runway, windDir, windSpeed } = props;
   const there = tradeForm(runway, null, 'runway');
-  const back = tradeForm((runway + 180) % 360, null, 'runway');
   const from = tradeForm(windDir, '°', 'direction');
   const speed = tradeForm(Math.round(windSpeed), 'kt');
   const calm = windSpeed < 0.5;
@@ -24,18 +23,8 @@ export function RunwayWind(props: { readonly runway: number; readonly windDir: n
       role="img"
       aria-label={`Runway ${there}, ${calm ? 'calm' : `wind from ${from} at ${speed}`}. North is up.`}
     >
-      <g transform={`translate(106 75) rotate(${runway})`}>
-        <rect class="rw-strip" x="-14" y={-RUNWAY} width="28" height={2 * RUNWAY} />
-        <path class="rw-go" d="M0 14 V-14 m-5 8 l5 -9 l5 9" />
-        {[
-          { number: there, y: RUNWAY - 13 },
-          { number: back, y: 13 - RUNWAY },
-        ].map(({ number, y }) => (
-          // Upright: upside down 09 reads 60.
-          <text key={y} class="rw-number" transform={`translate(0 ${y}) rotate(${-runway})`} y="5.5">
-            {number}
-          </text>
-        ))}
+      <g transform="translate(106 75)">
+        <Strip runway={runway} />
       </g>
       {!calm && (
         <path
@@ -44,10 +33,7 @@ export function RunwayWind(props: { readonly runway: number; readonly windDir: n
           d={`M0 ${-TAIL} V${-POINT - 2} m-9 -9 l9 11 l9 -11`}
         />
       )}
-      <g class="rw-north" transform="translate(16 22)">
-        <path d="M0 14 V-14 m-5 8 l5 -9 l5 9" />
-        <text y="32">N</text>
-      </g>
+      <North />
       <g class="rw-said" transform="translate(222 58)">
         <text>{calm ? 'Calm' : 'Wind'}</text>
         {!calm && (
@@ -62,5 +48,33 @@ export function RunwayWind(props: { readonly runway: number; readonly windDir: n
         )}
       </g>
     </svg>
+  );
+}
+
+/** The runway about 0, 0 with its two numbers and an arrow the way it is used. */
+export function Strip({ runway }: { readonly runway: number }) {
+  return (
+    <g transform={`rotate(${runway})`}>
+      <rect class="rw-strip" x="-14" y={-RUNWAY} width="28" height={2 * RUNWAY} />
+      <path class="rw-go" d="M0 14 V-14 m-5 8 l5 -9 l5 9" />
+      {[
+        { number: tradeForm(runway, null, 'runway'), y: RUNWAY - 13 },
+        { number: tradeForm((runway + 180) % 360, null, 'runway'), y: 13 - RUNWAY },
+      ].map(({ number, y }) => (
+        // Upright: upside down 09 reads 60.
+        <text key={y} class="rw-number" transform={`translate(0 ${y}) rotate(${-runway})`} y="5.5">
+          {number}
+        </text>
+      ))}
+    </g>
+  );
+}
+
+export function North() {
+  return (
+    <g class="rw-north" transform="translate(16 22)">
+      <path d="M0 14 V-14 m-5 8 l5 -9 l5 9" />
+      <text y="32">N</text>
+    </g>
   );
 }
