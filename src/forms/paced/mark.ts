@@ -70,9 +70,10 @@ function marksOf({ step, timing, inOrder }: Judged): Record<ItemKey, Mark> {
   const isDone = timing !== 'missing';
   const cueAsked = asksCue(step);
   const out: Record<ItemKey, Mark> = {};
-  if (place !== null) out[place] = isDone && inOrder && (inTime || cueAsked || words !== null) ? 'right' : 'wrong';
+  if (!isDone) return Object.fromEntries(keysOf(step).map((key) => [key, 'told']));
+  if (place !== null) out[place] = inOrder && (inTime || cueAsked || words !== null) ? 'right' : 'wrong';
   if (cueAsked && cue !== null) out[cue] = inTime ? 'right' : 'wrong';
-  if (words !== null) out[words] = isDone && (inTime || cueAsked) ? 'right' : 'wrong';
+  if (words !== null) out[words] = inTime || cueAsked ? 'right' : 'wrong';
   return out;
 }
 

@@ -68,7 +68,7 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
       {wrong.length > 0 && (
         <>
           <h2>To look at again</h2>
-          <ul class="lines">
+          <ul class="lines walk-told">
             {wrong.map((step) => (
               <li key={step.id}>
                 <Step chip={step} open />

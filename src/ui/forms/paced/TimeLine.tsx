@@ -103,5 +103,5 @@ export function TimeTable(props: { readonly own: readonly PacedFinding[] }) {
 const offOf = ({ cueAt, doneAt }: PacedFinding): string => {
   if (doneAt === undefined) return 'not done';
   const off = Math.round((doneAt - cueAt) * 10) / 10;
-  return `${off < 0 ? '−' : '+'}${Math.abs(off).toFixed(1)} s`;
+  return `${off < 0 ? '−' : '+'}${Math.abs(off).toFixed(1)}\u00a0s`;
 };

@@ -1,4 +1,5 @@
 import type { FormUi } from '../contract.ts';
+import '../forms.css';
 import { PacedQuestion } from './PacedQuestion.tsx';
 import { PacedVerdict } from './PacedVerdict.tsx';
 import './paced.css';

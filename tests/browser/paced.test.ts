@@ -1,0 +1,117 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { firstMinutes, heading, logged, MERROW, press } from '../helpers/app.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
+import { sound } from '../helpers/sound.ts';
+
+let browser: Visit;
+let page: Page;
+beforeAll(async () => {
+  browser = await visit();
+  page = browser.page;
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, MERROW);
+});
+afterAll(() => browser.close());
+
+const DECK = `#/deck/${encodeURIComponent('recency/merrow-takeoff')}`;
+const to = (hash: string) => page.goto(`${inject('baseUrl')}${hash}`);
+const run = () => page.locator('a.deck-link[href^="#/paced/"]');
+const answers = async () =>
+  (await logged(page, 'answer')).filter((line) => (line as { form?: string }).form === 'paced');
+const figures = () => page.locator('.paced-figure strong').allInnerTexts();
+const seconds = async () => Number.parseInt(await page.locator('.paced-runway .soft').innerText(), 10);
+
+/** As a phone does when another app is looked at, and when the learner comes back. */
+const look = (state: 'hidden' | 'visible') =>
+  page.evaluate((now) => {
+    Object.defineProperty(document, 'visibilityState', { configurable: true, get: () => now });
+    document.dispatchEvent(new Event('visibilitychange'));
+  }, state);
+
+test('off for new learners; switched on, it stands on the page of its deck', async () => {
+  await to(DECK);
+  await page.getByRole('heading', { level: 1 }).waitFor();
+  expect(await run().count()).toBe(0);
+  await to('#/settings');
+  await page.getByLabel('Paced run').tap();
+  await page.locator('label', { hasText: 'Paced run' }).locator('input:checked').waitFor();
+  await to(DECK);
+  await run().first().waitFor();
+});
+
+test('what was never read is read first', async () => {
+  await run().first().tap();
+  await page.getByText('Read these first').waitFor();
+  await sound(page, 'paced, to be read first');
+  expect(await page.getByRole('button', { name: 'Begin' }).count()).toBe(0);
+  for (let left = await page.getByRole('button', { name: /^Read it/ }).count(); left > 0; left--) {
+    expect(await page.getByRole('button', { name: /^Read it/ }).count()).toBe(left);
+    await page
+      .getByRole('button', { name: /^Read it/ })
+      .first()
+      .tap();
+    await press(page, 'I have read this');
+    await page.getByRole('button', { name: /^I have read this$/ }).waitFor({ state: 'detached' });
+  }
+  await page.getByRole('button', { name: 'Begin' }).waitFor();
+  // No voice here: what is called is shown.
+  await page.getByText('no voice of its own').waitFor();
+  await sound(page, 'paced, to begin');
+});
+
+test('untimed it waits for each own step; nothing known, every own step is told, and it is one answer of the log', async () => {
+  await page.getByLabel('PM', { exact: true }).check();
+  await page.getByLabel('How fast').selectOption({ label: 'Untimed: it waits for you' });
+  await press(page, 'Begin');
+  await sound(page, 'paced, the scene');
+  await press(page, /^Begin the run/);
+  const unknown = page.getByRole('button', { name: 'I do not know' });
+  await unknown.waitFor();
+  await sound(page, 'paced, untimed');
+  const before = await figures();
+  await page.waitForTimeout(600);
+  expect(await figures()).toEqual(before);
+  for (let i = 0; i < 60 && (await unknown.isVisible()); i++) if (await unknown.isEnabled()) await unknown.tap();
+  await page.getByRole('heading', { name: 'How it went' }).waitFor();
+  await sound(page, 'paced, told');
+  const [told] = await answers();
+  const marks = Object.values(told?.marks ?? {});
+  expect(marks.length).toBeGreaterThan(5);
+  expect(new Set(marks)).toEqual(new Set(['told']));
+  await page.getByText(/^0 of \d+ steps/).waitFor();
+});
+
+test('a run goes on only while it is seen; ended early it tells what came, and may be taken back', async () => {
+  await press(page, 'Once more');
+  await page.getByLabel('PF', { exact: true }).check();
+  await page.getByLabel('How fast').selectOption({ label: 'As it is' });
+  await press(page, 'Begin');
+  await press(page, /^Begin the run/);
+  await page.waitForFunction(
+    () => Number.parseInt(document.querySelector('.paced-runway .soft')?.textContent ?? '0', 10) >= 1,
+  );
+  await look('hidden');
+  await page.getByText('Paused: the run stands still.').waitFor();
+  const at = await seconds();
+  await page.waitForTimeout(1500);
+  await look('visible');
+  // It stays so until the learner goes on.
+  expect(await seconds()).toBe(at);
+  await sound(page, 'paced, paused');
+  await page.locator('.foot').getByRole('button', { name: 'Go on' }).tap();
+  // Keys do what taps do.
+  await page.locator('fieldset.bar').focus();
+  await page.keyboard.press('1');
+  expect(await page.locator('.paced-lines li').last().innerText()).toContain('You');
+  await press(page, 'Pause');
+  await press(page, 'End the run here');
+  await page.getByRole('heading', { name: 'How it went' }).waitFor();
+  expect(await heading(page)).toBe('How it went');
+  if ((await answers()).length === 2) {
+    await press(page, 'Do not count this run');
+    await page.getByText('This run does not count.').waitFor();
+    expect((await logged(page, 'void')).map(({ of }) => of)).toEqual([(await answers())[1]?.id]);
+  } else await page.getByText('nothing is stored').waitFor();
+  expect(browser.errors).toEqual([]);
+});
