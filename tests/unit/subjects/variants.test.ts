@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { MOST_VIEWS, picksOf } from '../../../src/deck/resolve.ts';
 import { draw, offers } from '../../../src/forms/registry.ts';
 import type { Deck, Limit, VariantAxis } from '../../../src/model/deck.ts';
-import type { RunStep } from '../../../src/subjects/resolved.ts';
+import type { Resolved, RunStep } from '../../../src/subjects/resolved.ts';
 import { holds } from '../../../src/subjects/when.ts';
 import { drawnLimit, drawnRun, offerFor, resolved } from '../forms/small-decks.ts';
 
@@ -17,6 +17,11 @@ const values = (content: Partial<Deck>, flown: Record<string, string[]>) =>
     v.id,
     v.limits[0]?.cases.map((c) => (c.value as number[])[0]),
   ]);
+/** What is said with the question about each limit. */
+const scenes = (all: Resolved): (readonly string[])[] =>
+  offers(all, null, 1)
+    .filter(({ form }) => form === 'limit')
+    .map((offer) => drawnLimit(all, offer).scene);
 
 describe('holds, three-valued', () => {
   const told = { engine: 'a', operator: null };
@@ -85,7 +90,7 @@ describe('a limit in variants', () => {
       ['Speed? (Engine B)', ['engine=b']],
     ]);
     for (const key of all.items.keys()) expect(all.namesView(key)).toBe(true);
-    expect(offers(all, null, 1).map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
+    expect(scenes(all)).toEqual([['Engine A'], ['Engine B']]);
   });
   test('of two axes only the one it hangs on is named', () => {
     const all = resolved({ variants: axes, limits }, { engine: ['a', 'b'], operator: ['x', 'y'] });
@@ -93,7 +98,7 @@ describe('a limit in variants', () => {
       ['Speed? (Engine A)', 2],
       ['Speed? (Engine B)', 2],
     ]);
-    expect(offers(all, null, 1).map((o) => drawnLimit(all, o).scene)).toEqual([['Engine A'], ['Engine B']]);
+    expect(scenes(all)).toEqual([['Engine A'], ['Engine B']]);
     const both = [
       speed([
         { id: 'standard', value: 200 },
