@@ -37,7 +37,7 @@ interface Truth {
 /**
  * Drills as the app composes them, marks and folds them, answered by simulated learners. Of an answer only the text is
  * left out: which items are right is settled by the learner's memory, and marked so. What they do not know they
- * answer wrongly, and not sure; in a run they name the steps that they are not sure of.
+ * answer wrongly, and not sure; in a run, and of a crew, they name the steps that they are not sure of.
  * @yields the share done, 0..1
  */
 export function* composed(
@@ -126,9 +126,10 @@ const courseOf = (
       ...said,
       marks: Object.fromEntries(verdicts.map(([key, verdict]) => [key, verdict === 'missed' ? 'wrong' : 'right'])),
       sure: unsure.length === 0,
-      ...(offer.form === 'run' && unsure.length > 0 && { unsure }),
-      ...(offer.form === 'run' && wrong.length > 0 && { flawed: true }),
-      g: offer.g,
+      ...((offer.form === 'run' || offer.form === 'crew') && unsure.length > 0 && { unsure }),
+      ...(offer.proves.length > 1 && wrong.length > 0 && { flawed: true }),
+      // Of rows dealt without a fault the whole would have to be guessed.
+      g: offer.form === 'crew' && wrong.length === 0 ? offer.g ** offer.proves.length : offer.g,
     } as DrillEntry;
   };
 

@@ -1,5 +1,5 @@
 import type { Show, Unit } from './deck.ts';
-import { UNIT_FACTS } from './units.ts';
+import { UNIT_PLACES } from './unit-places.ts';
 
 /** No-break space: a number and its unit stay on one line. */
 const NB = '\u00a0';
@@ -23,7 +23,7 @@ export function tradeForm(value: number, unit: Unit | null, show?: Show, referen
     case 'mach':
       return `M${NB}${decimal(value, 2)}${tail}`;
     case undefined: {
-      const number = decimal(value, unit === null ? 0 : (UNIT_FACTS[unit].places ?? 0));
+      const number = decimal(value, unit === null ? 0 : (UNIT_PLACES[unit] ?? 0));
       if (unit === null) return `${number}${tail}`;
       const gap = unit === '°' || unit === '×' ? '' : NB;
       return `${number}${gap}${unit.replace(' ', NB)}${tail}`;

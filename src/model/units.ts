@@ -5,8 +5,6 @@ export interface UnitFact {
   readonly ucum: string;
   /** Counted in whole numbers by the trade: one mark before exactly three digits is then a thousands mark. */
   readonly whole: boolean;
-  /** Decimal places that the trade writes at least. */
-  readonly places?: number;
   /** The same amount in a unit it is taken for: value × factor. */
   readonly factors?: readonly { readonly unit: Unit; readonly factor: number }[];
 }
@@ -40,7 +38,7 @@ export const UNIT_FACTS: Readonly<Record<Unit, UnitFact>> = {
       { unit: 'm/s', factor: 1 / 3.6 },
     ],
   },
-  Mach: { ucum: '{Mach}', whole: false, places: 2 },
+  Mach: { ucum: '{Mach}', whole: false },
   ft: { ucum: '[ft_i]', whole: true, factors: [{ unit: 'm', factor: 0.3048 }] },
   m: { ucum: 'm', whole: true, factors: [{ unit: 'ft', factor: 1 / 0.3048 }] },
   NM: { ucum: '[nmi_i]', whole: false, factors: [{ unit: 'km', factor: 1.852 }] },
@@ -52,7 +50,7 @@ export const UNIT_FACTS: Readonly<Record<Unit, UnitFact>> = {
   '°/s': { ucum: 'deg/s', whole: false },
   '°C': { ucum: 'Cel', whole: false },
   hPa: { ucum: 'hPa', whole: true, factors: [{ unit: 'inHg', factor: 1 / 33.8639 }] },
-  inHg: { ucum: "[in_i'Hg]", whole: false, places: 2, factors: [{ unit: 'hPa', factor: 33.8639 }] },
+  inHg: { ucum: "[in_i'Hg]", whole: false, factors: [{ unit: 'hPa', factor: 33.8639 }] },
   psi: { ucum: '[psi]', whole: true },
   kg: { ucum: 'kg', whole: true, factors: [{ unit: 'lb', factor: 1 / 0.45359237 }] },
   t: { ucum: 't', whole: false },
@@ -68,7 +66,7 @@ export const UNIT_FACTS: Readonly<Record<Unit, UnitFact>> = {
   months: { ucum: 'mo', whole: true },
   '%': { ucum: '%', whole: false },
   '% N1': { ucum: '%{N1}', whole: false },
-  EPR: { ucum: '{EPR}', whole: false, places: 2 },
+  EPR: { ucum: '{EPR}', whole: false },
   g: { ucum: '[g]', whole: false },
   dot: { ucum: '{dot}', whole: false },
   V: { ucum: 'V', whole: false },

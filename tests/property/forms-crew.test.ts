@@ -170,6 +170,14 @@ describe('small decks', () => {
     for (const offer of crewOf(all)) holds(all, offer, 1);
   });
 
+  test('each part of a first run is dealt by itself, too: one place not known yet keeps no other part back', () => {
+    const all = resolved({ procedures: [flow(dealt([...Array(8).keys()].map((i) => (i % 2 === 0 ? 'PF' : 'PM'))))] });
+    const first = offers(all, null, 1).filter(({ form, needs }) => form === 'run' && needs === 'read');
+    expect(first.length).toBeGreaterThan(1);
+    expect(partsOf(all)).toEqual(expect.arrayContaining(first.map(({ about }) => about.part)));
+    for (const offer of crewOf(all)) holds(all, offer, 1);
+  });
+
   test('words that name the seat leave the row out; a part of a word names nobody', () => {
     const words = ['PM: set it', 'Watch the RPM', 'Lamp on', 'The Captain, too', 'Call the PM'];
     const all = resolved({

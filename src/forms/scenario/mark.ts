@@ -2,6 +2,7 @@ import type { Tree } from '../../formula/tree.ts';
 import type { Show, Unit } from '../../model/deck.ts';
 import type { AnswerDetail, Drawn, Marked, ScenarioGiven, ScenarioShown } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
+import { UNIT_PLACES } from '../../model/unit-places.ts';
 import { UNIT_FACTS } from '../../model/units.ts';
 import { bandOf, type Width } from '../../subjects/band.ts';
 import { fillWith } from '../../subjects/fill.ts';
@@ -203,5 +204,5 @@ function rounded(value: number, unit: Unit, band: Width, show?: Show): number {
   const wide = Math.max(band.plus, band.minus);
   const whole = UNIT_FACTS[unit].whole;
   const places = wide >= 0.5 && whole ? 0 : wide > 0 ? Math.max(0, Math.ceil(-Math.log10(wide)) + 1) : 2;
-  return Number(value.toFixed(Math.max(places, UNIT_FACTS[unit].places ?? 0)));
+  return Number(value.toFixed(Math.max(places, UNIT_PLACES[unit] ?? 0)));
 }
