@@ -33,6 +33,11 @@ const anyGiven = (shown: Shown, random: Random): Given => {
   }
   const choices = 'choices' in shown ? shown.choices : [];
   const choice = choices[below(random, Math.max(1, choices.length))];
+  if (shown.form === 'callout' || shown.form === 'list') {
+    const seat = shown.seats[below(random, Math.max(1, shown.seats.length))];
+    const words = choice === undefined ? { said: random() < 0.5 ? 'Gear up' : 'some words' } : { choice: choice.id };
+    return { ...words, ...(seat !== undefined && { by: seat.id }) };
+  }
   if (choice !== undefined) return { choice: choice.id };
   const fields = 'fields' in shown ? shown.fields : [];
   const value = fields.map(() => Math.round(random() * 4000) / 10 - 20);
