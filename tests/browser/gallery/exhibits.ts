@@ -149,8 +149,24 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     'scenario-choice': question(stick.shown),
     'scenario-verdict': verdict(cross, typed(cross, '40')),
     'scenario-verdict-choice': verdict(stick, { choice: choices[0]?.id ?? '' }),
+    ...words(),
     ...winds(cross.shown),
     ...ofEachForm(),
+  };
+};
+
+/** Words typed with a slip, those of another callout from the wrong seat, and a response chosen. */
+const words = (): Record<string, Exhibit> => {
+  const call = put('merrow-takeoff', { form: 'callout', part: ['cu-one'], way: 'typed' });
+  const gear = put('merrow-takeoff', { form: 'callout', part: ['rt-climb'], way: 'typed' });
+  const answered = put('merrow-takeoff', { form: 'list', part: ['al-flaps'], way: 'response-picked' });
+  const wrong = answered.shown.form === 'list' ? answered.shown.choices.find(({ id }) => id !== 'al-flaps') : undefined;
+  return {
+    'words-typed': question(call.shown, { said: 'flaps', by: 'PF' }),
+    'words-verdict-other': verdict(call, { said: 'flaps zero', by: 'PM' }),
+    'words-verdict-missing': verdict(gear, { said: 'positive', by: 'PM' }),
+    'words-verdict-misspelt': verdict(gear, { said: 'posative climb', by: 'PM' }),
+    'words-verdict-chosen': verdict(answered, { choice: wrong?.id ?? '', by: 'PM' }),
   };
 };
 
