@@ -77,14 +77,22 @@ export default defineConfig({
       // What the first screen waits for is one file: many small ones pack worse, and whatever else came to share a
       // module with a later part would split it further.
       output: {
-        // The service worker holds a list of all names: hashes alone keep it short. In letters and digits, since several
-        // hosts serve no file whose name begins with an underscore.
+        // The service worker holds a list of all names: short hashes alone keep it short. In letters and digits, since
+        // several hosts serve no file whose name begins with an underscore.
         hashCharacters: 'base36',
-        chunkFileNames: 'assets/[hash].js',
-        assetFileNames: 'assets/[hash][extname]',
+        chunkFileNames: 'assets/[hash:7].js',
+        assetFileNames: 'assets/[hash:7][extname]',
         codeSplitting: {
           includeDependenciesRecursively: false,
-          groups: [{ debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) }],
+          groups: [
+            { debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) },
+            { name: 'drill', test: /src\/(drill|forms|subjects)\/(?!print\/|trial|paced)/ },
+            // One file each: apart they pack worse, and each is one more name for the worker to keep.
+            {
+              name: 'ways',
+              test: /src\/ui\/(forms\/(answer|before|slip|cue|callout|list|crew|value|rule|difference|next|scenario|limit)|pictures)\//,
+            },
+          ],
         },
       },
     },

@@ -526,6 +526,39 @@ test('the verdict on a number says what was given and on which side it lies; a t
   expect(await page.locator('main').innerText()).not.toMatch(/[✓✗]|You gave/);
 });
 
+test('words: typed, Enter never answers; the verdict says whose they are, what is missing, and who', async () => {
+  await hang(named('words-typed'));
+  const field = page.locator('input.said');
+  expect(await field.inputValue()).toBe('flaps');
+  expect(await field.evaluate((one) => Number.parseFloat(getComputedStyle(one).fontSize))).toBeGreaterThanOrEqual(16);
+  for (const [name, value] of [
+    ['autocapitalize', 'none'],
+    ['autocorrect', 'off'],
+    ['spellcheck', 'false'],
+    ['enterkeyhint', 'done'],
+    ['dir', 'auto'],
+  ] as const)
+    expect(await field.getAttribute(name), name).toBe(value);
+  await field.fill('Flaps 1');
+  await field.press('Enter');
+  expect(await keysDown()).toBe(true);
+  await page.getByRole('radio', { name: 'PM' }).check();
+  expect(await draft()).toEqual({ said: 'Flaps 1', by: 'PM' });
+  await hang(named('words-verdict-other'));
+  const other = await page.locator('main').innerText();
+  expect(other).toContain('You said flaps zero. That is said in Acceleration and clean-up by PF');
+  expect(other).toContain('You named PM: it is PF');
+  expect(other).toContain('“Flaps one”');
+  await hang(named('words-verdict-missing'));
+  expect(await page.locator('main').innerText()).toContain('You said positive. Missing: “climb”');
+  await hang(named('words-verdict-misspelt'));
+  const right = await page.locator('main').innerText();
+  expect(right).toContain('Spelled otherwise: “posative”');
+  expect(right).not.toContain('✗');
+  await hang(named('words-verdict-chosen'));
+  expect(await page.locator('main').innerText()).toMatch(/✗ You chose/);
+});
+
 test('what a stranger wrote is text, never markup', async () => {
   await ask();
   expect(await row('s1').innerText()).toContain('<b>Set</b> take-off & go-around');

@@ -38,10 +38,12 @@ const anyGiven = (shown: Shown, random: Random): Given => {
   }
   const choices = 'choices' in shown ? shown.choices : [];
   const choice = choices[below(random, Math.max(1, choices.length))];
-  const seats = 'seats' in shown ? shown.seats : [];
-  const by = seats[below(random, Math.max(1, seats.length))]?.id;
-  if (choice !== undefined) return { choice: choice.id, ...(by !== undefined && { by }) };
-  if (shown.form === 'callout' || shown.form === 'list') return { said: 'words', ...(by !== undefined && { by }) };
+  if (shown.form === 'callout' || shown.form === 'list') {
+    const seat = shown.seats[below(random, Math.max(1, shown.seats.length))];
+    const words = choice === undefined ? { said: random() < 0.5 ? 'Gear up' : 'some words' } : { choice: choice.id };
+    return { ...words, ...(seat !== undefined && { by: seat.id }) };
+  }
+  if (choice !== undefined) return { choice: choice.id };
   const fields = 'fields' in shown ? shown.fields : [];
   const value = fields.map(() => Math.round(random() * 4000) / 10 - 20);
   return { value, typed: value.map(String) };

@@ -8,7 +8,7 @@ const isSingle = (id: Id): boolean => id !== 'both' && id !== 'either';
 const known = new WeakMap<Deck, readonly Choice[]>();
 
 /** Who sits in the cockpit or is spoken of: the deck's own crew, and PF and PM where one of them does anything. */
-export function seatsOf(deck: Deck): readonly Choice[] {
+function seatsOf(deck: Deck): readonly Choice[] {
   const before = known.get(deck);
   if (before !== undefined) return before;
   const used = new Set<string>();

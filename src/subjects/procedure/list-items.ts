@@ -40,14 +40,8 @@ export function listItems(context: ViewContext, procedure: Procedure): ListItems
 }
 
 /** Most lists are called for by their title: then the label says when, and where that tells it too, which list it is. */
-function callLabel({ things }: ViewContext, { title, starts, id }: Procedure, called: string): string {
-  if (!tellsCall(called, title)) return `Call for the list: ${title}`;
-  if (starts !== undefined && !tellsCall(called, starts)) return `Call for a list: ${withLabels(things.deck, starts)}`;
-  const lists = (things.deck.procedures ?? []).filter((p) => !asksOrder(p));
-  return `Call for a list, the ${ordinal(lists.findIndex((p) => p.id === id) + 1)} of the deck`;
+function callLabel({ things }: ViewContext, { title, starts = '', id }: Procedure, called: string): string {
+  if (!tellsCall(called, title)) return `Call for: ${title}`;
+  if (starts !== '' && !tellsCall(called, starts)) return `Call for a list: ${withLabels(things.deck, starts)}`;
+  return `Call for list ${(things.deck.procedures ?? []).filter((p) => !asksOrder(p)).findIndex((p) => p.id === id) + 1}`;
 }
-
-const ordinal = (n: number): string => {
-  const tail = n % 100 >= 11 && n % 100 <= 13 ? 'th' : (['th', 'st', 'nd', 'rd'][n % 10] ?? 'th');
-  return `${n}${tail}`;
-};

@@ -15,14 +15,14 @@ export const asksOrder = (procedure: Procedure): boolean => procedure.done === '
 export const LISTS_LEAST = 3;
 
 /** Words that say of any list that it is one. */
-const LIST_WORDS = new Set(['check', 'checks', 'checklist', 'checklists', 'list', 'lists']);
+const LIST_WORD = /^(check)?(lists?)?$|^checks$/;
 
 /** Do the words that call for a list stand in a text, but for "checklist" and the like? */
 export function tellsCall(called: string, text: string): boolean {
   const words = (said: string): string[] =>
     foldText(said)
       .split(' ')
-      .filter((word) => word !== '' && !LIST_WORDS.has(word));
+      .filter((word) => !LIST_WORD.test(word));
   const said = new Set(words(text));
   return words(called).every((word) => said.has(word));
 }

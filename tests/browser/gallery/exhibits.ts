@@ -210,9 +210,25 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     'difference-verdict-right': verdict(two, typed(two, '550', '850')),
     'difference-rows': question(hand.shown),
     'difference-rows-verdict': verdict(hand, dealtOf(hand, 0)),
+    ...words(),
     ...winds(cross.shown),
     ...slips(),
     ...ofEachForm(),
+  };
+};
+
+/** Words typed with a slip, those of another callout from the wrong seat, and a response chosen. */
+const words = (): Record<string, Exhibit> => {
+  const call = put('merrow-takeoff', { form: 'callout', part: ['cu-one'], way: 'typed' });
+  const gear = put('merrow-takeoff', { form: 'callout', part: ['rt-climb'], way: 'typed' });
+  const answered = put('merrow-takeoff', { form: 'list', part: ['al-flaps'], way: 'response-picked' });
+  const wrong = answered.shown.form === 'list' ? answered.shown.choices.find(({ id }) => id !== 'al-flaps') : undefined;
+  return {
+    'words-typed': question(call.shown, { said: 'flaps', by: 'PF' }),
+    'words-verdict-other': verdict(call, { said: 'flaps zero', by: 'PM' }),
+    'words-verdict-missing': verdict(gear, { said: 'positive', by: 'PM' }),
+    'words-verdict-misspelt': verdict(gear, { said: 'posative climb', by: 'PM' }),
+    'words-verdict-chosen': verdict(answered, { choice: wrong?.id ?? '', by: 'PM' }),
   };
 };
 
