@@ -86,12 +86,8 @@ export default defineConfig({
           includeDependenciesRecursively: false,
           groups: [
             { debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) },
-            { name: 'drill', test: /src\/(drill|forms|subjects)\/(?!print\/|trial|paced)/ },
             // One file each: apart they pack worse, and each is one more name for the worker to keep.
-            {
-              name: 'ways',
-              test: /src\/ui\/(forms\/(answer|before|slip|cue|callout|list|crew|value|rule|difference|next|scenario|limit)|pictures)\//,
-            },
+            { name: 'ways', test: /src\/ui\/(forms\/(?!paced|registry|given|contract)|pictures\/)/ },
           ],
         },
       },

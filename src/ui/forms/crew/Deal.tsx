@@ -22,7 +22,7 @@ export function Deal(props: {
             <span id={`${id}-${row.id}`} class="deal-text" dir="auto">
               <Text text={row.text} />
             </span>
-            <div class="seats" role="radiogroup" aria-labelledby={`${id}-${row.id}`}>
+            <div class="deal-seats" role="radiogroup" aria-labelledby={`${id}-${row.id}`}>
               {seats.map((seat) => (
                 <label class="seat" key={seat.id}>
                   <input
