@@ -2,8 +2,9 @@
 import type { Fingerprint, Signer } from '../model/signing.ts';
 import { toBase64url } from './base64url.ts';
 import { fingerprintOf, thumbprint } from './fingerprint.ts';
+import type { SigningKey } from './jws.ts';
 import { makeKey, type PrivateJwk, readKeyFile, signingKey, writeKeyFile } from './keys.ts';
-import { type SigningKey, signDeck, verifyDeck } from './signature.ts';
+import { signDeck, verifyDeck } from './signature.ts';
 
 interface OwnKey extends SigningKey {
   readonly key: string;
