@@ -4,6 +4,7 @@
  * `{"alg":"EdDSA","jwk":{"crv":"Ed25519","kty":"OKP","x":…},"role":"author"|"checker","name":…,"date":"2026-11-25"}`.
  */
 import { scan } from '../deck/scan.ts';
+import { shownName } from '../lib/shown-name.ts';
 import { MOST_SIGNATURES } from '../model/deck.ts';
 import type { SignatureFound, Signer } from '../model/signing.ts';
 import { fromBase64url, toBase64url, utf8 } from './base64url.ts';
@@ -23,7 +24,6 @@ import {
   type SigningKey,
   signatureOf,
 } from './jws.ts';
-import { shownName } from './shown-name.ts';
 
 /** Longest name of a signer, characters. */
 const MOST_NAME = 80;
