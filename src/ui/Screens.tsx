@@ -20,6 +20,8 @@ const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => mo
 const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
 const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
 const Paced = lazy(() => import('./paced/PacedScreen.tsx').then((module) => module.PacedScreen));
+const Report = lazy(() => import('./screens/Report.tsx').then((module) => module.Report));
+const Record = lazy(() => import('./screens/Record.tsx').then((module) => module.Record));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 /** Open in a tab that does not write: what is only read. */
@@ -56,6 +58,10 @@ export function Screens(props: { readonly learner: Learner; readonly drill: Dril
       return <CheckDate learner={learner} drill={drill} />;
     case 'missed':
       return <Missed learner={learner} />;
+    case 'report':
+      return <Report learner={learner} />;
+    case 'record':
+      return <Record learner={learner} />;
     case 'rehearse':
       return <Rehearsal learner={learner} />;
     case 'last-look':

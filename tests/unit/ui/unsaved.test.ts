@@ -32,6 +32,7 @@ const device: Device = {
   fit: never,
   save: never,
   signing: never,
+  reports: never,
   qrCode: never,
   handing: never,
   readRows: never,
