@@ -20,8 +20,8 @@ const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => mo
 const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
 const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
 const Paced = lazy(() => import('./paced/PacedScreen.tsx').then((module) => module.PacedScreen));
-const Report = lazy(() => import('./screens/Report.tsx').then((module) => module.Report));
-const Record = lazy(() => import('./screens/Record.tsx').then((module) => module.Record));
+const Report = lazy(() => import('./screens/Outward.tsx').then((module) => module.Report));
+const Record = lazy(() => import('./screens/Outward.tsx').then((module) => module.Record));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 /** Open in a tab that does not write: what is only read. */

@@ -1,5 +1,4 @@
 import '../print/print.css';
-import './record.css';
 import { useEffect, useState } from 'preact/hooks';
 import { dateWords } from '../../lib/date-words.ts';
 import { type PracticeRecord, practiceRecord, type RecordDeck } from '../../report/record.ts';
