@@ -33,7 +33,6 @@ export const later = {
   writeRows: async (rows) => (await import('../exchange/rows-out.ts')).writeRows(rows),
   save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
   signing: async () => (await import('../exchange/signing.ts')).signing,
-  reports: async () => (await import('../exchange/reports.ts')).reports,
   handing: async () => (await import('./hand-over.ts')).handing,
   qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
 } satisfies Partial<Device>;

@@ -41,7 +41,6 @@ export const browserDevice = (): Device => ({
   writeRows: whenAsked('writeRows'),
   save: whenAsked('save'),
   signing: whenAsked('signing'),
-  reports: whenAsked('reports'),
   handing: whenAsked('handing'),
   qrCode: whenAsked('qrCode'),
 });

@@ -1,8 +1,4 @@
-/**
- * Progress reports as they leave a device and are received: compact JWS (RFC 7515), EdDSA with Ed25519 (RFC 8037), over
- * the canonical JSON (RFC 8785) of a Report. The protected header carries the public key and what it is:
- * `{"alg":"EdDSA","jwk":{"crv":"Ed25519","kty":"OKP","x":…},"typ":"recency-report"}`.
- */
+/** Progress reports as they are received: nothing of a file is trusted, and each refusal says what to do. */
 import * as v from 'valibot';
 import { bytesOf, MOST_BYTES, scan } from '../deck/scan.ts';
 import { canonicalJson, type Json } from '../lib/canonical-json.ts';
@@ -11,26 +7,19 @@ import type { ReceivedReport, Report } from '../model/report.ts';
 import { fromBase64url, fromUtf8, toBase64url, utf8 } from './base64url.ts';
 import { thumbprint } from './fingerprint.ts';
 import {
-  ALGORITHM,
-  encodeHeader,
   hasOnly,
   holds,
   isObject,
   JWK_MEMBERS,
-  lacksIt,
   NO_ED25519,
   provesNothing,
   publicKeyOf,
   readHeader,
   SIGNATURE_BYTES,
-  type SigningKey,
-  signatureOf,
 } from './jws.ts';
 import { reportTrouble } from './report-check.ts';
 import { ReportShape } from './report-shape.ts';
-import { SignatureProblem } from './signature.ts';
-
-const TYPE = 'recency-report';
+import { REPORT_TYPE, SIGNATURE_LETTERS } from './report-sign.ts';
 
 /**
  * `other`: no report at all. `size`: larger than any report. `cut-off`: half a file. `changed`: the signature does not
@@ -81,36 +70,6 @@ const NESTED = problem('nested', 'The report is nested too deep: no app of ours 
 const content = (what: string) =>
   problem('content', `The report is signed, and yet not as Recency writes one: ${what}. Ask for a new one.`);
 
-/** A key that can sign on this device and never be read out. @throws SignatureProblem where the browser has no Ed25519 */
-export const makeDeviceKey = async (): Promise<SigningKey> => {
-  try {
-    const pair = (await crypto.subtle.generateKey(ALGORITHM, false, ['sign', 'verify'])) as CryptoKeyPair;
-    const bytes = new Uint8Array(await crypto.subtle.exportKey('raw', pair.publicKey));
-    return { privateKey: pair.privateKey, x: toBase64url(bytes) };
-  } catch {
-    throw new SignatureProblem(NO_ED25519);
-  }
-};
-
-/**
- * The text of a report's file.
- * @throws SignatureProblem where the browser has no Ed25519; RangeError for a report that nobody would take
- */
-export const signReport = async (report: Report, key: SigningKey): Promise<string> => {
-  const trouble = v.is(ReportShape, report) ? reportTrouble(report) : 'it has not the shape of one';
-  if (trouble !== null) throw new RangeError(`This report cannot be made: ${trouble}.`);
-  const header = encodeHeader(key.x, { typ: TYPE });
-  const payload = toBase64url(utf8(canonicalJson(report as unknown as Json)));
-  const rest = header.length + payload.length + 2 + Math.ceil((SIGNATURE_BYTES * 4) / 3);
-  if (rest > MOST_BYTES)
-    throw new RangeError('The report is larger than 2 MB: leave out the wrong answers, or take fewer decks.');
-  try {
-    return `${header}.${payload}.${await signatureOf(key, header, payload)}`;
-  } catch (error) {
-    throw lacksIt(error) ? new SignatureProblem(NO_ED25519) : error;
-  }
-};
-
 /** @param text of a file, or pasted: white space that a mail put into it is no matter */
 export const openReport = async (text: string): Promise<Result<ReceivedReport, ReportProblem>> => {
   if (bytesOf(text, MOST_BYTES) > MOST_BYTES)
@@ -125,8 +84,7 @@ export const openReport = async (text: string): Promise<Result<ReceivedReport, R
   if (!key.ok) return key;
   const { value: x } = key;
   if (parts.length > 3) return CHANGED;
-  if (parts.length < 3 || (last.length < Math.ceil((SIGNATURE_BYTES * 4) / 3) && /^[A-Za-z0-9_-]*$/.test(last)))
-    return CUT_OFF;
+  if (parts.length < 3 || (last.length < SIGNATURE_LETTERS && /^[A-Za-z0-9_-]*$/.test(last))) return CUT_OFF;
   const signature = fromBase64url(last);
   const bytes = fromBase64url(payload);
   if (signature?.length !== SIGNATURE_BYTES || bytes === null) return CHANGED;
@@ -147,7 +105,7 @@ export const openReport = async (text: string): Promise<Result<ReceivedReport, R
 /** Of a header: the public key, or why none is taken. */
 const keyOf = (header: Readonly<Record<string, unknown>>): Result<string, ReportProblem> => {
   const { alg, typ, jwk } = header;
-  if (typ !== TYPE && !(alg === 'none' && typ === undefined)) return OTHER;
+  if (typ !== REPORT_TYPE && !(alg === 'none' && typ === undefined)) return OTHER;
   if (alg === 'none')
     return problem(
       'algorithm',

@@ -12,7 +12,7 @@ const DeckPage = lazy(() => import('./screens/DeckPage.tsx').then((module) => mo
 const Variants = lazy(() => import('./screens/Variants.tsx').then((module) => module.Variants));
 const Read = lazy(() => import('./screens/Read.tsx').then((module) => module.Read));
 const Settings = lazy(() => import('./screens/Settings.tsx').then((module) => module.Settings));
-const Print = lazy(() => import('./screens/Print.tsx').then((module) => module.Print));
+const Print = lazy(() => import('./screens/Outward.tsx').then((module) => module.Print));
 const Install = lazy(() => import('./screens/Install.tsx').then((module) => module.Install));
 const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module.Missed));
 const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => module.Rehearsal));

@@ -60,8 +60,6 @@ export interface Device {
   save(name: string, text: string): Promise<boolean>;
   /** Signatures and the keys that make them. @throws where their code cannot be had */
   signing(): Promise<Signing>;
-  /** The key that signs progress reports, and signing them. @throws where their code cannot be had */
-  reports(): Promise<Reports>;
   /** How a deck leaves the device. @throws where its code cannot be had */
   handing(): Promise<Handing>;
   /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
@@ -96,14 +94,10 @@ export interface Signing {
   takeKey(file: string, passphrase: string): Promise<OwnKey>;
   /** The deck with this signature; older ones that no longer fit it are left out. */
   sign<D extends { readonly signatures?: readonly string[] }>(deck: D, key: OwnKey, signer: Signer): Promise<D>;
-}
-
-/** Each call fails with an Error whose message is for people. */
-export interface Reports {
-  /** A new key, which names this device and never leaves it. */
-  makeKey(): Promise<OwnKey>;
+  /** A new key, which names this device in progress reports and never leaves it. */
+  makeDeviceKey(): Promise<OwnKey>;
   /** The text of a report's file. */
-  sign(report: Report, key: OwnKey): Promise<string>;
+  signReport(report: Report, key: OwnKey): Promise<string>;
 }
 
 /** A key of this device; it can be kept in the device's record, and not read out. */

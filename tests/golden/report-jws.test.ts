@@ -4,7 +4,8 @@ import * as jose from 'jose';
 import { expect, test } from 'vitest';
 import { toBase64url, utf8 } from '../../src/exchange/base64url.ts';
 import { signingKey } from '../../src/exchange/keys.ts';
-import { openReport, signReport } from '../../src/exchange/report.ts';
+import { openReport } from '../../src/exchange/report.ts';
+import { signReport } from '../../src/exchange/report-sign.ts';
 import { canonicalJson, type Json } from '../../src/lib/canonical-json.ts';
 import { REPORT } from '../fixtures/reports.ts';
 

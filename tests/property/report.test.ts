@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { makeDeviceKey, openReport, signReport } from '../../src/exchange/report.ts';
+import { openReport } from '../../src/exchange/report.ts';
+import { makeDeviceKey, signReport } from '../../src/exchange/report-sign.ts';
 import { isoOfDay } from '../../src/lib/date-words.ts';
 import { LEAVABLE, type Report, type ReportDeck, type ReportItem } from '../../src/model/report.ts';
 import { traineeOf } from '../../src/model/trainee.ts';

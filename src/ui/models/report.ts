@@ -86,7 +86,7 @@ const CHOSEN = 'report';
 export const deviceKey = async (learner: Learner): Promise<OwnKey> => {
   const kept = (await learner.store.device.get(KEY)) as OwnKey | undefined;
   if (kept !== undefined) return kept;
-  const made = await (await learner.device.reports()).makeKey();
+  const made = await (await learner.device.signing()).makeDeviceKey();
   await learner.store.device.put(KEY, made);
   return made;
 };

@@ -1,3 +1,4 @@
-/** What of practice may leave the device: both are made of the same, and loaded as one. */
+/** What leaves the device on paper or as a file, loaded as one: the service worker holds a list of all parts. */
+export { Print } from './Print.tsx';
 export { Record } from './Record.tsx';
 export { Report } from './Report.tsx';

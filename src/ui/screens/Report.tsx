@@ -114,7 +114,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
     setBusy(true);
     setFailed('');
     try {
-      const text = await (await learner.device.reports()).sign(report, ownKey);
+      const text = await (await learner.device.signing()).signReport(report, ownKey);
       const next = { ...chosen, n: report.n };
       // Before it is out of hand: no two reports have one number.
       await keepChoice(learner, next);

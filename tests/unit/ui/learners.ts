@@ -72,7 +72,6 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     writeRows: never,
     save: never,
     signing: never,
-    reports: never,
     qrCode: never,
     handing: never,
     wakeLock: () => () => undefined,

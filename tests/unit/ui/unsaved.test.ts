@@ -32,7 +32,6 @@ const device: Device = {
   fit: never,
   save: never,
   signing: never,
-  reports: never,
   qrCode: never,
   handing: never,
   readRows: never,
