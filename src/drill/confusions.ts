@@ -76,7 +76,7 @@ export function* confusionsInSteps(
     yield;
     const resolved = decks.find(({ ref }) => ref === answer.deck);
     if (resolved === undefined || answer.given === null || !Object.values(answer.marks).includes('wrong')) continue;
-    const found = OF[answer.form]?.(resolved, answer) ?? null;
+    const found = foundIn(resolved, answer);
     if (found !== null) all.push(found);
   }
   const same = new Map<string, Found[]>();
@@ -94,6 +94,15 @@ export function* confusionsInSteps(
     })
     .sort((a, b) => Number(b.bothWays) - Number(a.bothWays) || b.times - a.times);
 }
+
+/** Null also where an entry is so odd that it cannot be marked again: one must not hide all others. */
+const foundIn = (resolved: Resolved, answer: Answer): Found | null => {
+  try {
+    return OF[answer.form]?.(resolved, answer) ?? null;
+  } catch {
+    return null;
+  }
+};
 
 const detailOf = (resolved: Resolved, answer: Answer): Detail =>
   mark(resolved, { ...answer, proves: Object.keys(answer.marks) }, answer.shown as Shown, answer.given as Given).detail;
