@@ -48,7 +48,7 @@ export const LEAVABLE_WORDS: Readonly<Record<Leavable, string>> = {
 };
 
 /** As the file has it: three decimals. */
-export const chanceWords = (share: number): string => `${(share * 100).toFixed(1)} %`;
+const chanceWords = (share: number): string => `${(share * 100).toFixed(1)} %`;
 
 const date = (iso: string): string => dateWords(dayOfIso(iso) ?? 0);
 
@@ -153,7 +153,7 @@ const partWords = (items: readonly ReportItem[]): string => {
   ].join(', ');
 };
 
-export const verdictWords = ([missed, unsure, sound, fluent]: ReportItem['verdicts']): string =>
+const verdictWords = ([missed, unsure, sound, fluent]: ReportItem['verdicts']): string =>
   `missed ${missed}, unsure ${unsure}, sound ${sound}, fluent ${fluent}`;
 
 const itemWords = ({ now, day, verdicts, sureWrong, voids, last }: ReportItem): string[] => [

@@ -33,20 +33,21 @@ export function ReportOut(props: { readonly learner: Learner; readonly made: Mad
     handing?.download(made.name, made.text);
     setSaid(`Saved as ${made.name}.`);
   };
+  const canShare = handing?.canShare() === true;
   return (
     <section class="stack note good">
       <h2>Report number {made.n} is made</h2>
       <p>
-        <code>{made.name}</code>, {Math.max(1, Math.round(made.text.length / 1000))} kB. It has not left this device
-        yet.
+        <code>{made.name}</code>, {Math.max(1, Math.round(made.text.length / 1000))} kB. It leaves this device by your
+        hand alone.
       </p>
       <div class="row">
-        {handing?.canShare() === true && (
+        {canShare && (
           <button type="button" class="main" onClick={() => void share()}>
             Share it
           </button>
         )}
-        <button type="button" disabled={handing === null} onClick={save}>
+        <button type="button" class={canShare ? '' : 'main'} disabled={handing === null} onClick={save}>
           Save the file
         </button>
         <a class="button" href={mailOf(made)}>

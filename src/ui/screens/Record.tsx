@@ -159,9 +159,6 @@ function OfDeck(props: { readonly deck: RecordDeck }) {
         <caption class="hidden-visually">Verdicts in {deck.title}</caption>
         <thead>
           <tr>
-            <th scope="col">
-              <span class="hidden-visually">Part</span>
-            </th>
             {HEADS.map((head) => (
               <th scope="col" key={head}>
                 {head}
@@ -169,18 +166,22 @@ function OfDeck(props: { readonly deck: RecordDeck }) {
             ))}
           </tr>
         </thead>
-        <tbody>
-          {rows.map(({ title, items, verdicts }) => (
-            <tr key={title}>
-              <th scope="row">{title}</th>
+        {rows.map(({ title, items, verdicts }) => (
+          <tbody key={title}>
+            <tr>
+              <th scope="rowgroup" colSpan={HEADS.length}>
+                {title}
+              </th>
+            </tr>
+            <tr>
               {[items, ...verdicts].map((n, i) => (
                 <td class="number" key={HEADS[i]}>
                   {n}
                 </td>
               ))}
             </tr>
-          ))}
-        </tbody>
+          </tbody>
+        ))}
       </table>
     </section>
   );
