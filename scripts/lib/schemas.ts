@@ -1,6 +1,7 @@
 import { toJsonSchema } from '@valibot/to-json-schema';
 import type { GenericSchema } from 'valibot';
 import { DEFINITIONS, DeckShape } from '../../src/deck/schema.ts';
+import { REPORT_DEFINITIONS, ReportShape } from '../../src/exchange/report-shape.ts';
 import { ENTRY_SHAPES } from '../../src/log/shape.ts';
 
 type Json = { [key: string]: unknown };
@@ -43,24 +44,42 @@ function document(id: string, title: string, body: Json, definitions: Json): str
   return `${JSON.stringify(Object.keys(definitions).length > 0 ? { ...schema, $defs: definitions } : schema, null, 2)}\n`;
 }
 
-/** The published JSON Schemas (2020-12) by file name, as they must stand in shared/. */
-export function schemas(): Record<'deck.schema.json' | 'entry.schema.json', string> {
-  const parts = Object.entries(DEFINITIONS) as unknown as [string, GenericSchema][];
+/** Parts that stand apart, under their names. */
+function named(definitions: object): {
+  readonly names: ReadonlyMap<GenericSchema, string>;
+  readonly definitions: Json;
+} {
+  const parts = Object.entries(definitions) as [string, GenericSchema][];
   const names = new Map(parts.map(([name, schema]) => [schema, name]));
-  const definitions = Object.fromEntries(parts.map(([name, schema]) => [name, convert(schema, names, true)]));
+  return {
+    names,
+    definitions: Object.fromEntries(parts.map(([name, schema]) => [name, convert(schema, names, true)])),
+  };
+}
+
+/** The published JSON Schemas (2020-12) by file name, as they must stand in shared/. */
+export function schemas(): Record<'deck.schema.json' | 'entry.schema.json' | 'report.schema.json', string> {
+  const deck = named(DEFINITIONS);
+  const report = named(REPORT_DEFINITIONS);
   const entries = Object.entries(ENTRY_SHAPES) as unknown as [string, GenericSchema][];
   return {
     'deck.schema.json': document(
       'urn:recency:schema:deck:1',
       'Recency deck, format 1',
-      convert(DeckShape as unknown as GenericSchema, names),
-      definitions,
+      convert(DeckShape as unknown as GenericSchema, deck.names),
+      deck.definitions,
     ),
     'entry.schema.json': document(
       'urn:recency:schema:entry:1',
       'Recency practice log entry, format 1',
       { anyOf: entries.map(([k]) => ({ $ref: `#/$defs/${k}` })) },
       Object.fromEntries(entries.map(([k, schema]) => [k, convert(schema, new Map(), true)])),
+    ),
+    'report.schema.json': document(
+      'urn:recency:schema:report:1',
+      'Recency progress report, format 1: the payload of its JWS',
+      convert(ReportShape as unknown as GenericSchema, report.names),
+      report.definitions,
     ),
   };
 }

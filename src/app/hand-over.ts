@@ -1,9 +1,10 @@
 import { download } from './save-text.ts';
 
-/** A deck leaves the device as a file. */
+/** A deck, or a report, leaves the device as a file. */
 export const handing = {
   /** Saves it where the browser saves files. */
-  download: (name: string, text: string): void => download(new File([text], name, { type: 'application/json' })),
+  download: (name: string, text: string): void =>
+    download(new File([text], name, { type: name.endsWith('.json') ? 'application/json' : 'text/plain' })),
   /** Where other apps can be given it. Chromium refuses to share .json, so it goes as text. */
   canShare: (): boolean => navigator.canShare?.({ files: [asText('a.deck.json', '{}')] }) === true,
   /** @returns false when it was called off. @throws where the platform refuses after all */

@@ -24,6 +24,8 @@ import type { Resolved } from '../subjects/resolved.ts';
 
 /** One thing taken for another. */
 export interface Confusion {
+  /** What was asked, as an item. */
+  readonly key: ItemKey;
   /** What was asked. */
   readonly asked: string;
   /** What was given, in trade form or the words of the choice. */
@@ -44,7 +46,6 @@ export interface Confusion {
 type Answer = Pick<AnswerEntry, 'deck' | 'form' | 'about' | 'variant' | 'shown' | 'given' | 'marks'>;
 
 interface Found extends Omit<Confusion, 'times' | 'bothWays'> {
-  readonly key: ItemKey;
   /** Items whose answer was given. */
   readonly others: readonly ItemKey[];
 }
@@ -58,11 +59,24 @@ const MOST_OTHERS = 2;
  * longer holds are left out.
  */
 export const confusionsOf = (answers: Iterable<Answer>, decks: readonly Resolved[]): Confusion[] => {
+  const steps = confusionsInSteps(answers, decks);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+  }
+};
+
+/** The same with pauses, for many answers. */
+export function* confusionsInSteps(
+  answers: Iterable<Answer>,
+  decks: readonly Resolved[],
+): Generator<void, Confusion[]> {
   const all: Found[] = [];
   for (const answer of answers) {
+    yield;
     const resolved = decks.find(({ ref }) => ref === answer.deck);
     if (resolved === undefined || answer.given === null || !Object.values(answer.marks).includes('wrong')) continue;
-    const found = OF[answer.form]?.(resolved, answer) ?? null;
+    const found = foundIn(resolved, answer);
     if (found !== null) all.push(found);
   }
   const same = new Map<string, Found[]>();
@@ -75,10 +89,19 @@ export const confusionsOf = (answers: Iterable<Answer>, decks: readonly Resolved
   const isTakenFor = (a: ItemKey, b: ItemKey) => all.some(({ key, others }) => key === a && others.includes(b));
   return [...same.values()]
     .map((list): Confusion => {
-      const { key, others, ...told } = list[0] as Found;
-      return { ...told, times: list.length, bothWays: others.some((other) => isTakenFor(other, key)) };
+      const { others, ...told } = list[0] as Found;
+      return { ...told, times: list.length, bothWays: others.some((other) => isTakenFor(other, told.key)) };
     })
     .sort((a, b) => Number(b.bothWays) - Number(a.bothWays) || b.times - a.times);
+}
+
+/** Null also where an entry is so odd that it cannot be marked again: one must not hide all others. */
+const foundIn = (resolved: Resolved, answer: Answer): Found | null => {
+  try {
+    return OF[answer.form]?.(resolved, answer) ?? null;
+  } catch {
+    return null;
+  }
 };
 
 const detailOf = (resolved: Resolved, answer: Answer): Detail =>

@@ -8,6 +8,7 @@ import type { Facts, Memory, Outcome } from '../memory/types.ts';
 import type { AnswerEntry, Entry } from '../model/entry.ts';
 import type { ItemKey } from '../model/item.ts';
 import type { Before } from './missed.ts';
+import { createTally, type Tally } from './tally.ts';
 
 /** What is asked of the whole log. Study days. */
 export interface PastWanted {
@@ -19,6 +20,8 @@ export interface PastWanted {
   readonly drill?: string;
   /** What was known before this day, and predicted for it. */
   readonly before?: number;
+  /** Everything is counted, by deck and item. */
+  readonly tally?: true;
 }
 
 export interface PastInput extends PastWanted {
@@ -38,6 +41,8 @@ export interface Past {
   /** Of the drill, those that count, in order. */
   readonly answers: readonly AnswerEntry[];
   readonly before: Before | null;
+  /** Null where it was not asked for. */
+  readonly tally: Tally | null;
 }
 
 /** Goes through a whole log once, by the same steps as the fold. O(n log n). */
@@ -53,19 +58,28 @@ export const lookBack = ({ lines, critical, decision, today, ...wanted }: PastIn
   const outcomes: Outcome[] = [];
   const answers: AnswerEntry[] = [];
   let before: Before | null = null;
-  for (const { entry, order, timeless } of effective(lines.map(readStored))) {
+  const entries = lines.map(readStored);
+  const tally = wanted.tally === true ? createTally(facts.today) : null;
+  for (const { entry, order, timeless } of effective(entries)) {
     const day = isUnknown(entry) ? null : studyDay(order[0], (entry as Entry).off);
     // In order of time, so what comes now was not known before.
     if (wanted.before !== undefined && before === null && day !== null && day >= wanted.before)
       before = knownFor(told.at(order[0]), wanted.before);
-    const tell = day !== null && day >= wanted.since;
-    const outcome = told.step(entry, facts, order, timeless, tell);
-    if (outcome !== null) outcomes.push(outcome);
+    const isMeasured = day !== null && day >= wanted.since;
+    const outcome = told.step(entry, facts, order, timeless, isMeasured || tally !== null);
+    if (outcome !== null && isMeasured) outcomes.push(outcome);
+    if (tally !== null && day !== null && !isUnknown(entry)) tally.add(entry as Entry, outcome, timeless ? null : day);
     if (!isUnknown(entry) && entry.k === 'answer' && wanted.drill !== undefined && entry.drill === wanted.drill)
       answers.push(entry as AnswerEntry);
   }
   if (wanted.before !== undefined) before ??= knownFor(told.at(Number.POSITIVE_INFINITY), wanted.before);
-  return { predicted: compare(predictionsOf(outcomes)), sure: sureShare(outcomes), answers, before };
+  return {
+    predicted: compare(predictionsOf(outcomes)),
+    sure: sureShare(outcomes),
+    answers,
+    before,
+    tally: tally?.of(entries) ?? null,
+  };
 };
 
 const knownFor = (memory: Memory, day: number): Before => ({

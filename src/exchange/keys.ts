@@ -4,7 +4,8 @@
  * PBES2-HS256+A128KW (RFC 7518, section 4.8) and A256GCM.
  */
 import { fromBase64url, fromUtf8, toBase64url, utf8 } from './base64url.ts';
-import { NO_ED25519, SignatureProblem, type SigningKey } from './signature.ts';
+import { NO_ED25519, type SigningKey } from './jws.ts';
+import { SignatureProblem } from './signature.ts';
 
 /** Private key as RFC 8037 writes it. */
 export interface PrivateJwk {

@@ -4,69 +4,53 @@
  * `{"alg":"EdDSA","jwk":{"crv":"Ed25519","kty":"OKP","x":…},"role":"author"|"checker","name":…,"date":"2026-11-25"}`.
  */
 import { scan } from '../deck/scan.ts';
+import { shownName } from '../lib/shown-name.ts';
 import { MOST_SIGNATURES } from '../model/deck.ts';
 import type { SignatureFound, Signer } from '../model/signing.ts';
-import { fromBase64url, fromUtf8, toBase64url, utf8 } from './base64url.ts';
+import { fromBase64url, toBase64url, utf8 } from './base64url.ts';
 import { signedText } from './content-id.ts';
 import { fingerprintOf, thumbprint } from './fingerprint.ts';
-import { isSmallOrder } from './small-order.ts';
+import {
+  encodeHeader,
+  hasOnly,
+  holds,
+  isObject,
+  JWK_MEMBERS,
+  lacksIt,
+  NO_ED25519,
+  publicKeyOf,
+  readHeader as readJwsHeader,
+  SIGNATURE_BYTES,
+  type SigningKey,
+  signatureOf,
+} from './jws.ts';
 
 /** Longest name of a signer, characters. */
 const MOST_NAME = 80;
-
-/** What signs; `privateKey` may be one that cannot be taken out of the browser. */
-export interface SigningKey {
-  readonly privateKey: CryptoKey;
-  /** Public key as in a JWK: 32 bytes, base64url. */
-  readonly x: string;
-}
 
 /** A signature that is none, or is not of a kind that is taken here. Its message is for people. */
 export class SignatureProblem extends Error {
   override readonly name = 'SignatureProblem';
 }
 
-export const NO_ED25519 =
-  'This browser cannot work with signatures (Ed25519). Update it, or use a newer one: current versions of all browsers can.';
-
-const ALGORITHM = 'Ed25519';
-
 interface Header extends Signer {
   readonly x: string;
 }
 
-/** Also what makes a name look like another one: controls, marks of direction, characters without a shape. */
-const UNFIT = /[\p{Cc}\p{Cf}\p{Cs}\p{Co}\p{Zl}\p{Zp}]/u;
-
 /** @returns the name as it is signed; null where it is none */
-export const nameOf = (written: string): string | null => {
-  const name = written.normalize('NFC').trim().replace(/ +/g, ' ');
-  return name === '' || [...name].length > MOST_NAME || UNFIT.test(name) ? null : name;
-};
+export const nameOf = (written: string): string | null => shownName(written, MOST_NAME);
 
 const isDate = (text: string): boolean =>
   /^\d{4}-\d\d-\d\d$/.test(text) && new Date(Date.parse(`${text}T00:00:00Z`) || 0).toISOString().startsWith(text);
 
-const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
 /** Only these members, so that nothing is signed that nobody looks at: no "crit", no "b64", no other key. */
 const MEMBERS = ['alg', 'date', 'jwk', 'name', 'role'];
-const JWK_MEMBERS = ['crv', 'kty', 'x'];
-
-const hasOnly = (value: Readonly<Record<string, unknown>>, members: readonly string[]): boolean =>
-  Object.keys(value).sort().join() === members.join();
 
 /** @throws SignatureProblem */
 const readHeader = (encoded: string): Header => {
-  const bytes = fromBase64url(encoded);
-  const text = bytes === null ? null : fromUtf8(bytes);
-  let header: unknown;
-  try {
-    header = JSON.parse(text ?? '');
-  } catch {
+  const header = readJwsHeader(encoded);
+  if (header === null)
     throw new SignatureProblem('The signature cannot be read: it was changed, or is not one of Recency.');
-  }
   if (!isObject(header)) throw new SignatureProblem('The signature cannot be read: its header is no object.');
   if (header.alg !== 'EdDSA')
     throw new SignatureProblem(
@@ -75,9 +59,8 @@ const readHeader = (encoded: string): Header => {
   const { jwk, role, name, date } = header;
   if (!hasOnly(header, MEMBERS) || !isObject(jwk) || !hasOnly(jwk, JWK_MEMBERS))
     throw new SignatureProblem('The signature has other parts than those that Recency writes.');
-  const { kty, crv, x } = jwk;
-  if (kty !== 'OKP' || crv !== ALGORITHM || typeof x !== 'string' || fromBase64url(x)?.length !== 32)
-    throw new SignatureProblem('The key of the signature is no Ed25519 key of 32 bytes.');
+  const x = publicKeyOf(jwk);
+  if (x === null) throw new SignatureProblem('The key of the signature is no Ed25519 key of 32 bytes.');
   if (role !== 'author' && role !== 'checker')
     throw new SignatureProblem('The signature does not say whether its signer is the author or a checker.');
   if (typeof name !== 'string' || nameOf(name) !== name)
@@ -90,17 +73,10 @@ const readHeader = (encoded: string): Header => {
 const partsOf = (jws: string): { readonly encoded: string; readonly signature: Uint8Array<ArrayBuffer> } => {
   const [encoded = '', payload, last = '', ...more] = jws.split('.');
   const signature = fromBase64url(last);
-  if (encoded === '' || payload !== '' || more.length > 0 || signature?.length !== 64)
+  if (encoded === '' || payload !== '' || more.length > 0 || signature?.length !== SIGNATURE_BYTES)
     throw new SignatureProblem('The signature cannot be read: it is not header..signature.');
   return { encoded, signature };
 };
-
-/** Is it that the browser has no Ed25519? */
-const lacksIt = (error: unknown): boolean => error instanceof Error && error.name === 'NotSupportedError';
-
-/** RFC 7515, section 5.1, step 5. */
-const signingInput = (encoded: string, payload: string): Uint8Array<ArrayBuffer> =>
-  utf8(`${encoded}.${toBase64url(utf8(payload))}`);
 
 /**
  * One signature over a payload.
@@ -111,20 +87,7 @@ const verifyOne = async (payload: string, jws: string): Promise<SignatureFound> 
   const { x, role, name, date } = readHeader(encoded);
   const print = await thumbprint(x);
   const about = { role, name, date, key: toBase64url(print), fingerprint: fingerprintOf(print) };
-  const bytes = fromBase64url(x) as Uint8Array<ArrayBuffer>;
-  // Anybody could have made it: it proves nothing, whatever the browser says to it.
-  if (isSmallOrder(bytes) || isSmallOrder(signature.subarray(0, 32))) return { ...about, valid: false };
-  try {
-    const key = await crypto.subtle.importKey('raw', bytes, ALGORITHM, false, ['verify']);
-    return {
-      ...about,
-      valid: await crypto.subtle.verify(ALGORITHM, key, signature, signingInput(encoded, payload)),
-    };
-  } catch (error) {
-    if (lacksIt(error)) return { ...about, valid: 'unknown' };
-    // 32 bytes that are no point of the curve.
-    return { ...about, valid: false };
-  }
+  return { ...about, valid: await holds(x, encoded, toBase64url(utf8(payload)), signature) };
 };
 
 /**
@@ -143,10 +106,6 @@ export const verifyDeck = async (deck: string | object): Promise<SignatureFound[
   const payload = signedText(value);
   return Promise.all(signatures.map((one) => verifyOne(payload, String(one))));
 };
-
-/** The header of a signature as it is written: keys in order of the alphabet. */
-const encodeHeader = (x: string, { role, name, date }: Signer): string =>
-  toBase64url(utf8(JSON.stringify({ alg: 'EdDSA', date, jwk: { crv: ALGORITHM, kty: 'OKP', x }, name, role })));
 
 /**
  * The deck with one more signature, or with this key's own one made anew. What the others signed stays.
@@ -173,10 +132,10 @@ export const signDeck = async <D extends { readonly signatures?: readonly string
   });
   if (others.length >= MOST_SIGNATURES)
     throw new SignatureProblem(`The deck has ${MOST_SIGNATURES} signatures already: no more fit.`);
-  const encoded = encodeHeader(key.x, { ...signer, name });
+  const encoded = encodeHeader(key.x, { date: signer.date, name, role: signer.role });
   try {
-    const bytes = await crypto.subtle.sign(ALGORITHM, key.privateKey, signingInput(encoded, signedText(deck)));
-    return { ...deck, signatures: [...others, `${encoded}..${toBase64url(new Uint8Array(bytes))}`] };
+    const made = await signatureOf(key, encoded, toBase64url(utf8(signedText(deck))));
+    return { ...deck, signatures: [...others, `${encoded}..${made}`] };
   } catch (error) {
     throw lacksIt(error) ? new SignatureProblem(NO_ED25519) : error;
   }

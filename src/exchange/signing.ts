@@ -2,19 +2,24 @@
 import type { Fingerprint, Signer } from '../model/signing.ts';
 import { toBase64url } from './base64url.ts';
 import { fingerprintOf, thumbprint } from './fingerprint.ts';
+import type { SigningKey } from './jws.ts';
 import { makeKey, type PrivateJwk, readKeyFile, signingKey, writeKeyFile } from './keys.ts';
-import { type SigningKey, signDeck, verifyDeck } from './signature.ts';
+import { makeDeviceKey, signReport } from './report-sign.ts';
+import { signDeck, verifyDeck } from './signature.ts';
 
 interface OwnKey extends SigningKey {
   readonly key: string;
   readonly fingerprint: Fingerprint;
 }
 
-/** A key with its name, and without what can be read out of it. */
-const own = async (jwk: PrivateJwk): Promise<OwnKey> => {
-  const print = await thumbprint(jwk.x);
-  return { ...(await signingKey(jwk)), key: toBase64url(print), fingerprint: fingerprintOf(print) };
+/** A key with its name. */
+const named = async (key: SigningKey): Promise<OwnKey> => {
+  const print = await thumbprint(key.x);
+  return { ...key, key: toBase64url(print), fingerprint: fingerprintOf(print) };
 };
+
+/** Without what can be read out of it. */
+const own = async (jwk: PrivateJwk): Promise<OwnKey> => named(await signingKey(jwk));
 
 type Signable = { readonly signatures?: readonly string[] };
 
@@ -38,4 +43,6 @@ export const signing = {
   takeKey: async (file: string, passphrase: string) => own(await readKeyFile(file, passphrase)),
   sign: async <D extends Signable>(deck: D, key: OwnKey, signer: Signer): Promise<D> =>
     signDeck(await withFitting(deck), key, signer),
+  makeDeviceKey: async () => named(await makeDeviceKey()),
+  signReport,
 };

@@ -12,7 +12,7 @@ const DeckPage = lazy(() => import('./screens/DeckPage.tsx').then((module) => mo
 const Variants = lazy(() => import('./screens/Variants.tsx').then((module) => module.Variants));
 const Read = lazy(() => import('./screens/Read.tsx').then((module) => module.Read));
 const Settings = lazy(() => import('./screens/Settings.tsx').then((module) => module.Settings));
-const Print = lazy(() => import('./screens/Print.tsx').then((module) => module.Print));
+const Print = lazy(() => import('./screens/Outward.tsx').then((module) => module.Print));
 const Install = lazy(() => import('./screens/Install.tsx').then((module) => module.Install));
 const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module.Missed));
 const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => module.Rehearsal));
@@ -20,6 +20,8 @@ const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => mo
 const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
 const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
 const Paced = lazy(() => import('./paced/PacedScreen.tsx').then((module) => module.PacedScreen));
+const Report = lazy(() => import('./screens/Outward.tsx').then((module) => module.Report));
+const Record = lazy(() => import('./screens/Outward.tsx').then((module) => module.Record));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 /** Open in a tab that does not write: what is only read. */
@@ -56,6 +58,10 @@ export function Screens(props: { readonly learner: Learner; readonly drill: Dril
       return <CheckDate learner={learner} drill={drill} />;
     case 'missed':
       return <Missed learner={learner} />;
+    case 'report':
+      return <Report learner={learner} />;
+    case 'record':
+      return <Record learner={learner} />;
     case 'rehearse':
       return <Rehearsal learner={learner} />;
     case 'last-look':

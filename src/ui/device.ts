@@ -8,6 +8,7 @@ import type { Plan, PlanInput } from '../memory/plan/types.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
+import type { Report } from '../model/report.ts';
 import type { Fingerprint, SignatureFound, Signer } from '../model/signing.ts';
 import type { FactsData } from './models/facts.ts';
 
@@ -93,6 +94,10 @@ export interface Signing {
   takeKey(file: string, passphrase: string): Promise<OwnKey>;
   /** The deck with this signature; older ones that no longer fit it are left out. */
   sign<D extends { readonly signatures?: readonly string[] }>(deck: D, key: OwnKey, signer: Signer): Promise<D>;
+  /** A new key, which names this device in progress reports and never leaves it. */
+  makeDeviceKey(): Promise<OwnKey>;
+  /** The text of a report's file. */
+  signReport(report: Report, key: OwnKey): Promise<string>;
 }
 
 /** A key of this device; it can be kept in the device's record, and not read out. */

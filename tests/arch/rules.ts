@@ -18,12 +18,13 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   memory: ['log'],
   draft: ['deck'],
   drill: ['forms', 'memory', 'deck'],
+  report: ['drill'],
   store: ['log'],
   journal: ['log'],
   exchange: ['log', 'deck', 'draft'],
   workers: ['drill', 'draft', 'exchange'],
   sw: [],
-  ui: ['drill', 'draft'],
+  ui: ['drill', 'draft', 'report'],
   app: ['ui', 'drill', 'store', 'journal', 'exchange', 'workers'],
   cli: ['drill', 'draft', 'exchange'],
 };
@@ -54,6 +55,7 @@ export const PURE = [
   'draft',
   'memory',
   'drill',
+  'report',
 ] as const;
 
 /** A folder, all that it may import, and itself. */

@@ -189,6 +189,10 @@ function AfterSession() {
       <a class="button" href="#/missed">
         Note what was missed
       </a>
+      <h2>For your instructor</h2>
+      <a class="button" href="#/report">
+        Progress report
+      </a>
     </section>
   );
 }

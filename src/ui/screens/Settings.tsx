@@ -31,6 +31,12 @@ const SIZES: readonly (readonly [TextSize, string])[] = [
   ['largest', 'Largest'],
 ];
 
+/** What of practice may leave the device. */
+const OUTWARD = [
+  ['report', 'Progress report'],
+  ['record', 'Practice record'],
+] as const;
+
 export function Settings(props: { readonly learner: Learner }) {
   const { learner } = props;
   const { store, device } = learner;
@@ -85,6 +91,20 @@ export function Settings(props: { readonly learner: Learner }) {
               Change date and minutes
             </button>
             <AskedOf learner={learner} course={course} />
+            <div class="row">
+              {OUTWARD.map(([at, label]) => (
+                <button
+                  key={at}
+                  type="button"
+                  onClick={() => {
+                    learner.setCourse(course);
+                    go({ at });
+                  }}
+                >
+                  {label}
+                </button>
+              ))}
+            </div>
             <PacedSetting learner={learner} course={course} />
           </section>
         );

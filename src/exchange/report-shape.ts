@@ -1,0 +1,64 @@
+import * as v from 'valibot';
+import { LEAVABLE } from '../model/report.ts';
+import { DateText, DeckId, maybe, object, Words } from '../subjects/shape.ts';
+
+/**
+ * A progress report, format 1, as published in shared/report.schema.json: its shape alone. These members and no others,
+ * so that nothing leaves a device that its owner was not shown. What it means is held by report-check.ts.
+ */
+const Count = v.pipe(v.number(), v.integer(), v.minValue(0));
+const FromOne = v.pipe(v.number(), v.integer(), v.minValue(1));
+const Chance = v.nullable(v.pipe(v.number(), v.minValue(0), v.maxValue(1)));
+const Key = v.pipe(v.string(), v.regex(/^[^#~]+#[^.#~]+\.[^#~]+~[0-9a-z]+$/));
+
+const ItemShape = object({
+  key: Key,
+  now: Chance,
+  day: Chance,
+  verdicts: v.strictTuple([Count, Count, Count, Count]),
+  sureWrong: maybe(Count),
+  voids: Count,
+  last: maybe(v.nullable(DateText)),
+});
+
+const QueryShape = object({ items: v.array(Key), on: DateText, note: v.string() });
+
+const SlipShape = object({ key: Key, asked: v.string(), given: v.string(), times: FromOne });
+
+const ReportDeckShape = object({
+  id: DeckId,
+  version: Words,
+  title: Words,
+  contentId: v.pipe(v.string(), v.regex(/^[0-9a-f]{64}$/)),
+  variants: v.array(v.string()),
+  items: v.array(ItemShape),
+  notAsked: Count,
+  queries: maybe(v.array(QueryShape)),
+  slips: maybe(v.array(SlipShape)),
+});
+
+export const ReportShape = object({
+  recency: v.literal('report'),
+  v: v.literal(1),
+  trainee: Words,
+  n: FromOne,
+  made: DateText,
+  app: Words,
+  checkDate: v.nullable(DateText),
+  planned: Count,
+  assignment: maybe(object({ id: Words, n: FromOne })),
+  decks: v.array(ReportDeckShape),
+  days: maybe(v.array(DateText)),
+  minutes: maybe(Count),
+  answers: Count,
+  leftOut: v.array(v.picklist(LEAVABLE)),
+  selfRecorded: v.literal(true),
+});
+
+/** By their name in the JSON Schema. */
+export const REPORT_DEFINITIONS = {
+  Deck: ReportDeckShape,
+  Item: ItemShape,
+  Query: QueryShape,
+  Slip: SlipShape,
+};

@@ -1,0 +1,91 @@
+/**
+ * A trainee's progress, as it leaves the device: numbers by item, no times of day, no raw log. The file is a compact JWS
+ * (RFC 7515; EdDSA, RFC 8037) whose payload is the canonical JSON (RFC 8785) of this; its header carries the public key.
+ */
+import type { IsoDate } from './deck.ts';
+import type { ItemKey } from './item.ts';
+
+/** What a trainee may leave out; what is left out is named in the report. */
+export const LEAVABLE = ['sure', 'queries', 'days', 'minutes', 'slips'] as const;
+export type Leavable = (typeof LEAVABLE)[number];
+
+export interface ReportItem {
+  readonly key: ItemKey;
+  /** Recall chance today and on the check date, 0..1, three decimals; null: never asked (now), no check date (day). */
+  readonly now: number | null;
+  readonly day: number | null;
+  /** Verdicts so far: missed, unsure, sound, fluent. */
+  readonly verdicts: readonly [missed: number, unsure: number, sound: number, fluent: number];
+  /** Answers that were wrong though the learner was sure; absent where left out (`sure`). */
+  readonly sureWrong?: number;
+  /** Answers taken back by the learner. */
+  readonly voids: number;
+  /** Day of the last answer, null where there was none; absent where left out (`days`). */
+  readonly last?: IsoDate | null;
+}
+
+/** The learner's objection to a question. */
+export interface ReportQuery {
+  readonly items: readonly ItemKey[];
+  readonly on: IsoDate;
+  /** In their own words; '' where nothing was written. */
+  readonly note: string;
+}
+
+/** A wrong answer in words, as the Debrief says it. */
+export interface ReportSlip {
+  readonly key: ItemKey;
+  readonly asked: string;
+  readonly given: string;
+  readonly times: number;
+}
+
+export interface ReportDeck {
+  readonly id: string;
+  readonly version: string;
+  readonly title: string;
+  /** 64 hex. */
+  readonly contentId: string;
+  /** Ids of the views flown. */
+  readonly variants: readonly string[];
+  /** Items asked of this learner, in the deck's order. */
+  readonly items: readonly ReportItem[];
+  /** Items of the deck that the learner does not have asked: facets left out, procedures not yet opened. */
+  readonly notAsked: number;
+  /** Absent where left out. */
+  readonly queries?: readonly ReportQuery[];
+  readonly slips?: readonly ReportSlip[];
+}
+
+export interface Report {
+  readonly recency: 'report';
+  readonly v: 1;
+  /** Chosen by the trainee, 1 to 40 characters; no name is asked for. */
+  readonly trainee: string;
+  /** Of this device, rising: of two by one key the greater holds. */
+  readonly n: number;
+  readonly made: IsoDate;
+  readonly app: string;
+  readonly checkDate: IsoDate | null;
+  /** Minutes a day that are planned. */
+  readonly planned: number;
+  readonly assignment?: { readonly id: string; readonly n: number };
+  readonly decks: readonly ReportDeck[];
+  /** Days on which something was answered, rising; absent where left out. */
+  readonly days?: readonly IsoDate[];
+  /** Visible time of all answers, whole minutes; absent where left out. */
+  readonly minutes?: number;
+  readonly answers: number;
+  readonly leftOut: readonly Leavable[];
+  /** Always true: nobody else saw the answers being given. */
+  readonly selfRecorded: true;
+}
+
+/** A report whose signature was looked at. */
+export interface ReceivedReport {
+  readonly report: Report;
+  /** RFC 7638 thumbprint of the signing key, base64url: names the device. */
+  readonly key: string;
+  /** SHA-256 of the file's text, 64 hex: twice is once. */
+  readonly hash: string;
+}

@@ -1,0 +1,126 @@
+import type { Confusion } from '../drill/confusions.ts';
+import type { DeckTally, ItemTally } from '../drill/tally.ts';
+import { isoOfDay } from '../lib/date-words.ts';
+import { recallChance } from '../memory/fsrs.ts';
+import type { Memory } from '../memory/types.ts';
+import { type Item, type ItemKey, parseItemKey } from '../model/item.ts';
+import { LEAVABLE, type Leavable, type Report, type ReportDeck, type ReportItem } from '../model/report.ts';
+import type { Resolved } from '../subjects/resolved.ts';
+
+/** A deck in practice, and what was done with it. */
+export interface DeckSource {
+  readonly resolved: Resolved;
+  /** 64 hex. */
+  readonly contentId: string;
+  /** Items that are asked of this learner, in the deck's order. */
+  readonly asked: readonly Item[];
+  /** Items of the deck that would be asked, were nothing of it left out. */
+  readonly notAsked: number;
+  /** Null where nothing was answered yet. */
+  readonly tally: DeckTally | null;
+}
+
+export interface ReportSource {
+  readonly trainee: string;
+  readonly n: number;
+  /** Study day of today. */
+  readonly day: number;
+  /** Version of the app. */
+  readonly app: string;
+  /** Study day of the check, null without one. */
+  readonly checkDay: number | null;
+  /** Minutes a day. */
+  readonly planned: number;
+  readonly assignment?: { readonly id: string; readonly n: number };
+  readonly decks: readonly DeckSource[];
+  /** Wrong answers in words, of whatever deck. */
+  readonly slips: readonly Confusion[];
+  readonly memory: Pick<Memory, 'items' | 'model'>;
+  /** Of the plan for the check: recall chance on its day if the plan is kept. Null where there is no such plan. */
+  readonly onDay: ReadonlyMap<ItemKey, number> | null;
+  readonly leftOut: ReadonlySet<Leavable>;
+}
+
+const NOTHING: ItemTally = { verdicts: [0, 0, 0, 0], sureWrong: 0, voids: 0, last: null };
+
+const rounded = (share: number): number => Math.round(Math.min(1, Math.max(0, share)) * 1000) / 1000;
+
+/** ms as whole minutes. */
+export const minutesOf = (ms: number): number => Math.round(ms / 60_000);
+
+/** A report of what is here. What is left out is not in it. */
+export const buildReport = (source: ReportSource): Report => {
+  const { trainee, n, day, app, checkDay, planned, assignment, decks, leftOut } = source;
+  const tallies = decks.flatMap(({ tally }) => tally ?? []);
+  const days = new Set(tallies.flatMap((tally) => tally.days));
+  return {
+    recency: 'report',
+    v: 1,
+    trainee,
+    n,
+    made: isoOfDay(day),
+    app,
+    checkDate: checkDay === null ? null : isoOfDay(checkDay),
+    planned,
+    ...(assignment !== undefined && { assignment }),
+    decks: decks.map((deck) => deckOf(deck, source)),
+    ...(!leftOut.has('days') && { days: [...days].sort((a, b) => a - b).map(isoOfDay) }),
+    ...(!leftOut.has('minutes') && { minutes: minutesOf(sum(tallies.map(({ ms }) => ms))) }),
+    answers: sum(tallies.map(({ answers }) => answers)),
+    leftOut: LEAVABLE.filter((part) => leftOut.has(part)),
+    selfRecorded: true,
+  };
+};
+
+const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
+
+const deckOf = (source: DeckSource, of: ReportSource): ReportDeck => {
+  const { resolved, contentId, asked, notAsked, tally } = source;
+  const { id, version, title } = resolved.deck;
+  const items = new Map(tally?.items);
+  return {
+    id,
+    version,
+    title,
+    contentId,
+    variants: resolved.views.map((view) => view.id),
+    items: asked.map(({ key }) => itemOf(key, items.get(key) ?? NOTHING, of)),
+    notAsked,
+    ...(!of.leftOut.has('queries') && {
+      queries: (tally?.queries ?? []).map((query) => ({
+        items: query.items,
+        on: isoOfDay(query.day),
+        note: query.note,
+      })),
+    }),
+    ...(!of.leftOut.has('slips') && {
+      slips: of.slips
+        .filter(({ key }) => parseItemKey(key)?.deck === id)
+        .map(({ key, asked: what, given, times }) => ({ key, asked: what, given, times })),
+    }),
+  };
+};
+
+const itemOf = (
+  key: ItemKey,
+  { verdicts, sureWrong, voids, last }: ItemTally,
+  { memory, day, checkDay, onDay, leftOut }: ReportSource,
+): ReportItem => {
+  const known = memory.items.get(key);
+  const later = checkDay === null ? undefined : onDay?.get(key);
+  return {
+    key,
+    now: known === undefined ? null : rounded(recallChance(known, day, memory.model)),
+    day: later === undefined ? null : rounded(later),
+    verdicts,
+    ...(!leftOut.has('sure') && { sureWrong }),
+    voids,
+    ...(!leftOut.has('days') && { last: last === null ? null : isoOfDay(last) }),
+  };
+};
+
+/** Of two words for one file the one that every device takes: letters, digits, hyphens. */
+export const reportName = ({ trainee, made }: Pick<Report, 'trainee' | 'made'>): string => {
+  const name = trainee.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '');
+  return `${name === '' ? 'trainee' : name}-${made}.report.txt`;
+};

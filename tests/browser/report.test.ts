@@ -1,0 +1,192 @@
+import { readFile } from 'node:fs/promises';
+import { buffer } from 'node:stream/consumers';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { openReport } from '../../src/exchange/report.ts';
+import type { Report } from '../../src/model/report.ts';
+import { firstMinutes, heading, inDatabase, press, WIND } from '../helpers/app.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
+import { practisedCopy } from '../helpers/practised.ts';
+import { sound } from '../helpers/sound.ts';
+
+const DAY = 86_400_000;
+/** Between midnight and four a study day is still that of yesterday. */
+const NOON = (Math.floor(Date.now() / DAY) + 1) * DAY + DAY / 2;
+const iso = (ms: number) => new Date(ms).toISOString().slice(0, 10);
+const FILE = 'merrow-takeoff.deck.json';
+
+let browser: Visit;
+beforeAll(async () => {
+  browser = await visit();
+  const { page } = browser;
+  await browser.setClock(NOON);
+  await page.goto(inject('baseUrl'));
+  await press(page, 'I have read this');
+  await page.goto(`${inject('baseUrl')}#/settings`);
+  const flown = { engine: ['tk11'], operator: ['calder'] };
+  const copy = await practisedCopy({
+    file: FILE,
+    flown,
+    course: 'fictional',
+    now: NOON,
+    checkIn: 6,
+    minutes: 5,
+    met: 0.3,
+  });
+  await page
+    .locator('input[type=file]')
+    .setInputFiles({ name: 'copy.txt', mimeType: 'text/plain', buffer: Buffer.from(copy) });
+  await page.getByText(/^Taken in/).waitFor();
+});
+afterAll(() => browser.close());
+
+const main = () => browser.page.locator('main').innerText();
+
+/** Makes a report, saves it, and opens the file as an instructor's app would. */
+const made = async (): Promise<{ readonly name: string; readonly report: Report; readonly key: string }> => {
+  const { page } = browser;
+  await press(page, 'Make the report');
+  await page.getByText(/^Report number \d+ is made$/).waitFor();
+  const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Save the file')]);
+  const text = (await buffer(await download.createReadStream())).toString();
+  const opened = await openReport(text);
+  if (!opened.ok) throw new Error(opened.error.message);
+  return { name: download.suggestedFilename(), report: opened.value.report, key: opened.value.key };
+};
+
+test('a report is read line by line, then made; what is left out is in neither', async () => {
+  const { page } = browser;
+  await press(page, 'Progress report');
+  await expect.poll(() => heading(page)).toBe('Progress report');
+  await page.getByRole('heading', { name: 'About you' }).waitFor();
+  await page.getByText('Recall on the check date is what is expected if you keep to your plan.').waitFor();
+  await page.getByLabel('What you call yourself in it').fill('Cadet 7');
+  const before = await main();
+  for (const line of [
+    'Cadet 7',
+    '5 minutes a day',
+    'number 1',
+    'Invented aeroplane',
+    'version ',
+    'Questions that you objected to',
+    'Wrong answers, in words',
+    'predicts no check result',
+    'self-recorded',
+  ])
+    expect.soft(before).toContain(line);
+  await page
+    .getByText(/^Each item of /)
+    .first()
+    .tap();
+  await page
+    .getByText(/^Recall now: \d+\.\d %\. On the check date: \d+\.\d %\.$/)
+    .first()
+    .waitFor();
+  await sound(page, 'report');
+
+  const first = await made();
+  expect(first.name).toBe(`Cadet-7-${iso(NOON)}.report.txt`);
+  const copied = JSON.parse(await readFile(`decks/${FILE}`, 'utf8')) as {
+    readonly title: string;
+    readonly version: string;
+  };
+  expect(first.report).toMatchObject({
+    trainee: 'Cadet 7',
+    n: 1,
+    made: iso(NOON),
+    checkDate: iso(NOON + 6 * DAY),
+    planned: 5,
+    days: [iso(NOON - 3 * DAY), iso(NOON - DAY)],
+    leftOut: [],
+  });
+  const [deck] = first.report.decks;
+  expect(deck).toMatchObject({
+    title: copied.title,
+    version: copied.version,
+    variants: ['engine=tk11,operator=calder'],
+  });
+  // Each item met was answered twice, every seventh wrong, though sure; six seconds each.
+  const met = deck?.items.filter(({ verdicts }) => verdicts.some((n) => n > 0)) ?? [];
+  expect(met.length).toBeGreaterThan(20);
+  expect(met.every(({ verdicts }) => verdicts.reduce((a, b) => a + b, 0) === 2)).toBe(true);
+  const wrong = met.filter(({ verdicts }) => verdicts[0] === 2);
+  expect(wrong.map(({ sureWrong }) => sureWrong)).toEqual(wrong.map(() => 2));
+  expect(wrong.length).toBe(met.filter((_, i) => i % 7 === 3).length);
+  expect(first.report.answers).toBe(2 * met.length);
+  expect(first.report.minutes).toBe(Math.round(met.length * 0.2));
+  // The plan speaks of every item, met or not.
+  expect(deck?.items.every(({ day }) => day !== null)).toBe(true);
+  await sound(page, 'report, made');
+  const mail = await page.getByRole('link', { name: 'Begin a mail' }).getAttribute('href');
+  expect(decodeURIComponent(mail ?? '')).toMatch(/^mailto:\?subject=.*&body=.*attach the file Cadet-7-/s);
+
+  // Left out, the report that was made is no longer the one that is shown.
+  await page.getByLabel('Questions that you objected to, in your words').uncheck();
+  await page.getByLabel('The days on which you practised').uncheck();
+  await page.getByRole('button', { name: 'Make the report' }).waitFor();
+  await expect.poll(main).toMatch(/Days practised\s+left out/);
+  expect(await main()).toMatch(/Questions that you objected to\s+left out/);
+  expect(await main()).not.toMatch(/Last answered: \d/);
+  const second = await made();
+  expect(second.key).toBe(first.key);
+  expect(second.report).toMatchObject({ n: 2, leftOut: ['queries', 'days'] });
+  expect(JSON.stringify(second.report)).not.toMatch(/"(queries|days|last)":/);
+  // Chosen once, it stays so; no report ever has the number of another.
+  await page.reload();
+  await page.getByRole('heading', { name: 'About you' }).waitFor();
+  await expect.poll(main).toContain('number 3');
+  expect(await page.getByLabel('The days on which you practised').isChecked()).toBe(false);
+  expect(await page.getByLabel('What you call yourself in it').inputValue()).toBe('Cadet 7');
+  const key = (await inDatabase(page, 'device', 'report-key')) as { readonly key: string };
+  expect(key.key).toBe(first.key);
+  expect(browser.errors).toEqual([]);
+});
+
+test('without a name that shows nothing is made', async () => {
+  const { page } = browser;
+  await page.getByLabel('What you call yourself in it').fill('  ');
+  await page.getByText(/^Write 1 to 40 characters/).waitFor();
+  expect(await page.getByRole('button', { name: 'Make the report' }).isDisabled()).toBe(true);
+});
+
+test('the practice record: on paper, with a blank for the name, and who decides', async () => {
+  const { page } = browser;
+  await press(page, 'A practice record for your training file, to print');
+  await expect.poll(() => heading(page)).toBe('Practice record');
+  await page.getByRole('heading', { name: /^Practice record of/ }).waitFor();
+  const deck = JSON.parse(await readFile(`decks/${FILE}`, 'utf8')) as { readonly title: string };
+  for (const part of [
+    deck.title,
+    'Invented: not a real aeroplane',
+    'Self-recorded.',
+    'decides whether it counts',
+    '2 days',
+    'missed',
+    'Limits',
+  ])
+    expect.soft(await main()).toContain(part);
+  await sound(page, 'practice record');
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  expect(await page.getByRole('button', { name: 'Print' }).isVisible()).toBe(false);
+  expect(await page.locator('.by-hand').isVisible()).toBe(true);
+  expect(await page.locator('.print-foot').isVisible()).toBe(true);
+  const pdf = await page.pdf({ format: 'A4' });
+  expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length).toBe(1);
+  await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
+  expect(browser.errors).toEqual([]);
+});
+
+test('where the browser has no Ed25519 it says so, and offers no report', async () => {
+  const other = await visit();
+  const { page } = other;
+  await page.addInitScript(() => {
+    const value = () => Promise.reject(new DOMException('Unrecognized name.', 'NotSupportedError'));
+    Object.defineProperty(crypto.subtle, 'generateKey', { value });
+  });
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, WIND);
+  await page.goto(`${inject('baseUrl')}#/report`);
+  await page.getByText(/^No report can be made here\. This browser cannot work with signatures/).waitFor();
+  expect(await page.getByRole('button', { name: 'Make the report' }).count()).toBe(0);
+  await sound(page, 'report, no key');
+  await other.close();
+});

@@ -1,0 +1,324 @@
+import { readFileSync } from 'node:fs';
+import * as v from 'valibot';
+import { expect, test } from 'vitest';
+import { reportTrouble } from '../../../src/exchange/report-check.ts';
+import { ReportShape } from '../../../src/exchange/report-shape.ts';
+import { draw, offers } from '../../../src/forms/registry.ts';
+import { chanceAfter } from '../../../src/memory/fsrs.ts';
+import type { Deck } from '../../../src/model/deck.ts';
+import type { Leavable, Report } from '../../../src/model/report.ts';
+import { buildReport, type ReportSource, reportName } from '../../../src/report/build.ts';
+import { reportLines } from '../../../src/report/lines.ts';
+import { practiceRecord } from '../../../src/report/record.ts';
+import type { Learner, Said } from '../../../src/ui/models/learner.ts';
+import { chancesOnDay, deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
+import { answered, type Bench, benchOf, DAY, LIMITS } from '../ui/learners.ts';
+
+/** The deck of four limits with a wrong answer that is one of its other limits. */
+const said = (
+  learner: Learner,
+  thing: string,
+  mark: 'right' | 'wrong',
+  sure: boolean | null = true,
+  ms = 30_000,
+): Said => {
+  const one = answered(learner, thing, mark, sure === true) as Said & { k: 'answer' };
+  // 103 kt is right for the fourth limit.
+  const given = mark === 'wrong' ? { value: [103], typed: ['103'] } : { value: [0], typed: ['0'] };
+  return { ...one, sure, ms, shown: shownOf(learner, thing), given: sure === null ? null : given };
+};
+
+const shownOf = (learner: Learner, thing: string) => {
+  const resolved = learner.practised.value[0]?.resolved;
+  if (resolved === undefined) throw new Error('no deck');
+  const offer = offers(resolved, null, 1).find(({ about }) => about.thing === thing);
+  return offer === undefined ? null : draw(resolved, offer, 3);
+};
+
+/**
+ * Counted by hand. 25 November: one right, two sure and wrong, two right, three not known. 26 November: one right but
+ * not sure, two sure and wrong. Taken back: one answer about three, and one about four with an objection.
+ */
+const practised = async (): Promise<Bench> => {
+  const bench = await benchOf(LIMITS);
+  const { learner } = bench;
+  const write = (...of: Parameters<typeof said> extends [unknown, ...infer R] ? R : never) =>
+    learner.append(said(learner, ...of));
+  await write('one', 'right');
+  await write('two', 'wrong');
+  await write('two', 'right');
+  await write('three', 'wrong', null);
+  bench.at += DAY;
+  await write('one', 'right', false);
+  await write('two', 'wrong');
+  const slip = await write('three', 'right');
+  await learner.append({ k: 'void', of: slip.entry.id, why: 'mis-tap' });
+  const doubt = await write('four', 'wrong');
+  await learner.append({ k: 'void', of: doubt.entry.id, why: 'query', note: 'Is it 103 or 130?' });
+  // On two devices the same was taken back twice.
+  await learner.append({ k: 'void', of: doubt.entry.id, why: 'mis-tap' });
+  bench.at += DAY;
+  return bench;
+};
+
+const sourceOf = async (bench: Bench, leftOut: readonly Leavable[] = []): Promise<ReportSource> => {
+  const { learner } = bench;
+  const { decks, slips } = await gather(learner, 'fictional');
+  return {
+    trainee: 'Trainee K7QD',
+    n: 1,
+    day: learner.today(),
+    app: 'test',
+    checkDay: learner.checkDay('fictional'),
+    planned: learner.minutes('fictional'),
+    decks,
+    slips,
+    memory: learner.memory.value,
+    onDay: chancesOnDay(learner, 'fictional', null),
+    leftOut: new Set(leftOut),
+  };
+};
+const isRight = (report: Report) => {
+  expect(v.is(ReportShape, JSON.parse(JSON.stringify(report)))).toBe(true);
+  expect(reportTrouble(report)).toBeNull();
+};
+const itemOf = (report: Report, thing: string) => {
+  const found = report.decks[0]?.items.find(({ key }) => key.includes(`#${thing}.`));
+  if (found === undefined) throw new Error(`${thing} is not in it`);
+  return found;
+};
+
+test('a small log, counted by hand', async () => {
+  const bench = await practised();
+  const report = buildReport(await sourceOf(bench));
+  isRight(report);
+  expect(report).toMatchObject({
+    trainee: 'Trainee K7QD',
+    made: '2026-11-27',
+    checkDate: null,
+    planned: 10,
+    answers: 6,
+    days: ['2026-11-25', '2026-11-26'],
+    // Six answers of half a minute.
+    minutes: 3,
+    leftOut: [],
+  });
+  const [deck, ...others] = report.decks;
+  expect(others).toEqual([]);
+  expect(deck).toMatchObject({
+    id: 'calder/small',
+    version: '1.0.0',
+    title: 'Small',
+    contentId: 'c'.repeat(64),
+    variants: [''],
+    notAsked: 0,
+  });
+  expect(deck?.items.map(({ key }) => key.split(/[#.]/)[1])).toEqual(['one', 'two', 'three', 'four']);
+  const counts = { day: null, voids: 0, sureWrong: 0 };
+  expect(itemOf(report, 'one')).toMatchObject({ ...counts, verdicts: [0, 1, 1, 0], last: '2026-11-26' });
+  expect(itemOf(report, 'two')).toMatchObject({ ...counts, verdicts: [2, 0, 1, 0], sureWrong: 2, last: '2026-11-26' });
+  // Not known is missed, and nobody was sure; what was taken back leaves its day with it.
+  expect(itemOf(report, 'three')).toMatchObject({ ...counts, verdicts: [1, 0, 0, 0], voids: 1, last: '2026-11-25' });
+  expect(itemOf(report, 'four')).toMatchObject({ ...counts, now: null, verdicts: [0, 0, 0, 0], voids: 1, last: null });
+  const four = itemOf(report, 'four').key;
+  expect(deck?.queries).toEqual([{ items: [four], on: '2026-11-26', note: 'Is it 103 or 130?' }]);
+  // Twice the same number that answers the fourth limit; "not known" gives nothing to be told.
+  expect(deck?.slips).toEqual([
+    { key: itemOf(report, 'two').key, asked: 'Speed two?', given: expect.stringMatching(/^103\skt/), times: 2 },
+  ]);
+});
+
+test('recall today is that of the memory, to three decimals; on the day that of the plan', async () => {
+  const bench = await practised();
+  const source = await sourceOf(bench);
+  const key = itemOf(buildReport(source), 'one').key;
+  const known = source.memory.items.get(key);
+  if (known === undefined) throw new Error('never met');
+  const chance = chanceAfter(known.s, source.day - known.day);
+  expect(itemOf(buildReport(source), 'one').now).toBe(Math.round(chance * 1000) / 1000);
+  const checkDay = source.day + 9;
+  const planned = buildReport({ ...source, checkDay, onDay: new Map([[key, 0.98765]]) });
+  isRight(planned);
+  expect(planned.checkDate).toBe('2026-12-06');
+  expect([itemOf(planned, 'one').day, itemOf(planned, 'two').day]).toEqual([0.988, null]);
+  // Without a check date there is none, whatever plan is left over.
+  expect(itemOf(buildReport({ ...source, onDay: new Map([[key, 0.9]]) }), 'one').day).toBeNull();
+});
+
+test('a plan says of each item what is expected of it, row by row', async () => {
+  const bench = await practised();
+  const { learner } = bench;
+  const record = (recall: readonly number[]) =>
+    ({ plan: { itemRecall: Float32Array.from(recall) } }) as unknown as Parameters<typeof chancesOnDay>[2];
+  const chances = chancesOnDay(learner, 'fictional', record([0.5, 0.25, 0.75, 1]));
+  expect([...(chances ?? [])].map(([key, share]) => [key.split(/[#.]/)[1], share])).toEqual([
+    ['one', 0.5],
+    ['two', 0.25],
+    ['three', 0.75],
+    ['four', 1],
+  ]);
+  // Of other items than these it says nothing.
+  expect(chancesOnDay(learner, 'fictional', record([0.5]))).toBeNull();
+  expect(chancesOnDay(learner, 'fictional', null)).toBeNull();
+});
+
+test('what is left out is in no member, and is named', async () => {
+  const bench = await practised();
+  const all: readonly Leavable[] = ['sure', 'queries', 'days', 'minutes', 'slips'];
+  const members: Readonly<Record<Leavable, readonly string[]>> = {
+    sure: ['"sureWrong":'],
+    queries: ['"queries":', '103 or 130'],
+    days: ['"days":', '"last":', '2026-11-25'],
+    minutes: ['"minutes":'],
+    slips: ['"slips":', '103'],
+  };
+  for (const part of all) {
+    const report = buildReport(await sourceOf(bench, [part]));
+    isRight(report);
+    expect(report.leftOut).toEqual([part]);
+    const text = JSON.stringify(report);
+    // What was objected to names the number too.
+    const own = part === 'slips' ? ['"slips":'] : members[part];
+    for (const one of own) expect(text).not.toContain(one);
+    for (const other of all.filter((one) => one !== part)) expect(text).toContain(members[other][0]);
+  }
+  const bare = buildReport(await sourceOf(bench, [...all].reverse()));
+  isRight(bare);
+  expect(bare.leftOut).toEqual(all);
+  for (const one of Object.values(members).flat()) expect(JSON.stringify(bare)).not.toContain(one);
+});
+
+test('no time of day, no entry and no writer is in it', async () => {
+  const bench = await practised();
+  const text = JSON.stringify(buildReport(await sourceOf(bench)));
+  expect(text).not.toMatch(/\d\d:\d\d/);
+  expect(text).not.toContain(bench.store.writer);
+  for (const { at, id } of await bench.entries()) {
+    expect(text).not.toContain(String(at));
+    expect(text).not.toContain(id);
+  }
+});
+
+test('before the first answer, and of a deck with what is left out of its steps', async () => {
+  const empty = await benchOf(LIMITS);
+  const fresh = buildReport(await sourceOf(empty));
+  isRight(fresh);
+  expect(fresh).toMatchObject({ answers: 0, days: [], minutes: 0 });
+  expect(practiceRecord((await sourceOf(empty)).decks).decks).toEqual([]);
+
+  const deck = JSON.parse(readFileSync('decks/merrow-takeoff.deck.json', 'utf8')) as Deck;
+  const bench = await benchOf(deck);
+  await bench.learner.set(`variants/${deck.id}`, { engine: ['tk11'], operator: ['calder'] });
+  const whole = buildReport(await sourceOf(bench));
+  isRight(whole);
+  await bench.learner.set('left-out/fictional', ['cue']);
+  const some = buildReport(await sourceOf(bench));
+  isRight(some);
+  const cues = whole.decks[0]?.items.filter(({ key }) => key.includes('.cue~')).length ?? 0;
+  expect(cues).toBeGreaterThan(3);
+  expect(some.decks[0]?.notAsked).toBe(cues);
+  expect(some.decks[0]?.items).toHaveLength((whole.decks[0]?.items.length ?? 0) - cues);
+  expect(whole.decks[0]?.variants).toEqual(['engine=tk11,operator=calder']);
+});
+
+test('every line that leaves is told: each member of the file is found in the words', async () => {
+  const bench = await practised();
+  await bench.learner.set('check-date/fictional', '2026-12-06');
+  const source = await sourceOf(bench);
+  const report = buildReport({ ...source, onDay: new Map(source.decks[0]?.asked.map(({ key }) => [key, 0.876])) });
+  const { about, decks } = reportLines(
+    report,
+    'ABCD EFGH IJKL MNOP',
+    source.decks.map(({ resolved }) => resolved),
+  );
+  const words = JSON.stringify([about, decks]);
+  const [deck] = report.decks;
+  for (const one of [
+    'Trainee K7QD',
+    '27 November 2026',
+    'number 1',
+    'ABCD EFGH',
+    '6 December 2026',
+    '10 minutes a day',
+    '25 November 2026',
+    '3 minutes',
+    'Recency test, report format 1',
+    'yourself alone',
+    'c'.repeat(64),
+    'version 1.0.0',
+    'calder/small',
+    '4 items',
+    'Is it 103 or 130?',
+    '103',
+    '2 times',
+    '87.6 %',
+  ])
+    expect(words).toContain(one);
+  expect(about.find(({ what }) => what === 'Answers that count')?.said).toBe('6');
+  // Of each item every number.
+  const told = decks[0]?.parts.flatMap(({ items }) => items) ?? [];
+  expect(told.map(({ key }) => key)).toEqual(deck?.items.map(({ key }) => key));
+  expect(told[1]?.said.join(' ')).toBe(
+    `Recall now: ${((deck?.items[1]?.now ?? 0) * 100).toFixed(1)} %. On the check date: 87.6 %. Answers: missed 2, unsure 0, sound 1, fluent 0. Sure, but wrong: 2. Taken back: 0. Last answered: 26 November 2026.`,
+  );
+  expect(decks[0]?.parts.map(({ title, said: sum }) => [title, sum])).toEqual([
+    [
+      'Limits',
+      expect.stringMatching(
+        /^4 items, recall of 3 now \d+\.\d %, on the check date 87\.6 %, missed 3, unsure 1, sound 2, fluent 0$/,
+      ),
+    ],
+  ]);
+  expect(decks[0]?.fictional).toBe(true);
+});
+
+test('the record for a training file: the same counts, by part, with its days', async () => {
+  const bench = await practised();
+  const { decks } = await sourceOf(bench);
+  const record = practiceRecord(decks);
+  const day = Date.parse('2026-11-25T00:00:00Z') / DAY;
+  expect(record).toMatchObject({ from: day, to: day + 1, days: 2, minutes: 3, answers: 6 });
+  expect(record.decks).toHaveLength(1);
+  expect(record.decks[0]).toMatchObject({
+    title: 'Small',
+    version: '1.0.0',
+    nature: 'fictional',
+    contentId: 'c'.repeat(64),
+    from: day,
+    to: day + 1,
+    days: 2,
+    answers: 6,
+    rows: [{ title: 'Limits', items: 4, verdicts: [3, 1, 2, 0] }],
+    former: null,
+  });
+  // Of items that are no longer asked the verdicts are not lost.
+  const [source] = decks;
+  if (source === undefined) throw new Error('no deck');
+  const later = practiceRecord([{ ...source, asked: source.asked.filter(({ thing }) => thing !== 'two') }]);
+  expect(later.decks[0]).toMatchObject({
+    rows: [{ items: 3, verdicts: [1, 1, 1, 0] }],
+    former: { items: 1, verdicts: [2, 0, 1, 0] },
+  });
+});
+
+test('key and choice stay on the device; the key is made once', async () => {
+  const { signing } = await import('../../../src/exchange/signing.ts');
+  const bench = await benchOf(LIMITS, { signing: async () => signing });
+  const key = await deviceKey(bench.learner);
+  expect((await deviceKey(bench.learner)).x).toBe(key.x);
+  expect(await keptChoice(bench.learner, key)).toEqual({
+    trainee: `Trainee ${key.fingerprint.letters.slice(0, 4)}`,
+    leftOut: [],
+    n: 0,
+  });
+  await keepChoice(bench.learner, { trainee: 'K. 7', leftOut: ['days'], n: 4 });
+  expect(await keptChoice(bench.learner, key)).toEqual({ trainee: 'K. 7', leftOut: ['days'], n: 4 });
+});
+
+test.each([
+  ['Trainee K7QD', 'Trainee-K7QD-2026-11-25.report.txt'],
+  ['../Jörg / 2', 'Jörg-2-2026-11-25.report.txt'],
+  ['...', 'trainee-2026-11-25.report.txt'],
+])('the file of %j is called %s', (trainee, name) => {
+  expect(reportName({ trainee, made: '2026-11-25' })).toBe(name);
+});
