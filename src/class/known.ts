@@ -1,6 +1,6 @@
 import { olderFirst } from '../deck/amend.ts';
 import { MOST_VIEWS, resolveInSteps } from '../deck/resolve.ts';
-import type { Deck } from '../model/deck.ts';
+import { type Deck, isFact } from '../model/deck.ts';
 import { type Facet, type Item, type ItemKey, parseItemKey } from '../model/item.ts';
 import type { StoredDeck } from '../model/ports.ts';
 import type { Flown } from '../subjects/resolved.ts';
@@ -85,7 +85,7 @@ export function* knowInSteps(stored: readonly StoredDeck[], reported: Reported):
       if (one === newest) language = deck.language;
       const views = new Set([...revisions.values()].flatMap((each) => [...each]));
       const resolved = yield* resolveInSteps(deck, one.contentId, flownOf(deck, views));
-      const facts = new Set((deck.limits ?? []).flatMap((limit) => ('options' in limit ? limit.id : [])));
+      const facts = new Set((deck.limits ?? []).filter(isFact).map((limit) => limit.id));
       const titles = new Map((deck.procedures ?? []).map((procedure) => [`${id}#${procedure.id}`, procedure.title]));
       for (const item of resolved.items.values()) {
         if (items.has(item.key)) continue;

@@ -128,8 +128,7 @@ export const openClassStore = async ({ name = DATABASE, problem }: ClassStoreOpt
         await transaction.done;
         return isThere ? 'twice' : 'taken';
       }),
-    putNote: (key, note) =>
-      changeTrainees((all) => [{ ...(all.find((one) => one.key === key) ?? bare(key)), note }]),
+    putNote: (key, note) => changeTrainees((all) => [{ ...(all.find((one) => one.key === key) ?? bare(key)), note }]),
     join: (key, to) =>
       changeTrainees((all) => {
         const of = (one: string) => all.find((record) => record.key === one) ?? bare(one);

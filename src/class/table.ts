@@ -125,7 +125,7 @@ const SECONDS: Readonly<Record<Facet, number>> = {
  * trainee's own app knows it, and says what minutes a day would do.
  * @param seconds s of questions and readings
  */
-export const leastMinutes = (seconds: number): number => Math.ceil((DRILLED * seconds) / 60 - 1e-9);
+export const leastMinutes = (seconds: number): number => Math.max(0, Math.ceil((DRILLED * seconds) / 60 - 1e-9));
 
 /** So many weakest items are told. */
 const MOST_WEAK = 12;
