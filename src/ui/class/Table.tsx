@@ -1,0 +1,176 @@
+import { useEffect, useState } from 'preact/hooks';
+import { sameName } from '../../class/people.ts';
+import type { Cell, Column, Row } from '../../class/table.ts';
+import { plural } from '../words.ts';
+import type { ClassView } from './model.ts';
+import { ageWords, daysLeftWords, share } from './words.ts';
+
+/** From here on procedures stand side by side. */
+const BROAD = '(min-width: 60rem)';
+
+const useBroad = (): boolean => {
+  const [broad, setBroad] = useState(() => matchMedia(BROAD).matches);
+  useEffect(() => {
+    const query = matchMedia(BROAD);
+    const look = () => setBroad(query.matches);
+    query.addEventListener('change', look);
+    return () => query.removeEventListener('change', look);
+  }, []);
+  return broad;
+};
+
+const ORDERS = {
+  need: 'Who needs help first',
+  name: 'Pseudonym',
+  age: 'Oldest report first',
+} as const;
+type Order = keyof typeof ORDERS;
+
+const ordered = (rows: readonly Row[], order: Order): readonly Row[] => {
+  if (order === 'age') return [...rows].sort((a, b) => b.age - a.age);
+  if (order === 'need') return rows;
+  const name = ({ person }: Row) => sameName(person.pseudonym);
+  return [...rows].sort((a, b) => (name(a) < name(b) ? -1 : 1));
+};
+
+/** Trainees and procedures: beside each other where there is room, else a trainee after the other. */
+export function Table(props: { readonly view: ClassView }) {
+  const { columns, rows } = props.view.table;
+  const [order, setOrder] = useState<Order>('need');
+  const broad = useBroad();
+  const shown = ordered(rows, order);
+  return (
+    <section class="stack">
+      <h2>{plural(rows.length, 'trainee')}</h2>
+      <p class="small soft">
+        Recall on each one's own check day as their app foretold it when the report was made, if nothing more were
+        practised; what was never asked counts as not known. ▼: the mean is below 90 %, or a critical item below 97 %.
+        Minutes: the least that the questions short of their target take; more are needed where answers are missed. Each
+        one's own app says what minutes a day would do.
+      </p>
+      <label class="field screen-only">
+        Order
+        <select value={order} onChange={(event) => setOrder(event.currentTarget.value as Order)}>
+          {Object.entries(ORDERS).map(([value, words]) => (
+            <option key={value} value={value}>
+              {words}
+            </option>
+          ))}
+        </select>
+      </label>
+      {broad ? <Broad columns={columns} rows={shown} /> : <Narrow rows={shown} />}
+    </section>
+  );
+}
+
+export const Below = () => (
+  <>
+    {' ▼'}
+    <span class="hidden-visually"> below target</span>
+  </>
+);
+
+/** Mean, and where there are critical items the lowest of them. */
+export function CellFigures(props: { readonly cell: Cell | null }) {
+  const { cell } = props;
+  if (cell === null)
+    return (
+      <>
+        –<span class="hidden-visually"> not asked</span>
+      </>
+    );
+  return (
+    <>
+      <span class={cell.below ? 'weak' : ''}>
+        {share(cell.recall)}
+        {cell.below && <Below />}
+      </span>
+      {cell.critical !== null && (
+        <>
+          <br />
+          <span class="small">critical {share(cell.critical)}</span>
+        </>
+      )}
+    </>
+  );
+}
+
+export const minutesWords = ({ short, minutes, planned }: Row): string => {
+  if (short === 0) return 'none';
+  const least = `at least ${minutes}`;
+  return planned === null ? least : `${least}, ${planned} planned`;
+};
+
+const whenWords = ({ daysLeft, age, asOfReport }: Row): string =>
+  `${daysLeftWords(daysLeft)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
+
+function Broad(props: { readonly columns: readonly Column[]; readonly rows: readonly Row[] }) {
+  const { columns, rows } = props;
+  const several = new Set(columns.map(({ deck }) => deck)).size > 1;
+  return (
+    // A wide table scrolls in itself, by the arrow keys too.
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
+    <section class="class-scroll" tabIndex={0} aria-label="Class table">
+      <table class="class-table">
+        <thead>
+          <tr>
+            <th scope="col">Trainee</th>
+            <th scope="col">All</th>
+            <th scope="col">Minutes</th>
+            {columns.map(({ id, title, deckTitle }) => (
+              <th scope="col" key={id}>
+                {several && title !== deckTitle && <span class="small soft">{deckTitle}: </span>}
+                {title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.person.id}>
+              <th scope="row">
+                <a class="deck-link" href={`#/class/${row.person.id}`}>
+                  {row.person.name}
+                </a>
+                <span class="small soft">{whenWords(row)}</span>
+              </th>
+              <td class="number">
+                <CellFigures cell={row.items === 0 ? null : { ...row, below: row.below > 0 }} />
+              </td>
+              <td class="number small">{minutesWords(row)}</td>
+              {row.cells.map((cell, c) => (
+                <td class="number" key={columns[c]?.id}>
+                  <CellFigures cell={cell} />
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function Narrow(props: { readonly rows: readonly Row[] }) {
+  return (
+    <ul class="lines">
+      {props.rows.map((row) => (
+        <li key={row.person.id}>
+          <a class="deck-link" href={`#/class/${row.person.id}`}>
+            {row.person.name}
+          </a>
+          <p>
+            <span class={row.below > 0 ? 'weak' : ''}>
+              {share(row.recall)}
+              {row.below > 0 && <Below />}
+            </span>
+            {row.critical !== null && `, critical ${share(row.critical)}`}
+            {row.below > 0 && `; below target in ${row.below} of ${row.cells.filter((cell) => cell !== null).length}`}
+          </p>
+          <p class="small">Minutes: {minutesWords(row)}</p>
+          <p class="small soft">{whenWords(row)}</p>
+        </li>
+      ))}
+    </ul>
+  );
+}
