@@ -81,6 +81,7 @@ export default defineConfig({
         // hosts serve no file whose name begins with an underscore.
         hashCharacters: 'base36',
         chunkFileNames: 'assets/[hash].js',
+        assetFileNames: 'assets/[hash][extname]',
         codeSplitting: {
           includeDependenciesRecursively: false,
           groups: [{ debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) }],

@@ -1,5 +1,5 @@
 /** The class as it lies on the instructor's device: reports, what the instructor adds to them, and how long they stay. */
-import type { Id, IsoDate } from '../model/deck.ts';
+import type { IsoDate } from '../model/deck.ts';
 import type { Leavable, ReceivedReport, ReportQuery, ReportSlip } from '../model/report.ts';
 
 /** What tells whose report is the newest, without its items. */
@@ -131,6 +131,3 @@ export interface ClassDoor {
   /** Address of the app without its fragment, ending with a slash: accounts and activities are named by it. */
   readonly home: string;
 }
-
-/** `<deck id>#<procedure id>`, or of the numbers, the decisions or what no deck here knows. */
-export type ColumnId = Id;

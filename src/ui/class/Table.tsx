@@ -63,7 +63,7 @@ export function Table(props: { readonly view: ClassView }) {
   );
 }
 
-export const Below = () => (
+const Below = () => (
   <>
     {' ▼'}
     <span class="hidden-visually"> below target</span>
