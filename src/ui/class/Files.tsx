@@ -1,5 +1,6 @@
 import { useEffect } from 'preact/hooks';
 import type { FileResult } from '../../class/types.ts';
+import { Folded } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
 import type { ClassModel } from './model.ts';
 
@@ -8,6 +9,9 @@ const OUTCOMES: Readonly<Record<FileResult['outcome'], string>> = {
   twice: '~ Here already',
   refused: '✗ Refused',
 };
+
+/** Of more files only those that were refused are listed at once: the table must not slip out of sight. */
+const MOST_LINES = 12;
 
 /** Reports come in: several files at once, a folder, or dropped anywhere on the page. */
 export function Files(props: { readonly model: ClassModel; readonly first: boolean }) {
@@ -87,17 +91,28 @@ function Results(props: { readonly results: readonly FileResult[] }) {
           {plural(results.length, 'file')}: {of('taken')} taken in, {of('twice')} here already, {of('refused')} refused.
         </strong>
       </p>
-      <ul class="lines">
-        {results.map(({ name, outcome, words }, i) => (
-          <li key={i}>
-            <strong>{OUTCOMES[outcome]}</strong> <span dir="auto">{name}</span>
-            <br />
-            <span class="small" dir="auto">
-              {words}
-            </span>
-          </li>
-        ))}
-      </ul>
+      {results.length > MOST_LINES ? (
+        <>
+          <Lines results={results.filter(({ outcome }) => outcome === 'refused')} />
+          <Folded summary="All files">{() => <Lines results={results} />}</Folded>
+        </>
+      ) : (
+        <Lines results={results} />
+      )}
     </>
   );
 }
+
+const Lines = (props: { readonly results: readonly FileResult[] }) => (
+  <ul class="lines">
+    {props.results.map(({ name, outcome, words }, i) => (
+      <li key={i}>
+        <strong>{OUTCOMES[outcome]}</strong> <span dir="auto">{name}</span>
+        <br />
+        <span class="small" dir="auto">
+          {words}
+        </span>
+      </li>
+    ))}
+  </ul>
+);

@@ -88,12 +88,16 @@ export function CellFigures(props: { readonly cell: Cell | null }) {
       {cell.critical !== null && (
         <>
           <br />
-          <span class="small">critical {share(cell.critical)}</span>
+          <span class="small">{criticalWords(cell.critical)}</span>
         </>
       )}
     </>
   );
 }
+
+/** Of the lowest critical item; none that was asked has no chance at all. */
+const criticalWords = (lowest: number): string =>
+  lowest === 0 ? 'critical not yet asked' : `critical ${share(lowest)}`;
 
 export const minutesWords = ({ short, minutes, planned }: Row): string => {
   if (short === 0) return 'none';
@@ -164,7 +168,7 @@ function Narrow(props: { readonly rows: readonly Row[] }) {
               {share(row.recall)}
               {row.below > 0 && <Below />}
             </span>
-            {row.critical !== null && `, critical ${share(row.critical)}`}
+            {row.critical !== null && `, ${criticalWords(row.critical)}`}
             {row.below > 0 && `; below target in ${row.below} of ${row.cells.filter((cell) => cell !== null).length}`}
           </p>
           <p class="small">Minutes: {minutesWords(row)}</p>

@@ -45,7 +45,7 @@ export function TraineePage(props: PageProps) {
       <Procedures view={view} row={row} />
       <Weakest view={view} packed={packed} row={row} />
       <HistoryCurve past={past} />
-      <Note key={person.note} {...props} />
+      <Note {...props} />
       <Devices {...props} />
       <Leaving {...props} packed={packed} />
     </>
