@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { sameName } from '../../class/people.ts';
 import type { Cell, Column, Row } from '../../class/table.ts';
+import { Later } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
 import type { ClassView } from './model.ts';
 import { ageWords, daysLeftWords, share } from './words.ts';
@@ -63,14 +64,7 @@ export function Table(props: { readonly view: ClassView }) {
   );
 }
 
-const Below = () => (
-  <>
-    {' ▼'}
-    <span class="hidden-visually"> below target</span>
-  </>
-);
-
-/** Mean, and where there are critical items the lowest of them. */
+/** Mean, and where there are critical items the lowest of them. Few nodes: a class has thousands of them. */
 export function CellFigures(props: { readonly cell: Cell | null }) {
   const { cell } = props;
   if (cell === null)
@@ -81,16 +75,8 @@ export function CellFigures(props: { readonly cell: Cell | null }) {
     );
   return (
     <>
-      <span class={cell.below ? 'weak' : ''}>
-        {share(cell.recall)}
-        {cell.below && <Below />}
-      </span>
-      {cell.critical !== null && (
-        <>
-          <br />
-          <span class="small">{criticalWords(cell.critical)}</span>
-        </>
-      )}
+      <span class={cell.below ? 'weak' : ''}>{share(cell.recall)}</span>
+      {cell.critical !== null && <span class="small">{criticalWords(cell.critical)}</span>}
     </>
   );
 }
@@ -108,6 +94,12 @@ export const minutesWords = ({ short, minutes, planned }: Row): string => {
 const whenWords = ({ daysLeft, age, asOfReport }: Row): string =>
   `${daysLeftWords(daysLeft)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
 
+/** So many trainees are drawn at once, and as many more after each drawing. */
+const AT_ONCE = 12;
+
+const slices = (rows: readonly Row[]): readonly (readonly Row[])[] =>
+  Array.from({ length: Math.ceil(rows.length / AT_ONCE) }, (_, i) => rows.slice(i * AT_ONCE, (i + 1) * AT_ONCE));
+
 function Broad(props: { readonly columns: readonly Column[]; readonly rows: readonly Row[] }) {
   const { columns, rows } = props;
   const several = new Set(columns.map(({ deck }) => deck)).size > 1;
@@ -115,10 +107,13 @@ function Broad(props: { readonly columns: readonly Column[]; readonly rows: read
     // A wide table scrolls in itself, by the arrow keys too.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
     <section class="class-scroll" tabIndex={0} aria-label="Class table">
-      <table class="class-table">
+      {/* Columns of one width, whatever stands in them: rows that come later move none. */}
+      <table class="class-table" style={{ width: `${NAMES + FIGURES * (2 + columns.length)}rem` }}>
         <thead>
           <tr>
-            <th scope="col">Trainee</th>
+            <th scope="col" style={{ width: `${NAMES}rem` }}>
+              Trainee
+            </th>
             <th scope="col">All</th>
             <th scope="col">Minutes</th>
             {columns.map(({ id, title, deckTitle }) => (
@@ -129,52 +124,75 @@ function Broad(props: { readonly columns: readonly Column[]; readonly rows: read
             ))}
           </tr>
         </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={row.person.id}>
-              <th scope="row">
-                <a class="deck-link" href={`#/class/${row.person.id}`}>
-                  {row.person.name}
-                </a>
-                <span class="small soft">{whenWords(row)}</span>
-              </th>
-              <td class="number">
-                <CellFigures cell={row.items === 0 ? null : { ...row, below: row.below > 0 }} />
-              </td>
-              <td class="number small">{minutesWords(row)}</td>
-              {row.cells.map((cell, c) => (
-                <td class="number" key={columns[c]?.id}>
-                  <CellFigures cell={cell} />
-                </td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
+        {slices(rows).map((slice, i) =>
+          i === 0 ? (
+            <BroadRows key={i} rows={slice} />
+          ) : (
+            <Later key={`${i} ${slice[0]?.person.id}`}>{() => <BroadRows rows={slice} />}</Later>
+          ),
+        )}
       </table>
     </section>
   );
 }
 
-function Narrow(props: { readonly rows: readonly Row[] }) {
-  return (
-    <ul class="lines">
-      {props.rows.map((row) => (
-        <li key={row.person.id}>
+/** Widths of columns, rem. */
+const NAMES = 11;
+const FIGURES = 7;
+
+const BroadRows = ({ rows }: { readonly rows: readonly Row[] }) => (
+  <tbody>
+    {rows.map((row) => (
+      <tr key={row.person.id}>
+        <th scope="row">
           <a class="deck-link" href={`#/class/${row.person.id}`}>
             {row.person.name}
           </a>
-          <p>
-            <span class={row.below > 0 ? 'weak' : ''}>
-              {share(row.recall)}
-              {row.below > 0 && <Below />}
-            </span>
-            {row.critical !== null && `, ${criticalWords(row.critical)}`}
-            {row.below > 0 && `; below target in ${row.below} of ${row.cells.filter((cell) => cell !== null).length}`}
-          </p>
-          <p class="small">Minutes: {minutesWords(row)}</p>
-          <p class="small soft">{whenWords(row)}</p>
-        </li>
-      ))}
+          <span class="small soft">{whenWords(row)}</span>
+        </th>
+        <td>
+          <CellFigures cell={row.items === 0 ? null : { ...row, below: row.below > 0 }} />
+        </td>
+        <td class="small">{minutesWords(row)}</td>
+        {row.cells.map((cell, c) => (
+          <td key={c}>
+            <CellFigures cell={cell} />
+          </td>
+        ))}
+      </tr>
+    ))}
+  </tbody>
+);
+
+function Narrow(props: { readonly rows: readonly Row[] }) {
+  return (
+    <ul class="lines">
+      {slices(props.rows).map((slice, i) =>
+        i === 0 ? (
+          <NarrowRows key={i} rows={slice} />
+        ) : (
+          <Later key={`${i} ${slice[0]?.person.id}`}>{() => <NarrowRows rows={slice} />}</Later>
+        ),
+      )}
     </ul>
   );
 }
+
+const NarrowRows = ({ rows }: { readonly rows: readonly Row[] }) => (
+  <>
+    {rows.map((row) => (
+      <li key={row.person.id}>
+        <a class="deck-link" href={`#/class/${row.person.id}`}>
+          {row.person.name}
+        </a>
+        <p>
+          <span class={row.below > 0 ? 'weak' : ''}>{share(row.recall)}</span>
+          {row.critical !== null && `, ${criticalWords(row.critical)}`}
+          {row.below > 0 && `; below target in ${row.below} of ${row.cells.filter((cell) => cell !== null).length}`}
+        </p>
+        <p class="small">Minutes: {minutesWords(row)}</p>
+        <p class="small soft">{whenWords(row)}</p>
+      </li>
+    ))}
+  </>
+);
