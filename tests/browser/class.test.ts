@@ -51,7 +51,7 @@ const text = () => page.locator('main').innerText();
 const names = () => page.locator('main .deck-link').allInnerTexts();
 const saved = () => page.evaluate(() => (window as unknown as { classPage: ClassPage }).classPage.saved);
 
-test('three files in: the table tells who needs help first; one is deleted; what leaves is sound', async () => {
+test('three files in: the table tells who needs help first', async () => {
   await open(NOW);
   expect(await text()).toContain('who will forget what');
   await sound(page, 'class, empty');
@@ -85,7 +85,9 @@ test('three files in: the table tells who needs help first; one is deleted; what
   const at = (merrow.deck.procedures ?? []).findIndex(({ id }) => id === step?.group);
   expect(link).toBe(`#/workshop/draft1/procedures/${at}`);
   await sound(page, 'class, phone');
+});
 
+test('on a desktop procedures stand side by side, and the table leaves as CSV', async () => {
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.getByRole('columnheader', { name: 'Line-up' }).waitFor();
   await sound(page, 'class, desktop');
@@ -100,7 +102,9 @@ test('three files in: the table tells who needs help first; one is deleted; what
   expect(csv?.name).toBe('recency-class-2026-11-27.csv');
   expect(csv?.text).toContain(`\r\n"'=Kite",`);
   await page.setViewportSize({ width: 360, height: 740 });
+});
 
+test('a trainee: statements that leave are sound, notes stay, and one who is deleted is gone', async () => {
   await press(page, 'Heron');
   await page.getByRole('heading', { name: 'Over the reports' }).waitFor();
   await press(page, 'Save as xAPI statements');
