@@ -111,6 +111,7 @@ function Facts(props: { readonly row: Row; readonly packed: Packed }) {
 
 function Procedures(props: { readonly view: ClassView; readonly row: Row }) {
   const { view, row } = props;
+  const several = new Set(view.table.columns.map(({ deck }) => deck)).size > 1;
   return (
     <section class="stack">
       <h2>{row.asOfReport ? 'Recall on the day of the report' : 'Recall on the check day'}</h2>
@@ -131,7 +132,7 @@ function Procedures(props: { readonly view: ClassView; readonly row: Row }) {
               <tr key={id}>
                 <th scope="row">
                   {title}
-                  {title !== deckTitle && (
+                  {several && title !== deckTitle && (
                     <>
                       <br />
                       <span class="small soft">{deckTitle}</span>
