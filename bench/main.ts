@@ -1,5 +1,6 @@
 /** `npm run bench [-- NAME…]`: measures and prints; decides nothing. Ratios compare two things in the same run, so machines may differ. */
 import { benchBlocking } from './blocking.ts';
+import { benchClass } from './class.ts';
 import { benchCalibration, benchFit } from './fit.ts';
 import { benchFormula } from './formula.ts';
 import { benchDraws, benchMarking } from './marking.ts';
@@ -36,6 +37,7 @@ const parts: readonly (readonly [string, string, () => Promise<readonly Line[]> 
   ['marking', 'Marking of sequences', benchMarking],
   ['formula', 'Formulas', benchFormula],
   ['draws', 'Scenario draws', benchDraws],
+  ['class', 'The class table opens, processor slowed 4 times (Chromium)', benchClass],
   ['workshop', 'A draft checked while typing (Chromium)', benchWorkshop],
 ];
 const wanted = process.argv.slice(2);

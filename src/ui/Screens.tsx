@@ -18,6 +18,7 @@ const Missed = lazy(() => import('./screens/Missed.tsx').then((module) => module
 const Rehearsal = lazy(() => import('./screens/Rehearsal.tsx').then((module) => module.Rehearsal));
 const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => module.LastLook));
 const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
+const Class = lazy(() => import('./class/ClassScreen.tsx').then((module) => module.ClassScreen));
 const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
 const Paced = lazy(() => import('./paced/PacedScreen.tsx').then((module) => module.PacedScreen));
 const Report = lazy(() => import('./screens/Outward.tsx').then((module) => module.Report));
@@ -25,9 +26,9 @@ const Record = lazy(() => import('./screens/Outward.tsx').then((module) => modul
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 /** Open in a tab that does not write: what is only read. */
-const READ_ONLY: ReadonlySet<Route['at']> = new Set(['decks', 'deck', 'read', 'print']);
+const READ_ONLY: ReadonlySet<Route['at']> = new Set(['decks', 'deck', 'read', 'print', 'class']);
 /** Where there is nothing to practise: everything else leads to the decks. */
-const WITHOUT_DECKS: ReadonlySet<Route['at']> = new Set(['deck', 'print', 'workshop']);
+const WITHOUT_DECKS: ReadonlySet<Route['at']> = new Set(['deck', 'print', 'workshop', 'class']);
 
 /** Every screen but the Brief; each is loaded when it is first shown. */
 export function Screens(props: { readonly learner: Learner; readonly drill: DrillDoor; readonly at: Route }) {
@@ -68,6 +69,8 @@ export function Screens(props: { readonly learner: Learner; readonly drill: Dril
       return <LastLook learner={learner} />;
     case 'workshop':
       return <Workshop learner={learner} at={at} />;
+    case 'class':
+      return <Class learner={learner} of={at.of} />;
     case 'deck':
       return <DeckPage key={at.deck} learner={learner} deck={at.deck} />;
     case 'print':

@@ -1,3 +1,4 @@
+import type { ClassDoor } from '../class/types.ts';
 import type { Finding } from '../deck/findings.ts';
 import type { NoSurvey, Survey, SurveyTask } from '../deck/survey/types.ts';
 import type { Rows } from '../draft/paste/types.ts';
@@ -64,6 +65,8 @@ export interface Device {
   handing(): Promise<Handing>;
   /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
   qrCode(text: string): Promise<readonly (readonly boolean[])[]>;
+  /** Reports of trainees, on an instructor's device. @throws where its code cannot be had */
+  classDoor(): Promise<ClassDoor>;
   /** The screen stays lit until what is given back is called, where the device can; again after it was out of sight. */
   wakeLock(): () => void;
   /** A buzz of so many ms; of several numbers the second, fourth … are pauses. null where the device has none. */

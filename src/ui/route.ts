@@ -23,6 +23,8 @@ export type Route =
   /** A deck by its id, or one of its things to read. */
   | { readonly at: 'deck' | 'variants' | 'print' | 'amendment'; readonly deck: string }
   | { readonly at: 'read' | 'paced'; readonly deck: string; readonly thing: string }
+  /** The class of an instructor; one trainee of it by the device's key, or `kept`: what is kept of it, and for how long. */
+  | { readonly at: 'class'; readonly of?: string | undefined }
   /** The Workshop: all drafts, one draft, or a page of it: `procedures/0`. */
   | { readonly at: 'workshop'; readonly draft?: string; readonly page?: string };
 
@@ -45,6 +47,7 @@ const readRoute = (hash: string): Route => {
   const plain = PLAIN.find((one) => one === at);
   if (plain !== undefined) return { at: plain };
   const [deck, thing] = rest;
+  if (at === 'class') return { at, of: deck };
   if (at === 'workshop') {
     if (deck === undefined || deck === '') return { at };
     return rest.length === 1 ? { at, draft: deck } : { at, draft: deck, page: rest.slice(1).join('/') };

@@ -22,9 +22,10 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   store: ['log'],
   journal: ['log'],
   exchange: ['log', 'deck', 'draft'],
+  class: ['memory', 'deck'],
   workers: ['drill', 'draft', 'exchange'],
   sw: [],
-  ui: ['drill', 'draft', 'report'],
+  ui: ['drill', 'draft', 'report', 'class'],
   app: ['ui', 'drill', 'store', 'journal', 'exchange', 'workers'],
   cli: ['drill', 'draft', 'exchange'],
 };
@@ -32,7 +33,7 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
 /** Where a package may be imported: a folder of src, or one file. */
 const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   'ts-fsrs': ['memory/fsrs.ts'],
-  idb: ['store'],
+  idb: ['store', 'class/store.ts'],
   uqr: ['app'],
   preact: ['ui', 'app'],
   '@preact/signals': ['ui', 'app'],

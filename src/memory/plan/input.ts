@@ -8,7 +8,7 @@ import type { PlanItems } from './types.ts';
  * others are asked along with what is wanted, and the last minute fits nothing. Measured in composed drills
  * (`npm run simulate -- --composed`): with it what is forecast on the first day is what is recalled.
  */
-const DRILLED = 1.5;
+export const DRILLED = 1.5;
 
 /**
  * s that asking each item takes: its share of the question that asks it in the least time. Items that no question asks

@@ -153,6 +153,17 @@ export function Settings(props: { readonly learner: Learner }) {
 
       <KnownSigners learner={learner} />
 
+      <section class="stack rule">
+        <h2>For instructors</h2>
+        <p>Decks are written in the Workshop. Progress reports of trainees are put together in the class table.</p>
+        <a class="button" href="#/class">
+          Class table
+        </a>
+        <a class="button" href="#/workshop">
+          Workshop
+        </a>
+      </section>
+
       <section class="rule stack">
         <OneOf
           title="Appearance"

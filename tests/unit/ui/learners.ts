@@ -58,6 +58,7 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     demoText: never,
     check: never,
     contentId: never,
+    classDoor: never,
     refold: async (_, facts, how) => {
       bench.refolds += 1;
       const all = await lines();

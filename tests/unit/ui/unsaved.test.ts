@@ -24,6 +24,7 @@ const device: Device = {
   demoText: never,
   check: never,
   contentId: never,
+  classDoor: never,
   workshop: never,
   planner: never,
   calendar: never,

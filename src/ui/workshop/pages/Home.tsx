@@ -65,6 +65,9 @@ export function Home(props: { readonly learner: Learner }) {
           <a class="button plain" href="#/decks">
             Decks
           </a>
+          <a class="button plain" href="#/class">
+            Class table
+          </a>
         </header>
       }
     >

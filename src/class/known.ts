@@ -1,0 +1,131 @@
+import { olderFirst } from '../deck/amend.ts';
+import { MOST_VIEWS, resolveInSteps } from '../deck/resolve.ts';
+import { type Deck, isFact } from '../model/deck.ts';
+import { type Facet, type Item, type ItemKey, parseItemKey } from '../model/item.ts';
+import type { StoredDeck } from '../model/ports.ts';
+import type { Flown } from '../subjects/resolved.ts';
+import type { Packed } from './types.ts';
+
+/** What a deck that is installed here says of an item; without one, what the key says. */
+export interface KnownItem {
+  readonly label: string;
+  readonly critical: boolean;
+  readonly facet: Facet;
+  /** Of several answers one is chosen. */
+  readonly choice: boolean;
+  readonly column: string;
+  /** Place in the deck, rising. */
+  readonly rank: number;
+}
+
+export interface KnownDeck {
+  readonly title: string;
+  readonly language: string;
+  /** The newest revision here. */
+  readonly newest: Pick<StoredDeck, 'version' | 'contentId'>;
+  readonly items: ReadonlyMap<ItemKey, KnownItem>;
+  /** Column → title, in the order of the deck. */
+  readonly columns: ReadonlyMap<string, string>;
+}
+
+/** By deck id; of decks that are not here there is nothing. */
+export type KnownDecks = ReadonlyMap<string, KnownDeck>;
+
+/** Of each deck reported: contentId → view ids flown. */
+export type Reported = ReadonlyMap<string, ReadonlyMap<string, ReadonlySet<string>>>;
+
+export const reportedIn = (reports: Iterable<Pick<Packed, 'decks'>>): Reported => {
+  const found = new Map<string, Map<string, Set<string>>>();
+  for (const { decks } of reports)
+    for (const { id, contentId, variants } of decks) {
+      const revisions = found.get(id) ?? new Map<string, Set<string>>();
+      found.set(id, revisions);
+      const views = revisions.get(contentId) ?? new Set<string>();
+      revisions.set(contentId, views);
+      for (const view of variants) views.add(view);
+    }
+  return found;
+};
+
+const KINDS = { limit: 'Numbers', scenario: 'Decisions' } as const;
+
+/** All variants, where they are few enough to be asked side by side; else those that somebody flies. */
+const flownOf = (deck: Deck, views: ReadonlySet<string>): Flown => {
+  const axes = deck.variants ?? [];
+  const all = axes.reduce((product, { options }) => product * Object.keys(options).length, 1);
+  if (all <= MOST_VIEWS) return Object.fromEntries(axes.map(({ id, options }) => [id, Object.keys(options)]));
+  const flown: Record<string, string[]> = {};
+  for (const view of views)
+    for (const part of view.split(',')) {
+      const [axis = '', option = ''] = part.split('=');
+      if (option !== '') flown[axis] = [...(flown[axis] ?? []), option];
+    }
+  return flown;
+};
+
+const columnOf = ({ deck, group, groupKind }: Item): string =>
+  groupKind === 'procedure' ? `${deck}#${group}` : `${deck}#${KINDS[groupKind]}`;
+
+/**
+ * What the decks here say of the items reported: the newest revision, and each other one that somebody reports of. A
+ * generator, for a large deck takes a slow machine a tenth of a second.
+ */
+export function* knowInSteps(stored: readonly StoredDeck[], reported: Reported): Generator<void, KnownDecks> {
+  const known = new Map<string, KnownDeck>();
+  for (const [id, revisions] of reported) {
+    const here = stored.filter((one) => one.id === id).sort(olderFirst);
+    const newest = here.at(-1);
+    if (newest === undefined) continue;
+    const items = new Map<ItemKey, KnownItem>();
+    const columns = new Map<string, string>();
+    let language = 'en';
+    // What the newest says of an item counts.
+    for (const one of here.filter((each) => each === newest || revisions.has(each.contentId)).reverse()) {
+      const deck = JSON.parse(one.text) as Deck;
+      if (one === newest) language = deck.language;
+      const views = new Set([...revisions.values()].flatMap((each) => [...each]));
+      const resolved = yield* resolveInSteps(deck, one.contentId, flownOf(deck, views));
+      const facts = new Set((deck.limits ?? []).filter(isFact).map((limit) => limit.id));
+      const titles = new Map((deck.procedures ?? []).map((procedure) => [`${id}#${procedure.id}`, procedure.title]));
+      for (const item of resolved.items.values()) {
+        if (items.has(item.key)) continue;
+        const column = columnOf(item);
+        if (!columns.has(column))
+          columns.set(column, titles.get(column) ?? KINDS[item.groupKind as keyof typeof KINDS] ?? item.group);
+        items.set(item.key, {
+          label: item.label,
+          critical: item.critical,
+          facet: item.facet,
+          choice: facts.has(item.thing) || !['place', 'value', 'number'].includes(item.facet),
+          column,
+          rank: item.rank,
+        });
+      }
+      yield;
+    }
+    const inOrder = [...columns].sort(([a], [b]) => Number(isKind(id, a)) - Number(isKind(id, b)));
+    known.set(id, { title: newest.title, language, newest, items, columns: new Map(inOrder) });
+  }
+  return known;
+}
+
+const isKind = (deck: string, column: string): boolean =>
+  Object.values(KINDS).some((kind) => column === `${deck}#${kind}`);
+
+const FACETS: readonly Facet[] = ['place', 'cue', 'crew', 'words', 'value'];
+
+/** Of an item that no deck here knows: nothing says whether it is critical, nor to which procedure it belongs. */
+export const byKeyAlone = (key: ItemKey): KnownItem => {
+  const parts = parseItemKey(key);
+  const facet = parts?.facet ?? 'place';
+  const [first = ''] = facet.split('.');
+  const own = FACETS.find((one) => one === first) ?? (facet.endsWith('.number') ? 'number' : 'rule');
+  return {
+    label: parts === undefined ? key : `${parts.thing}, ${facet.replace('.', ' ')}`,
+    critical: false,
+    facet: own,
+    choice: !['place', 'value', 'number'].includes(own),
+    column: `${parts?.deck ?? ''}#`,
+    rank: Number.MAX_SAFE_INTEGER,
+  };
+};

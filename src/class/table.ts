@@ -1,0 +1,310 @@
+import { compareVersions } from '../deck/version.ts';
+import { dayOfIso } from '../lib/date-words.ts';
+import { CRITICAL_WEIGHT, TARGET, TARGET_CRITICAL, targetOf } from '../memory/day-order.ts';
+import { DRILLED } from '../memory/plan/input.ts';
+import { READING } from '../memory/plan/shares.ts';
+import type { IsoDate } from '../model/deck.ts';
+import type { Facet, ItemKey } from '../model/item.ts';
+import { byKeyAlone, type KnownDecks, type KnownItem } from './known.ts';
+import { keysOf } from './packed.ts';
+import { type Person, sameName } from './people.ts';
+import type { ClassSettings, Packed, PackedDeck } from './types.ts';
+
+export interface Column {
+  readonly id: string;
+  readonly deck: string;
+  readonly title: string;
+  readonly deckTitle: string;
+}
+
+/** A trainee in a procedure. Recall is that on the check day if practice stopped, 0..1. */
+export interface Cell {
+  readonly items: number;
+  /** Mean; what was never asked counts as not known. */
+  readonly recall: number;
+  /** Lowest of the critical items; null where there are none. */
+  readonly critical: number | null;
+  /** Never asked yet. */
+  readonly unmet: number;
+  /** Mean or lowest critical item is below its target. */
+  readonly below: boolean;
+}
+
+export interface OldRevision {
+  readonly deck: string;
+  readonly title: string;
+  readonly version: string;
+  /** The revision that it should be, where that is known. */
+  readonly wanted: string | null;
+  readonly how: 'older' | 'newer' | 'other';
+}
+
+export interface Row {
+  readonly person: Person;
+  readonly made: IsoDate;
+  /** Days since the report was made. */
+  readonly age: number;
+  /** Nothing came for longer than the instructor waits. */
+  readonly silent: boolean;
+  readonly checkDate: IsoDate | null;
+  /** Days from today to the check; null without one, below 0 behind it. */
+  readonly daysLeft: number | null;
+  /** Recall is that of the day of the report: there is no check date, or it was past. */
+  readonly asOfReport: boolean;
+  readonly items: number;
+  /** Of all items, as in a cell. */
+  readonly recall: number;
+  readonly critical: number | null;
+  readonly unmet: number;
+  /** Items below their target, never asked ones among them. */
+  readonly short: number;
+  /** Columns below their target. */
+  readonly below: number;
+  /** See `leastMinutes`. */
+  readonly minutes: number;
+  /** Minutes a day that are planned, times the days left; null without a check ahead. */
+  readonly planned: number | null;
+  /** Mean shortfall against the targets, critical items three times, 0..1: who has most of it needs help first. */
+  readonly need: number;
+  /** Items of the deck that are not asked of the trainee. */
+  readonly notAsked: number;
+  readonly old: readonly OldRevision[];
+  /** By column; null: nothing of it is asked. */
+  readonly cells: readonly (Cell | null)[];
+}
+
+export interface WeakItem {
+  readonly key: ItemKey;
+  readonly deck: string;
+  readonly label: string;
+  readonly critical: boolean;
+  /** Mean over those of whom it is asked. */
+  readonly recall: number;
+  readonly trainees: number;
+  /** Of these, below its target. */
+  readonly short: number;
+}
+
+export interface ClassTable {
+  readonly columns: readonly Column[];
+  /** Who needs help first, first. */
+  readonly rows: readonly Row[];
+  /** Expected, and nothing of theirs is here. */
+  readonly missing: readonly string[];
+  /** The weakest first. */
+  readonly weakest: readonly WeakItem[];
+}
+
+export interface TableInput {
+  readonly people: readonly Person[];
+  /** By hash; whose newest is not among them has no row. */
+  readonly reports: ReadonlyMap<string, Packed>;
+  readonly decks: KnownDecks;
+  readonly settings: ClassSettings;
+  readonly today: IsoDate;
+}
+
+/**
+ * s of one question about one item, by what is asked: an item's share of the usual question that the forms put
+ * (`SECONDS` in src/forms). A report says nothing of the questions themselves.
+ */
+const SECONDS: Readonly<Record<Facet, number>> = {
+  place: 5,
+  cue: 17,
+  crew: 5,
+  words: 5,
+  value: 12,
+  rule: 25,
+  number: 33,
+};
+
+/**
+ * Least minutes of drills for what is short of its target: each such item asked once more, and read before where it was
+ * never asked, times what a drill takes beyond its questions. A floor, not a plan: what is missed needs more than one
+ * question, what is asked too early fades again, and how firm each item is the report does not say. The plan of the
+ * trainee's own app knows it, and says what minutes a day would do.
+ * @param seconds s of questions and readings
+ */
+export const leastMinutes = (seconds: number): number => Math.max(0, Math.ceil((DRILLED * seconds) / 60 - 1e-9));
+
+/** So many weakest items are told. */
+const MOST_WEAK = 12;
+
+/** All items of a class: each key once, with a number of its own. */
+class Items {
+  readonly #decks: KnownDecks;
+  readonly #numbers = new Map<ItemKey, number>();
+  readonly #lists = new Map<string, Int32Array>();
+  readonly keys: ItemKey[] = [];
+  readonly known: KnownItem[] = [];
+  readonly deckOf: string[] = [];
+
+  constructor(decks: KnownDecks) {
+    this.#decks = decks;
+  }
+
+  /** Numbers of the items of a list, which trainees who fly the same share. */
+  of({ id, keys }: PackedDeck, split: () => readonly ItemKey[]): Int32Array {
+    const before = this.#lists.get(keys);
+    if (before !== undefined) return before;
+    const numbers = Int32Array.from(split(), (key) => this.#number(id, key));
+    this.#lists.set(keys, numbers);
+    return numbers;
+  }
+
+  #number(deck: string, key: ItemKey): number {
+    const before = this.#numbers.get(key);
+    if (before !== undefined) return before;
+    const number = this.keys.push(key) - 1;
+    this.#numbers.set(key, number);
+    this.known.push(this.#decks.get(deck)?.items.get(key) ?? byKeyAlone(key));
+    this.deckOf.push(deck);
+    return number;
+  }
+}
+
+const columnsOf = (packed: readonly Packed[], items: Items, decks: KnownDecks): Column[] => {
+  const used = new Set(items.known.map(({ column }) => column));
+  const titles = new Map<string, string>();
+  for (const { decks: reported } of packed) for (const { id, title } of reported) titles.set(id, title);
+  return [...titles.keys()].sort().flatMap((deck) => {
+    const known = decks.get(deck);
+    const deckTitle = known?.title ?? titles.get(deck) ?? deck;
+    const named = [...(known?.columns ?? [])].filter(([id]) => used.has(id));
+    const rest = used.has(`${deck}#`) ? [[`${deck}#`, known === undefined ? deckTitle : 'Of another revision']] : [];
+    return [...named, ...rest].map(([id = '', title = '']) => ({ id, deck, title, deckTitle }));
+  });
+};
+
+const oldRevisions = (packed: Packed, decks: KnownDecks, settings: ClassSettings): OldRevision[] =>
+  packed.decks.flatMap(({ id, title, version, contentId }) => {
+    const newest = decks.get(id)?.newest;
+    const assigned = settings.decks.find((one) => one.id === id)?.contentId ?? null;
+    const wanted = assigned ?? newest?.contentId ?? null;
+    if (wanted === null || wanted === contentId) return [];
+    const wantedVersion = newest !== undefined && newest.contentId === wanted ? newest.version : null;
+    const order = wantedVersion === null ? 0 : compareVersions(version, wantedVersion);
+    const how = order < 0 ? 'older' : order > 0 ? 'newer' : 'other';
+    return [{ deck: id, title, version, wanted: wantedVersion, how }];
+  });
+
+/** The table of a class. O(trainees × items), without a look-up for each item where trainees fly the same. */
+export const classTable = ({ people, reports, decks, settings, today }: TableInput): ClassTable => {
+  const wanted = new Set(settings.decks.map(({ id }) => id));
+  const shown = people.flatMap((person) => {
+    const packed = reports.get(person.newest.hash);
+    if (packed === undefined) return [];
+    const own = wanted.size === 0 ? packed.decks : packed.decks.filter(({ id }) => wanted.has(id));
+    return [{ person, packed: { ...packed, decks: own } }];
+  });
+  const items = new Items(decks);
+  for (const { packed } of shown) for (const deck of packed.decks) items.of(deck, () => keysOf(deck));
+  const columns = columnsOf(
+    shown.map(({ packed }) => packed),
+    items,
+    decks,
+  );
+  const columnNumber = new Map(columns.map(({ id }, c) => [id, c]));
+  const columnOf = Int32Array.from(items.known, ({ column }) => columnNumber.get(column) ?? -1);
+  const critical = Uint8Array.from(items.known, (item) => Number(item.critical));
+  const target = Float64Array.from(items.known, targetOf);
+  const seconds = Float64Array.from(items.known, ({ facet }) => SECONDS[facet]);
+  const sum = new Float64Array(items.keys.length);
+  const asked = new Int32Array(items.keys.length);
+  const shortOf = new Int32Array(items.keys.length);
+  const day = dayOfIso(today) ?? 0;
+
+  const rows = shown.map(({ person, packed }): Row => {
+    const count = new Int32Array(columns.length);
+    const total = new Float64Array(columns.length);
+    const unmet = new Int32Array(columns.length);
+    const lowest = new Float64Array(columns.length).fill(Number.POSITIVE_INFINITY);
+    const { checkDate, made } = packed;
+    const asOfReport = checkDate === null || checkDate < made;
+    let short = 0;
+    let work = 0;
+    let gap = 0;
+    let weights = 0;
+    for (const deck of packed.decks) {
+      const numbers = items.of(deck, () => keysOf(deck));
+      const chances = asOfReport ? deck.now : deck.day;
+      for (let j = 0; j < numbers.length; j++) {
+        const i = numbers[j] as number;
+        const c = columnOf[i] as number;
+        const isMet = !Number.isNaN(deck.now[j] as number);
+        const r = isMet ? (chances[j] as number) || 0 : 0;
+        const isCritical = critical[i] === 1;
+        const aim = target[i] as number;
+        count[c] = (count[c] as number) + 1;
+        total[c] = (total[c] as number) + r;
+        if (!isMet) unmet[c] = (unmet[c] as number) + 1;
+        if (isCritical && r < (lowest[c] as number)) lowest[c] = r;
+        sum[i] = (sum[i] as number) + r;
+        asked[i] = (asked[i] as number) + 1;
+        const weight = isCritical ? CRITICAL_WEIGHT : 1;
+        weights += weight;
+        if (r >= aim) continue;
+        short += 1;
+        shortOf[i] = (shortOf[i] as number) + 1;
+        work += (seconds[i] as number) + (isMet ? 0 : READING);
+        gap += (weight * (aim - r)) / aim;
+      }
+    }
+    const cells = columns.map((_, c): Cell | null => {
+      const n = count[c] as number;
+      if (n === 0) return null;
+      const recall = (total[c] as number) / n;
+      const low = lowest[c] as number;
+      const worst = low === Number.POSITIVE_INFINITY ? null : low;
+      const below = recall < TARGET || (worst !== null && worst < TARGET_CRITICAL);
+      return { items: n, recall, critical: worst, unmet: unmet[c] as number, below };
+    });
+    const all = cells.filter((cell) => cell !== null);
+    const n = all.reduce((whole, cell) => whole + cell.items, 0);
+    const worst = all.flatMap((cell) => cell.critical ?? []);
+    const age = day - (dayOfIso(made) ?? day);
+    const daysLeft = checkDate === null ? null : (dayOfIso(checkDate) ?? day) - day;
+    return {
+      person,
+      made,
+      age,
+      silent: age > settings.silentDays,
+      checkDate,
+      daysLeft,
+      asOfReport,
+      items: n,
+      recall: n === 0 ? 0 : all.reduce((whole, cell) => whole + cell.recall * cell.items, 0) / n,
+      critical: worst.length === 0 ? null : Math.min(...worst),
+      unmet: all.reduce((whole, cell) => whole + cell.unmet, 0),
+      short,
+      below: all.filter(({ below }) => below).length,
+      minutes: leastMinutes(work),
+      planned: daysLeft === null || daysLeft <= 0 ? null : packed.planned * daysLeft,
+      need: weights === 0 ? 0 : gap / weights,
+      notAsked: packed.decks.reduce((whole, { notAsked }) => whole + notAsked, 0),
+      old: oldRevisions(packed, decks, settings),
+      cells,
+    };
+  });
+  rows.sort((a, b) => b.need - a.need || (a.person.id < b.person.id ? -1 : 1));
+
+  const here = new Set(people.flatMap(({ heads }) => heads.map(({ trainee }) => sameName(trainee))));
+  const mean = (i: number): number => (sum[i] as number) / (asked[i] as number);
+  const weakest = [...items.keys.keys()]
+    .sort((a, b) => mean(a) - mean(b) || (items.known[a] as KnownItem).rank - (items.known[b] as KnownItem).rank)
+    .filter((i) => (shortOf[i] as number) > 0)
+    .slice(0, MOST_WEAK)
+    .map((i): WeakItem => {
+      const { label, critical: isCritical } = items.known[i] as KnownItem;
+      return {
+        key: items.keys[i] as ItemKey,
+        deck: items.deckOf[i] as string,
+        label,
+        critical: isCritical,
+        recall: mean(i),
+        trainees: asked[i] as number,
+        short: shortOf[i] as number,
+      };
+    });
+  return { columns, rows, missing: settings.expected.filter((name) => !here.has(sameName(name))), weakest };
+};

@@ -1,0 +1,79 @@
+/** What trainees answered wrongly and objected to, over the class. */
+import type { IsoDate } from '../model/deck.ts';
+import type { ItemKey } from '../model/item.ts';
+import { byKeyAlone, type KnownDecks } from './known.ts';
+import type { Person } from './people.ts';
+import type { Packed } from './types.ts';
+
+export interface ClassSlip {
+  readonly key: ItemKey;
+  readonly deck: string;
+  readonly asked: string;
+  readonly given: string;
+  readonly times: number;
+  readonly trainees: number;
+}
+
+export interface ClassQuery {
+  readonly person: Person;
+  readonly deck: string;
+  readonly deckTitle: string;
+  readonly version: string;
+  readonly keys: readonly ItemKey[];
+  /** What was asked about, an item a line. */
+  readonly labels: readonly string[];
+  readonly on: IsoDate;
+  readonly note: string;
+}
+
+/** So many slips are told. */
+const MOST_SLIPS = 12;
+
+interface Told {
+  readonly people: readonly Person[];
+  /** By hash. */
+  readonly reports: ReadonlyMap<string, Packed>;
+  /** Deck ids; empty: all. */
+  readonly only: ReadonlySet<string>;
+}
+
+function* decksIn({ people, reports, only }: Told) {
+  for (const person of people)
+    for (const deck of reports.get(person.newest.hash)?.decks ?? [])
+      if (only.size === 0 || only.has(deck.id)) yield { person, deck };
+}
+
+/** Commonest slips: those that most trainees made, then most often. */
+export const commonSlips = (told: Told): ClassSlip[] => {
+  const found = new Map<string, { slip: ClassSlip; by: Set<string> }>();
+  for (const { person, deck } of decksIn(told))
+    for (const { key, asked, given, times } of deck.slips ?? []) {
+      const same = JSON.stringify([key, given]);
+      const before = found.get(same);
+      const by = before?.by ?? new Set<string>();
+      by.add(person.id);
+      const all = (before?.slip.times ?? 0) + times;
+      found.set(same, { by, slip: { key, deck: deck.id, asked, given, times: all, trainees: by.size } });
+    }
+  return [...found.values()]
+    .map(({ slip }) => slip)
+    .sort((a, b) => b.trainees - a.trainees || b.times - a.times || (a.key < b.key ? -1 : 1))
+    .slice(0, MOST_SLIPS);
+};
+
+/** The last first. */
+export const queriesOf = (told: Told, decks: KnownDecks): ClassQuery[] =>
+  [...decksIn(told)]
+    .flatMap(({ person, deck }) =>
+      (deck.queries ?? []).map(({ items, on, note }) => ({
+        person,
+        deck: deck.id,
+        deckTitle: decks.get(deck.id)?.title ?? deck.title,
+        version: deck.version,
+        keys: items,
+        labels: [...new Set(items.map((key) => (decks.get(deck.id)?.items.get(key) ?? byKeyAlone(key)).label))],
+        on,
+        note,
+      })),
+    )
+    .sort((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : 0));

@@ -1,0 +1,100 @@
+import { useState } from 'preact/hooks';
+import { tableRows } from '../../class/csv.ts';
+import type { Learner } from '../models/learner.ts';
+import { Later } from '../parts/Later.tsx';
+import { plural } from '../words.ts';
+import type { ClassModel, ClassView } from './model.ts';
+import { Slips, Weakest } from './Pictures.tsx';
+import { Queries } from './Queries.tsx';
+import { Table } from './Table.tsx';
+import { fileName } from './words.ts';
+
+/** All that the reports say, the table first. */
+export function Overview(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
+  const { learner, model, view } = props;
+  const { table, people } = view;
+  const [failed, setFailed] = useState(false);
+  const saveTable = async () => {
+    setFailed(false);
+    try {
+      const name = fileName(view.records.settings.title || 'class');
+      await learner.device.save(`recency-${name}-${view.today}.csv`, await learner.device.writeRows(tableRows(table)));
+    } catch {
+      setFailed(true);
+    }
+  };
+  const alike = people.filter(({ shared }) => shared);
+  const silent = table.rows.filter((row) => row.silent);
+  const old = table.rows.filter((row) => row.old.length > 0);
+  return (
+    <>
+      {alike.length > 0 && (
+        <p class="note">
+          {plural(alike.length, 'trainee')} chose a pseudonym that another one has. They are told apart by the letters
+          of their keys. If two of them are one person with two devices, join them on the page of either.
+        </p>
+      )}
+      {(table.missing.length > 0 || silent.length > 0 || old.length > 0) && (
+        <section class="stack">
+          <h2>To ask after</h2>
+          <dl class="facts class-facts">
+            {table.missing.length > 0 && (
+              <>
+                <dt>No report yet</dt>
+                <dd>{table.missing.join(', ')}</dd>
+              </>
+            )}
+            {silent.length > 0 && (
+              <>
+                <dt>Nothing for more than {plural(view.records.settings.silentDays, 'day')}</dt>
+                <dd>{silent.map(({ person }) => person.name).join(', ')}</dd>
+              </>
+            )}
+            {old.length > 0 && (
+              <>
+                <dt>Another revision of a deck than yours</dt>
+                <dd>
+                  {old.map(({ person, old: decks }) => (
+                    <p key={person.id}>
+                      {person.name}:{' '}
+                      {decks
+                        .map(({ title, version, wanted, how }) =>
+                          how === 'other' || wanted === null
+                            ? `${title}, another ${version}`
+                            : `${title} ${version}, ${how} than ${wanted}`,
+                        )
+                        .join('; ')}
+                    </p>
+                  ))}
+                </dd>
+              </>
+            )}
+          </dl>
+        </section>
+      )}
+      <Table view={view} />
+      <div class="row screen-only">
+        <button type="button" onClick={() => window.print()}>
+          Print
+        </button>
+        <button type="button" onClick={() => void saveTable()}>
+          Save the table as CSV
+        </button>
+      </div>
+      {failed && (
+        <p class="note bad" role="alert">
+          The table could not be saved. Try again; if that fails, reload the page.
+        </p>
+      )}
+      <Later>
+        {() => (
+          <>
+            <Weakest items={table.weakest} />
+            <Slips slips={view.slips} decks={view.decks} />
+            <Queries learner={learner} model={model} view={view} />
+          </>
+        )}
+      </Later>
+    </>
+  );
+}

@@ -1,0 +1,198 @@
+import { useEffect, useState } from 'preact/hooks';
+import { sameName } from '../../class/people.ts';
+import type { Cell, Column, Row } from '../../class/table.ts';
+import { Later } from '../parts/Later.tsx';
+import { plural } from '../words.ts';
+import type { ClassView } from './model.ts';
+import { ageWords, daysLeftWords, share } from './words.ts';
+
+/** From here on procedures stand side by side. */
+const BROAD = '(min-width: 60rem)';
+
+const useBroad = (): boolean => {
+  const [broad, setBroad] = useState(() => matchMedia(BROAD).matches);
+  useEffect(() => {
+    const query = matchMedia(BROAD);
+    const look = () => setBroad(query.matches);
+    query.addEventListener('change', look);
+    return () => query.removeEventListener('change', look);
+  }, []);
+  return broad;
+};
+
+const ORDERS = {
+  need: 'Who needs help first',
+  name: 'Pseudonym',
+  age: 'Oldest report first',
+} as const;
+type Order = keyof typeof ORDERS;
+
+const ordered = (rows: readonly Row[], order: Order): readonly Row[] => {
+  if (order === 'age') return [...rows].sort((a, b) => b.age - a.age);
+  if (order === 'need') return rows;
+  const name = ({ person }: Row) => sameName(person.pseudonym);
+  return [...rows].sort((a, b) => (name(a) < name(b) ? -1 : 1));
+};
+
+/** Trainees and procedures: beside each other where there is room, else a trainee after the other. */
+export function Table(props: { readonly view: ClassView }) {
+  const { columns, rows } = props.view.table;
+  const [order, setOrder] = useState<Order>('need');
+  const broad = useBroad();
+  const shown = ordered(rows, order);
+  return (
+    <section class="stack">
+      <h2>{plural(rows.length, 'trainee')}</h2>
+      <p class="small soft">
+        Recall on each one's own check day as their app foretold it when the report was made, if nothing more were
+        practised; what was never asked counts as not known. ▼: the mean is below 90 %, or a critical item below 97 %.
+        Minutes: the least that the questions short of their target take; more are needed where answers are missed. Each
+        one's own app says what minutes a day would do.
+      </p>
+      <label class="field screen-only">
+        Order
+        <select value={order} onChange={(event) => setOrder(event.currentTarget.value as Order)}>
+          {Object.entries(ORDERS).map(([value, words]) => (
+            <option key={value} value={value}>
+              {words}
+            </option>
+          ))}
+        </select>
+      </label>
+      {broad ? <Broad columns={columns} rows={shown} /> : <Narrow rows={shown} />}
+    </section>
+  );
+}
+
+/** Mean, and where there are critical items the lowest of them. Few nodes: a class has thousands of them. */
+export function CellFigures(props: { readonly cell: Cell | null }) {
+  const { cell } = props;
+  if (cell === null)
+    return (
+      <>
+        –<span class="hidden-visually"> not asked</span>
+      </>
+    );
+  return (
+    <>
+      <span class={cell.below ? 'weak' : ''}>{share(cell.recall)}</span>
+      {cell.critical !== null && <span class="small">{criticalWords(cell.critical)}</span>}
+    </>
+  );
+}
+
+/** Of the lowest critical item; none that was asked has no chance at all. */
+const criticalWords = (lowest: number): string =>
+  lowest === 0 ? 'critical not yet asked' : `critical ${share(lowest)}`;
+
+export const minutesWords = ({ short, minutes, planned }: Row): string => {
+  if (short === 0) return 'none';
+  const least = `at least ${minutes}`;
+  return planned === null ? least : `${least}, ${planned} planned`;
+};
+
+const whenWords = ({ daysLeft, age, asOfReport }: Row): string =>
+  `${daysLeftWords(daysLeft)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
+
+/** So many trainees are drawn at once, and as many more after each drawing. */
+const AT_ONCE = 12;
+
+const slices = (rows: readonly Row[]): readonly (readonly Row[])[] =>
+  Array.from({ length: Math.ceil(rows.length / AT_ONCE) }, (_, i) => rows.slice(i * AT_ONCE, (i + 1) * AT_ONCE));
+
+function Broad(props: { readonly columns: readonly Column[]; readonly rows: readonly Row[] }) {
+  const { columns, rows } = props;
+  const several = new Set(columns.map(({ deck }) => deck)).size > 1;
+  return (
+    // A wide table scrolls in itself, by the arrow keys too.
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
+    <section class="class-scroll" tabIndex={0} aria-label="Class table">
+      {/* Columns of one width, whatever stands in them: rows that come later move none. */}
+      <table class="class-table" style={{ width: `${NAMES + FIGURES * (2 + columns.length)}rem` }}>
+        <thead>
+          <tr>
+            <th scope="col" style={{ width: `${NAMES}rem` }}>
+              Trainee
+            </th>
+            <th scope="col">All</th>
+            <th scope="col">Minutes</th>
+            {columns.map(({ id, title, deckTitle }) => (
+              <th scope="col" key={id}>
+                {several && title !== deckTitle && <span class="small soft">{deckTitle}: </span>}
+                {title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        {slices(rows).map((slice, i) =>
+          i === 0 ? (
+            <BroadRows key={i} rows={slice} />
+          ) : (
+            <Later key={`${i} ${slice[0]?.person.id}`}>{() => <BroadRows rows={slice} />}</Later>
+          ),
+        )}
+      </table>
+    </section>
+  );
+}
+
+/** Widths of columns, rem. */
+const NAMES = 11;
+const FIGURES = 7;
+
+const BroadRows = ({ rows }: { readonly rows: readonly Row[] }) => (
+  <tbody>
+    {rows.map((row) => (
+      <tr key={row.person.id}>
+        <th scope="row">
+          <a class="deck-link" href={`#/class/${row.person.id}`}>
+            {row.person.name}
+          </a>
+          <span class="small soft">{whenWords(row)}</span>
+        </th>
+        <td>
+          <CellFigures cell={row.items === 0 ? null : { ...row, below: row.below > 0 }} />
+        </td>
+        <td class="small">{minutesWords(row)}</td>
+        {row.cells.map((cell, c) => (
+          <td key={c}>
+            <CellFigures cell={cell} />
+          </td>
+        ))}
+      </tr>
+    ))}
+  </tbody>
+);
+
+function Narrow(props: { readonly rows: readonly Row[] }) {
+  return (
+    <ul class="lines">
+      {slices(props.rows).map((slice, i) =>
+        i === 0 ? (
+          <NarrowRows key={i} rows={slice} />
+        ) : (
+          <Later key={`${i} ${slice[0]?.person.id}`}>{() => <NarrowRows rows={slice} />}</Later>
+        ),
+      )}
+    </ul>
+  );
+}
+
+const NarrowRows = ({ rows }: { readonly rows: readonly Row[] }) => (
+  <>
+    {rows.map((row) => (
+      <li key={row.person.id}>
+        <a class="deck-link" href={`#/class/${row.person.id}`}>
+          {row.person.name}
+        </a>
+        <p>
+          <span class={row.below > 0 ? 'weak' : ''}>{share(row.recall)}</span>
+          {row.critical !== null && `, ${criticalWords(row.critical)}`}
+          {row.below > 0 && `; below target in ${row.below} of ${row.cells.filter((cell) => cell !== null).length}`}
+        </p>
+        <p class="small">Minutes: {minutesWords(row)}</p>
+        <p class="small soft">{whenWords(row)}</p>
+      </li>
+    ))}
+  </>
+);

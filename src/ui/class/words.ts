@@ -1,0 +1,35 @@
+import type { Leavable } from '../../model/report.ts';
+import type { Device } from '../device.ts';
+import { plural } from '../words.ts';
+
+/** ISO date of a moment, by the device's own zone. */
+export const calendarDay = (device: Pick<Device, 'off'>, at: number): string =>
+  new Date(at + device.off(at) * 60_000).toISOString().slice(0, 10);
+
+/** "64 %"; rounded down, so that what is short of a target never reads as if it reached it. */
+export const share = (value: number): string => `${Math.floor(value * 100 + 1e-9)}\u00a0%`;
+
+export const daysLeftWords = (daysLeft: number | null): string => {
+  if (daysLeft === null) return 'no check date';
+  if (daysLeft < 0) return `check was ${plural(-daysLeft, 'day')} ago`;
+  return daysLeft === 0 ? 'check today' : `${plural(daysLeft, 'day')} to the check`;
+};
+
+export const ageWords = (age: number): string => (age <= 0 ? 'today' : age === 1 ? 'yesterday' : `${age} days ago`);
+
+export const LEFT_OUT_WORDS: Readonly<Record<Leavable, string>> = {
+  sure: 'how often they were sure and wrong',
+  queries: 'objections to questions',
+  days: 'the days on which they practised',
+  minutes: 'the minutes they practised',
+  slips: 'wrong answers in words',
+};
+
+/** Part of a file's name. */
+export const fileName = (name: string): string =>
+  name
+    .normalize('NFKD')
+    .replaceAll(/[^\p{L}\p{N}]+/gu, '-')
+    .replaceAll(/^-|-$/g, '')
+    .slice(0, 40)
+    .toLowerCase() || 'trainee';

@@ -1,0 +1,198 @@
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import validate from 'xapi-validation';
+import type { Report } from '../../src/model/report.ts';
+import { heading, press } from '../helpers/app.ts';
+import { type Visit, visit } from '../helpers/browser.ts';
+import { classOf } from '../helpers/class-reports.ts';
+import { fileOf } from '../helpers/plain-report.ts';
+import { sound } from '../helpers/sound.ts';
+import type { ClassPage } from './class-page/main.tsx';
+import { galleryServer } from './gallery/build.ts';
+
+const NOW = Date.parse('2026-11-27T10:00:00Z');
+const DAY = 86_400_000;
+
+let server: Awaited<ReturnType<typeof galleryServer>>;
+let browser: Visit;
+let page: Page;
+let merrow: Awaited<ReturnType<typeof classOf>>;
+beforeAll(async () => {
+  merrow = await classOf('merrow-takeoff.deck.json');
+  server = await galleryServer(join(import.meta.dirname, 'class-page'));
+  browser = await visit();
+  page = browser.page;
+});
+afterAll(async () => {
+  await browser.close();
+  await server.close();
+});
+
+/** Opens the page, at some time, with the deck installed and a draft of it. */
+const open = async (now: number, at = '') => {
+  await page.goto(`${server.url}#/class${at}`);
+  await page.reload();
+  const draft = { id: 'draft1', seq: 1, made: 0, changed: 0, value: merrow.deck, history: null, side: {}, base: null };
+  await page.evaluate((given) => (window as unknown as { classPage: ClassPage }).classPage.begin(given as never), {
+    decks: [merrow.stored],
+    drafts: [draft],
+    now,
+  });
+  await page.getByRole('heading', { level: 1 }).waitFor();
+};
+const file = (name: string, text: string) => ({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+const of = (report: Report, key: string) => file(`${report.trainee}.report.txt`, fileOf(report, key));
+const take = async (files: readonly ReturnType<typeof file>[]) => {
+  await page.getByLabel('Open reports').setInputFiles([...files]);
+  await page.getByText(new RegExp(`^${files.length} files?:`)).waitFor();
+};
+const text = () => page.locator('main').innerText();
+const names = () => page.locator('main .deck-link').allInnerTexts();
+const saved = () => page.evaluate(() => (window as unknown as { classPage: ClassPage }).classPage.saved);
+
+test('three files in: the table tells who needs help first', async () => {
+  await open(NOW);
+  expect(await text()).toContain('who will forget what');
+  await sound(page, 'class, empty');
+
+  const step = merrow.items.find(({ groupKind }) => groupKind === 'procedure');
+  const slip = { key: step?.key ?? '', asked: 'After the landing gear', given: 'Flaps 1', times: 2 };
+  const query = { items: [step?.key ?? ''], on: '2026-11-24', note: 'The manual says otherwise.' };
+  const falcon = merrow.report('Falcon', 0.85, {}, { slips: [slip] });
+  const heron = merrow.report('Heron', 0.3, { n: 4 }, { slips: [slip], queries: [query] });
+  const kite = merrow.report('=Kite', 0.6, {}, { version: '0.9.0', contentId: 'b'.repeat(64) });
+  await take([
+    of(falcon, 'device-aaaa'),
+    of(heron, 'device-bbbb'),
+    of(kite, 'device-cccc'),
+    of(heron, 'device-bbbb'),
+    file('photo.txt', 'a photo of a cat'),
+    file('half.report.txt', fileOf(falcon).slice(0, 500)),
+    file('big.txt', 'x'.repeat(2_000_001)),
+  ]);
+  const told = await text();
+  expect(told).toContain('7 files: 3 taken in, 1 here already, 3 refused.');
+  expect(told).toContain('This is no report of Recency.');
+  expect(told).toContain('The file ends too early.');
+  expect(told).toContain('The file is larger than 2 MB');
+  expect(told).toContain('=Kite: Merrow 240: take-off and initial climb 0.9.0, older than');
+  expect(await names()).toEqual(['Heron', '=Kite', 'Falcon']);
+  await page.getByText('Weakest items as a table').tap();
+  await page.getByText('Commonest slips as a table').tap();
+  expect(await page.getByRole('row', { name: /After the landing gear: Flaps 1/ }).innerText()).toMatch(/2\s+4$/);
+  const link = await page.getByRole('link', { name: 'Open it in your draft' }).getAttribute('href');
+  const at = (merrow.deck.procedures ?? []).findIndex(({ id }) => id === step?.group);
+  expect(link).toBe(`#/workshop/draft1/procedures/${at}`);
+  await sound(page, 'class, phone');
+});
+
+test('on a desktop procedures stand side by side, and the table leaves as CSV', async () => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.getByRole('columnheader', { name: 'Line-up' }).waitFor();
+  await sound(page, 'class, desktop');
+  const heronCells = page
+    .getByRole('row')
+    .filter({ hasText: 'Heron' })
+    .getByRole('cell', { name: /below target/ });
+  expect(await heronCells.count()).toBeGreaterThan(5);
+  await press(page, 'Save the table as CSV');
+  await expect.poll(async () => (await saved()).length).toBe(1);
+  const [csv] = await saved();
+  expect(csv?.name).toBe('recency-class-2026-11-27.csv');
+  expect(csv?.text).toContain(`\r\n"'=Kite",`);
+  await page.setViewportSize({ width: 360, height: 740 });
+});
+
+test('a trainee: statements that leave are sound, notes stay, and one who is deleted is gone', async () => {
+  await press(page, 'Heron');
+  await page.getByRole('heading', { name: 'Over the reports' }).waitFor();
+  await press(page, 'Save as xAPI statements');
+  await expect.poll(async () => (await saved()).length).toBe(2);
+  const statements = JSON.parse((await saved())[1]?.text ?? '') as unknown[];
+  expect(statements.length).toBeGreaterThan(20);
+  for (const statement of statements) expect(validate(statement)).toEqual([]);
+  await page.getByLabel('Your notes on this trainee').fill('Mornings only');
+  await press(page, 'Keep the notes');
+  await page.getByText('Kept on this device.').waitFor();
+  await sound(page, 'class, trainee');
+  await press(page, 'Delete this trainee');
+  expect(await text()).toContain('Delete Heron: 1 report and your notes go from this device for good.');
+  await sound(page, 'class, delete');
+  await press(page, 'Keep');
+  await press(page, 'Delete this trainee');
+  await press(page, 'Delete for good');
+  await expect.poll(names).toEqual(['=Kite', 'Falcon']);
+  await open(NOW);
+  expect(await names()).toEqual(['=Kite', 'Falcon']);
+});
+
+test('a history, one trainee with two devices, and two of one name', async () => {
+  await open(NOW);
+  const later = merrow.report('Falcon', 0.95, { n: 2, made: '2026-11-26' });
+  await take([of(later, 'device-aaaa'), of(merrow.report('falcon', 0.5), 'device-dddd')]);
+  expect(await text()).toContain('2 trainees chose a pseudonym that another one has');
+  expect((await names()).sort()).toEqual(['=Kite', 'Falcon (AAAA EFGH)', 'falcon (DDDD EFGH)']);
+  await press(page, 'Falcon (AAAA EFGH)');
+  await page.getByRole('img', { name: /^Recall of all items over 2 reports/ }).waitFor();
+  await page.getByText('The same as a table').tap();
+  await page.getByRole('row', { name: /^2, Thursday 26 November/ }).waitFor();
+  await page.getByLabel('The same person as').selectOption({ label: 'falcon (DDDD EFGH)' });
+  await sound(page, 'class, joining');
+  await press(page, 'Join them');
+  await expect.poll(async () => (await names()).sort()).toEqual(['=Kite', 'Falcon']);
+  await press(page, 'Falcon');
+  await press(page, /^Not this trainee's/);
+  await page.getByRole('heading', { name: /^1 device/ }).waitFor();
+});
+
+test('what is kept, who is expected, and what is too old is named before it goes', async () => {
+  await open(NOW, '/kept');
+  expect(await heading(page)).toBe('What is kept, and for how long');
+  await page.getByLabel('Title').fill('Group 3');
+  await page.getByLabel(/^Who is expected/).fill('Falcon\nOsprey');
+  await page.getByLabel('Days for which reports are kept').fill('a year');
+  await press(page, 'Keep these settings');
+  expect(await text()).toContain('Reports are kept for 1 to 3650 days: enter a whole number.');
+  await sound(page, 'class, kept');
+  await page.getByLabel('Days for which reports are kept').fill('30');
+  await page.getByLabel(merrow.deck.title).check();
+  await press(page, 'Keep these settings');
+  await expect.poll(text).toContain('For 30 days from the day');
+  await press(page, 'Class table');
+  await expect.poll(() => heading(page)).toBe('Group 3');
+  expect(await text()).toMatch(/No report yet\s+Osprey/);
+  const other = merrow.report('Wren', 0.5, {}, { id: 'else/where', title: 'Another deck' });
+  await take([of(other, 'device-eeee')]);
+  expect(await text()).toContain('on another deck: Another deck');
+
+  await open(NOW + 20 * DAY);
+  expect(await text()).toContain('will be deleted soon, the first after 2026-12-27');
+  await open(NOW + 31 * DAY);
+  expect(await text()).toContain('4 reports came here more than 30 days ago');
+  expect(await names()).toEqual([]);
+  await sound(page, 'class, too old');
+  await press(page, 'Delete them and open the table');
+  await expect.poll(text).toContain('who will forget what');
+  await open(NOW);
+  expect(await names()).toEqual([]);
+  // The page of tests has no icon.
+  expect(browser.errors.filter((error) => !error.includes('404'))).toEqual([]);
+});
+
+test('in the app it is reached from the settings and the Workshop, without a deck', async () => {
+  const device = await visit();
+  await device.page.goto(inject('baseUrl'));
+  await press(device.page, 'I have read this');
+  await device.page.goto(`${inject('baseUrl')}#/workshop`);
+  await press(device.page, 'Class table');
+  await device.page.getByText('who will forget what').waitFor();
+  await press(device.page, 'Settings');
+  await press(device.page, 'Class table');
+  await press(device.page, /^What is kept/);
+  await expect.poll(() => heading(device.page)).toBe('What is kept, and for how long');
+  await device.page.goto(`${inject('baseUrl')}#/class/nobody`);
+  await expect.poll(() => heading(device.page)).toBe('No such trainee');
+  expect(device.errors).toEqual([]);
+  await device.close();
+});

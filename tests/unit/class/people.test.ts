@@ -1,0 +1,62 @@
+import { expect, test } from 'vitest';
+import { peopleOf, union } from '../../../src/class/people.ts';
+import type { Head, TraineeRecord } from '../../../src/class/types.ts';
+
+const head = (key: string, n: number, given: Partial<Head> = {}): Head => ({
+  hash: `${key}-${n}`,
+  key,
+  trainee: 'Falcon',
+  n,
+  made: `2026-11-${10 + n}`,
+  taken: 0,
+  ...given,
+});
+const record = (key: string, given: Partial<TraineeRecord> = {}): TraineeRecord => ({
+  key,
+  letters: `${key.toUpperCase()}AAA BBBB CCCC DDDD`,
+  joined: null,
+  note: '',
+  ...given,
+});
+
+test('of a device the greatest number holds, whatever the day says; the older ones are its history', () => {
+  const [person] = peopleOf([head('a', 2, { made: '2026-11-01' }), head('a', 1), head('a', 3)], [record('a')]);
+  expect(person?.newest.n).toBe(3);
+  expect(peopleOf([head('a', 2, { made: '2026-11-01' }), head('a', 1)], [])[0]?.newest.n).toBe(2);
+  expect(person?.heads.map(({ n }) => n)).toEqual([3, 1, 2]);
+});
+
+test('of equal numbers the later day holds, then the hash: the same on every device', () => {
+  const two = [head('a', 1, { hash: 'x' }), head('a', 1, { hash: 'y' })];
+  expect(peopleOf(two, [])[0]?.newest.hash).toBe('y');
+  expect(peopleOf([...two].reverse(), [])[0]?.newest.hash).toBe('y');
+});
+
+test('two who chose one pseudonym stay two, told apart by their keys', () => {
+  const people = peopleOf(
+    [head('a', 1), head('b', 1, { trainee: ' falcon' }), head('c', 1, { trainee: 'Heron' })],
+    [record('a'), record('b'), record('c')],
+  );
+  expect(people.map(({ name, shared }) => [name, shared])).toEqual([
+    ['Falcon (AAAA BBBB)', true],
+    [' falcon (BAAA BBBB)', true],
+    ['Heron', false],
+  ]);
+});
+
+test('joined devices are one trainee, and the report made last holds for both', () => {
+  const heads = [head('a', 9, { made: '2026-11-01' }), head('b', 2, { made: '2026-11-20', trainee: 'Kite' })];
+  const people = peopleOf(heads, [record('a', { note: 'wants mornings' }), record('b', { joined: 'a' })]);
+  expect(people).toHaveLength(1);
+  expect(people[0]).toMatchObject({ id: 'a', pseudonym: 'Kite', name: 'Kite', note: 'wants mornings' });
+  expect(people[0]?.devices.map(({ key }) => key)).toEqual(['a', 'b']);
+  expect(people[0]?.heads).toHaveLength(2);
+});
+
+test('a union has each report once, as it was first taken in', () => {
+  const late = head('a', 1, { taken: 9 });
+  expect(union([late, head('a', 2)], [head('a', 1, { taken: 4 })]).map(({ hash, taken }) => [hash, taken])).toEqual([
+    ['a-1', 4],
+    ['a-2', 0],
+  ]);
+});

@@ -1,0 +1,128 @@
+import 'fake-indexeddb/auto';
+import { afterEach, expect, test } from 'vitest';
+import { unpack } from '../../../src/class/packed.ts';
+import { peopleOf } from '../../../src/class/people.ts';
+import { openClassStore } from '../../../src/class/store.ts';
+import type { ClassStore } from '../../../src/class/types.ts';
+import { deckOf, item, received, reportOf, unmet } from '../../helpers/plain-report.ts';
+
+const problem = (error: unknown): Error => new Error('in words', { cause: error });
+const stores: ClassStore[] = [];
+const open = async (name = `class-${crypto.randomUUID()}`): Promise<ClassStore> => {
+  const store = await openClassStore({ name, problem });
+  stores.push(store);
+  return store;
+};
+afterEach(() => {
+  for (const store of stores.splice(0)) store.close();
+});
+
+const LETTERS = 'ABCD EFGH IJKL MNOP';
+const one = received(reportOf({ decks: [deckOf([item('calder/try#a.place~1'), unmet('calder/try#b.place~2')])] }));
+const later = received(reportOf({ n: 2, made: '2026-11-26' }));
+const other = received(reportOf({ trainee: 'Heron' }), 'device-two');
+
+const people = async (store: ClassStore) => {
+  const { heads, trainees } = await store.read();
+  return peopleOf(heads, trainees);
+};
+
+test('a report is kept as it came; the same file twice is once', async () => {
+  const name = `class-${crypto.randomUUID()}`;
+  const store = await open(name);
+  expect(await store.take(one, LETTERS, 5)).toBe('taken');
+  expect(await store.take(one, LETTERS, 9)).toBe('twice');
+  store.close();
+  const again = await open(name);
+  expect((await again.read()).heads).toMatchObject([{ hash: one.hash, trainee: 'Falcon', taken: 5 }]);
+  const kept = (await again.reports([one.hash, 'none'])).get(one.hash);
+  expect(kept && unpack(kept)).toEqual(one);
+});
+
+test('notes, joining and parting; a note of either is kept', async () => {
+  const store = await open();
+  for (const report of [one, later, other]) await store.take(report, LETTERS, 5);
+  await store.putNote('device-one', 'early shifts');
+  await store.putNote('device-two', 'new phone');
+  await store.join('device-two', 'device-one');
+  expect(await people(store)).toMatchObject([{ id: 'device-one', note: 'early shifts\nnew phone' }]);
+  await store.join('device-one', 'device-two');
+  expect(await people(store)).toHaveLength(1);
+  await store.part('device-two');
+  expect((await people(store)).map(({ id }) => id)).toEqual(['device-one', 'device-two']);
+});
+
+test('three devices joined in any order are never a chain', async () => {
+  const store = await open();
+  const third = received(reportOf({ trainee: 'Kite' }), 'device-three');
+  for (const report of [one, other, third]) await store.take(report, LETTERS, 5);
+  await store.join('device-two', 'device-three');
+  await store.join('device-three', 'device-one');
+  const { trainees } = await store.read();
+  expect(trainees.map(({ key, joined }) => [key, joined]).sort()).toEqual([
+    ['device-one', null],
+    ['device-three', 'device-one'],
+    ['device-two', 'device-one'],
+  ]);
+});
+
+test('a trainee who is deleted is gone: reports, notes, all devices', async () => {
+  const store = await open();
+  for (const report of [one, later, other]) await store.take(report, LETTERS, 5);
+  await store.putNote('device-one', 'early shifts');
+  await store.remove(['device-one']);
+  expect((await people(store)).map(({ pseudonym }) => pseudonym)).toEqual(['Heron']);
+  const { trainees } = await store.read();
+  expect(trainees.map(({ key }) => key)).toEqual(['device-two']);
+  expect(await store.reports([one.hash, later.hash])).toEqual(new Map());
+});
+
+test('what is kept longer than its time goes; whoever has nothing left goes with it', async () => {
+  const store = await open();
+  await store.take(one, LETTERS, 10);
+  await store.take(later, LETTERS, 30);
+  await store.take(other, LETTERS, 20);
+  expect(await store.expire(20)).toBe(1);
+  expect((await people(store)).map(({ pseudonym, heads }) => [pseudonym, heads.length])).toEqual([
+    ['Falcon', 1],
+    ['Heron', 1],
+  ]);
+  expect(await store.expire(25)).toBe(1);
+  expect((await store.read()).trainees.map(({ key }) => key)).toEqual(['device-one']);
+});
+
+test('a device that others are joined to stays known while they have reports', async () => {
+  const store = await open();
+  await store.take(one, LETTERS, 10);
+  await store.take(other, LETTERS, 30);
+  await store.putNote('device-one', 'early shifts');
+  await store.join('device-two', 'device-one');
+  expect(await store.expire(20)).toBe(1);
+  expect(await people(store)).toMatchObject([{ id: 'device-one', note: 'early shifts' }]);
+});
+
+test('settings are kept, with what is new in them filled in; all can be cleared', async () => {
+  const store = await open();
+  await store.take(one, LETTERS, 5);
+  const { settings } = await store.read();
+  expect(settings).toMatchObject({ keepDays: 180, expected: [] });
+  await store.putSettings({ ...settings, title: 'Group 3', expected: ['Falcon'] });
+  expect((await store.read()).settings).toMatchObject({ title: 'Group 3', keepDays: 180, expected: ['Falcon'] });
+  await store.clear();
+  expect(await store.read()).toMatchObject({ heads: [], trainees: [], settings: { title: '' } });
+});
+
+test('a database that a newer version has changed says so in words, and a deletion is not held up', async () => {
+  const name = `class-${crypto.randomUUID()}`;
+  const store = await open(name);
+  await new Promise<void>((done, failed) => {
+    const upgrading = indexedDB.open(name, 2);
+    upgrading.onerror = () => failed(upgrading.error);
+    upgrading.onblocked = () => failed(new Error('blocked'));
+    upgrading.onsuccess = () => {
+      upgrading.result.close();
+      done();
+    };
+  });
+  await expect(store.read()).rejects.toThrow('in words');
+});

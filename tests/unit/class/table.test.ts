@@ -1,0 +1,302 @@
+import { describe, expect, test } from 'vitest';
+import { byKeyAlone, type KnownDeck, type KnownDecks, knowInSteps, reportedIn } from '../../../src/class/known.ts';
+import { pack } from '../../../src/class/packed.ts';
+import { peopleOf } from '../../../src/class/people.ts';
+import { type ClassTable, classTable, leastMinutes } from '../../../src/class/table.ts';
+import { commonSlips, queriesOf } from '../../../src/class/told.ts';
+import { type ClassSettings, DEFAULT_SETTINGS } from '../../../src/class/types.ts';
+import type { Deck } from '../../../src/model/deck.ts';
+import type { StoredDeck } from '../../../src/model/ports.ts';
+import type { ReceivedReport } from '../../../src/model/report.ts';
+import { deckOf, item, received, reportOf, unmet } from '../../helpers/plain-report.ts';
+
+const ID = 'calder/try';
+const [A, B, C, D] = ['a.place~1', 'b.place~2', 'c.place~3', 'flaps.value.standard~4'].map((end) => `${ID}#${end}`) as [
+  string,
+  string,
+  string,
+  string,
+];
+
+/** A and B in one procedure, C in another, D a number; B is critical. */
+const known: KnownDeck = {
+  title: 'Try',
+  language: 'en',
+  newest: { version: '1.1.0', contentId: 'a'.repeat(64) },
+  columns: new Map([
+    [`${ID}#roll`, 'Roll'],
+    [`${ID}#climb`, 'Climb'],
+    [`${ID}#Numbers`, 'Numbers'],
+  ]),
+  items: new Map(
+    [A, B, C, D].map((key, rank) => [
+      key,
+      {
+        ...byKeyAlone(key),
+        rank,
+        label: `label of ${key}`,
+        critical: key === B,
+        column: `${ID}#${key === D ? 'Numbers' : key === C ? 'climb' : 'roll'}`,
+      },
+    ]),
+  ),
+};
+const DECKS: KnownDecks = new Map([[ID, known]]);
+
+const tableOf = (
+  all: readonly ReceivedReport[],
+  given: { readonly decks?: KnownDecks; readonly settings?: Partial<ClassSettings>; readonly today?: string } = {},
+): ClassTable => {
+  const packed = all.map((one) => pack(one, 0));
+  return classTable({
+    people: peopleOf(packed, []),
+    reports: new Map(packed.map((one) => [one.hash, one])),
+    decks: given.decks ?? DECKS,
+    settings: { ...DEFAULT_SETTINGS, ...given.settings },
+    today: given.today ?? '2026-11-27',
+  });
+};
+const falcon = received(
+  reportOf({
+    decks: [deckOf([item(A, { day: 1 }), item(B, { day: 0.6 }), unmet(C), item(D, { day: 0.95 })], { notAsked: 4 })],
+  }),
+);
+
+describe('figures by hand', () => {
+  test('a procedure: mean of its items, critical ones by the lowest, never asked counts as not known', () => {
+    const table = tableOf([falcon]);
+    expect(table.columns.map(({ title }) => title)).toEqual(['Roll', 'Climb', 'Numbers']);
+    expect(table.rows[0]?.cells).toEqual([
+      { items: 2, recall: 0.8, critical: 0.6, unmet: 0, below: true },
+      { items: 1, recall: 0, critical: null, unmet: 1, below: true },
+      { items: 1, recall: 0.95, critical: null, unmet: 0, below: false },
+    ]);
+    // (1 + .6 + 0 + .95) / 4. Need: critical B (.97 − .6) / .97 three times, C whole, of weights 1 + 3 + 1 + 1.
+    expect(table.rows[0]).toMatchObject({ items: 4, unmet: 1, short: 2, below: 2, critical: 0.6, notAsked: 4 });
+    expect(table.rows[0]?.recall).toBeCloseTo(0.6375, 12);
+    expect(table.rows[0]?.need).toBeCloseTo((3 * (0.37 / 0.97) + 1) / 6, 12);
+  });
+
+  test('a critical item below its own target keeps a procedure below, however good the mean', () => {
+    const of = (day: number) => received(reportOf({ decks: [deckOf([item(A, { day: 1 }), item(B, { day })])] }));
+    expect(tableOf([of(0.96)]).rows[0]?.cells[0]).toMatchObject({ recall: 0.98, below: true });
+    expect(tableOf([of(0.97)]).rows[0]?.cells[0]).toMatchObject({ below: false });
+  });
+
+  test('minutes: each short item once, reading before what was never asked, and half as long again', () => {
+    // B 5 s, C 5 + 12 s; times 1.5 are 33 s.
+    expect(tableOf([falcon]).rows[0]?.minutes).toBe(1);
+    expect(leastMinutes(0)).toBe(0);
+    expect(leastMinutes(40)).toBe(1);
+    expect(leastMinutes(40.1)).toBe(2);
+    // Ten days from 27 November to 7 December, ten minutes each.
+    expect(tableOf([falcon]).rows[0]).toMatchObject({ daysLeft: 10, planned: 100, age: 2, silent: false });
+  });
+
+  test('without a check date, or behind it, recall is that of the day of the report', () => {
+    const none = received(reportOf({ checkDate: null, decks: [deckOf([item(A, { now: 0.5, day: null })])] }));
+    expect(tableOf([none]).rows[0]).toMatchObject({ asOfReport: true, recall: 0.5, daysLeft: null, planned: null });
+    const past = received(reportOf({ checkDate: '2026-11-24', decks: [deckOf([item(A, { now: 0.5, day: 0.9 })])] }));
+    expect(tableOf([past]).rows[0]).toMatchObject({ asOfReport: true, recall: 0.5, daysLeft: -3, planned: null });
+  });
+
+  test('whoever needs help first stands first; weakest items over all of whom they are asked', () => {
+    const heron = received(
+      reportOf({ trainee: 'Heron', decks: [deckOf([item(A, { day: 0.2 }), item(B, { day: 0.2 })])] }),
+      'two',
+    );
+    const { rows, weakest } = tableOf([falcon, heron]);
+    expect(rows.map(({ person }) => person.name)).toEqual(['Heron', 'Falcon']);
+    expect(weakest.map(({ key, recall, trainees, short }) => [key, recall, trainees, short])).toEqual([
+      [C, 0, 1, 1],
+      [B, 0.4, 2, 2],
+      [A, 0.6, 2, 1],
+    ]);
+    expect(weakest[1]).toMatchObject({ critical: true, label: `label of ${B}` });
+  });
+});
+
+describe('who must be asked', () => {
+  test('the expected who sent nothing, and those of whom nothing came for long', () => {
+    const settings = { expected: ['falcon ', 'Heron'], silentDays: 3 };
+    const { missing, rows } = tableOf([falcon], { settings, today: '2026-11-29' });
+    expect(missing).toEqual(['Heron']);
+    expect(rows[0]).toMatchObject({ age: 4, silent: true });
+  });
+
+  test('who runs another revision than the newest here, or than the one assigned', () => {
+    const on = (contentId: string, version: string) =>
+      received(reportOf({ decks: [deckOf([item(A)], { contentId, version })] }));
+    expect(tableOf([on('a'.repeat(64), '1.1.0')]).rows[0]?.old).toEqual([]);
+    expect(tableOf([on('b'.repeat(64), '1.0.0')]).rows[0]?.old).toMatchObject([{ how: 'older', wanted: '1.1.0' }]);
+    expect(tableOf([on('b'.repeat(64), '2.0.0')]).rows[0]?.old).toMatchObject([{ how: 'newer' }]);
+    const settings = { decks: [{ id: ID, contentId: 'c'.repeat(64), title: 'Try' }] };
+    expect(tableOf([on('a'.repeat(64), '1.1.0')], { settings }).rows[0]?.old).toMatchObject([
+      { how: 'other', wanted: null },
+    ]);
+    expect(tableOf([on('b'.repeat(64), '1.0.0')], { decks: new Map() }).rows[0]?.old).toEqual([]);
+  });
+
+  test('of other decks than those expected nothing is counted', () => {
+    const two = received(
+      reportOf({
+        decks: [deckOf([item(A, { day: 0.5 })]), deckOf([item('else/where#x.place~1')], { id: 'else/where' })],
+      }),
+    );
+    const settings = { decks: [{ id: ID, contentId: null, title: 'Try' }] };
+    expect(tableOf([two]).columns).toHaveLength(2);
+    expect(tableOf([two], { settings }).columns.map(({ id }) => id)).toEqual([`${ID}#roll`]);
+    expect(tableOf([two], { settings }).rows[0]).toMatchObject({ items: 1, recall: 0.5 });
+  });
+});
+
+describe('without the deck', () => {
+  test('items are named by their keys, all in one column of the deck', () => {
+    const { columns, weakest, rows } = tableOf([falcon], { decks: new Map() });
+    expect(columns).toEqual([{ id: `${ID}#`, deck: ID, title: 'Try', deckTitle: 'Try' }]);
+    expect(weakest.map(({ label }) => label)).toEqual(['c, place', 'b, place']);
+    expect(rows[0]?.cells[0]).toMatchObject({ items: 4, recall: 0.6375, critical: null });
+  });
+
+  test.each([
+    [`${ID}#flaps.value.standard~4`, 'value', false],
+    [`${ID}#wind.cross.number~4`, 'number', false],
+    [`${ID}#wind.go.within~4`, 'rule', true],
+    [`${ID}#step.cue~4`, 'cue', true],
+    ['no key at all', 'place', false],
+  ])('what %s asks', (key, facet, choice) => {
+    expect(byKeyAlone(key)).toMatchObject({ facet, choice });
+  });
+});
+
+describe('with an installed deck', () => {
+  const deck: Deck = {
+    format: 1,
+    id: ID,
+    version: '1.0.0',
+    title: 'Try',
+    language: 'en',
+    nature: 'fictional',
+    sources: [{ id: 'om', title: 'OM', basis: 'invented' }],
+    variants: [{ id: 'engine', label: 'Engine', options: { early: 'Early', late: 'Late' } }],
+    procedures: [
+      {
+        id: 'roll',
+        title: 'Take-off roll',
+        done: 'memory',
+        starts: 'Cleared',
+        source: 'om',
+        steps: [
+          { id: 'one', by: 'PF', do: 'Thrust set' },
+          { id: 'two', by: 'PM', say: 'Thrust set', critical: true },
+        ],
+      },
+    ],
+    limits: [
+      {
+        id: 'flaps',
+        ask: 'Flaps',
+        source: 'om',
+        options: { one: 'One', two: 'Two' },
+        cases: [
+          { id: 'early', when: { engine: 'early' }, is: 'one' },
+          { id: 'late', when: { engine: 'late' }, is: 'two' },
+        ],
+      },
+    ],
+  } as unknown as Deck;
+  const stored = (of: Deck, contentId: string): StoredDeck => ({
+    ref: `${ID}@${contentId.slice(0, 16)}`,
+    id: ID,
+    version: of.version,
+    title: of.title,
+    nature: 'fictional',
+    contentId,
+    text: JSON.stringify(of),
+    installed: 0,
+    active: false,
+  });
+  const knownOf = (here: readonly StoredDeck[], all: readonly ReceivedReport[]): KnownDecks => {
+    const steps = knowInSteps(here, reportedIn(all.map((one) => pack(one, 0))));
+    for (;;) {
+      const { done, value } = steps.next();
+      if (done === true) return value;
+    }
+  };
+
+  test('columns and labels come from it, of all variants, and what is a choice', () => {
+    const found = knownOf([stored(deck, 'a'.repeat(64))], [falcon]).get(ID);
+    expect([...(found?.columns ?? [])]).toEqual([
+      [`${ID}#roll`, 'Take-off roll'],
+      [`${ID}#Numbers`, 'Numbers'],
+    ]);
+    const items = [...(found?.items.values() ?? [])];
+    expect(items.filter(({ facet }) => facet === 'value').map(({ label, choice }) => [label, choice])).toEqual([
+      ['Flaps (Early)', true],
+      ['Flaps (Late)', true],
+    ]);
+    expect(items.some(({ critical }) => critical)).toBe(true);
+  });
+
+  test('an older revision names what only it has, where somebody reports of it', () => {
+    const old = structuredClone(deck) as unknown as { version: string; procedures: { steps: object[] }[] };
+    old.version = '0.9.0';
+    old.procedures[0]?.steps.push({ id: 'three', by: 'PF', do: 'Brakes off' });
+    const here = [stored(old as unknown as Deck, 'b'.repeat(64)), stored(deck, 'a'.repeat(64))];
+    const labels = (contentId: string) => {
+      const one = received(reportOf({ decks: [deckOf([item(A)], { contentId })] }));
+      return [...(knownOf(here, [one]).get(ID)?.items.values() ?? [])].map(({ label }) => label).join();
+    };
+    expect(labels('b'.repeat(64))).toContain('Brakes off');
+    expect(labels('a'.repeat(64))).not.toContain('Brakes off');
+    expect(knownOf(here, [falcon]).get(ID)?.newest.version).toBe('1.0.0');
+  });
+
+  test('of a deck that is not here nothing is known', () => {
+    expect(knownOf([], [falcon])).toEqual(new Map());
+  });
+});
+
+describe('what trainees tell', () => {
+  const slip = (given: string, times: number) => ({ key: A, asked: 'After thrust', given, times });
+  const people = [
+    received(reportOf({ decks: [deckOf([item(A)], { slips: [slip('Brakes', 2), slip('Flaps', 9)] })] })),
+    received(
+      reportOf({
+        trainee: 'Heron',
+        decks: [
+          deckOf([item(A)], {
+            slips: [slip('Brakes', 1)],
+            queries: [
+              { items: [A, B], on: '2026-11-20', note: 'Page 4 says otherwise' },
+              { items: [C], on: '2026-11-22', note: '' },
+            ],
+          }),
+        ],
+      }),
+      'two',
+    ),
+  ].map((one) => pack(one, 0));
+  const told = {
+    people: peopleOf(people, []),
+    reports: new Map(people.map((one) => [one.hash, one])),
+    only: new Set<string>(),
+  };
+
+  test('slips: those that most trainees made stand first', () => {
+    expect(commonSlips(told).map(({ given, times, trainees }) => [given, times, trainees])).toEqual([
+      ['Brakes', 3, 2],
+      ['Flaps', 9, 1],
+    ]);
+  });
+
+  test('objections: the last first, with what was asked about and who', () => {
+    const queries = queriesOf(told, DECKS);
+    expect(queries.map(({ on, note, labels }) => [on, note, labels])).toEqual([
+      ['2026-11-22', '', [`label of ${C}`]],
+      ['2026-11-20', 'Page 4 says otherwise', [`label of ${A}`, `label of ${B}`]],
+    ]);
+    expect(queries[0]?.person.name).toBe('Heron');
+    expect(queriesOf({ ...told, only: new Set(['else/where']) }, DECKS)).toEqual([]);
+  });
+});
