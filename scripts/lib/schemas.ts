@@ -1,6 +1,7 @@
 import { toJsonSchema } from '@valibot/to-json-schema';
 import type { GenericSchema } from 'valibot';
 import { DEFINITIONS, DeckShape } from '../../src/deck/schema.ts';
+import { ASSIGNMENT_DEFINITIONS, AssignmentShape } from '../../src/exchange/assignment-shape.ts';
 import { ENTRY_SHAPES } from '../../src/log/shape.ts';
 
 type Json = { [key: string]: unknown };
@@ -43,18 +44,30 @@ function document(id: string, title: string, body: Json, definitions: Json): str
   return `${JSON.stringify(Object.keys(definitions).length > 0 ? { ...schema, $defs: definitions } : schema, null, 2)}\n`;
 }
 
+/** Parts with a name of their own. */
+function named(parts: object): { readonly names: ReadonlyMap<GenericSchema, string>; readonly definitions: Json } {
+  const list = Object.entries(parts) as [string, GenericSchema][];
+  const names = new Map(list.map(([name, schema]) => [schema, name]));
+  return { names, definitions: Object.fromEntries(list.map(([name, schema]) => [name, convert(schema, names, true)])) };
+}
+
 /** The published JSON Schemas (2020-12) by file name, as they must stand in shared/. */
-export function schemas(): Record<'deck.schema.json' | 'entry.schema.json', string> {
-  const parts = Object.entries(DEFINITIONS) as unknown as [string, GenericSchema][];
-  const names = new Map(parts.map(([name, schema]) => [schema, name]));
-  const definitions = Object.fromEntries(parts.map(([name, schema]) => [name, convert(schema, names, true)]));
+export function schemas(): Record<'assignment.schema.json' | 'deck.schema.json' | 'entry.schema.json', string> {
+  const deck = named(DEFINITIONS);
+  const assignment = named(ASSIGNMENT_DEFINITIONS);
   const entries = Object.entries(ENTRY_SHAPES) as unknown as [string, GenericSchema][];
   return {
+    'assignment.schema.json': document(
+      'urn:recency:schema:assignment:1',
+      'Recency assignment, format 1',
+      convert(AssignmentShape as unknown as GenericSchema, assignment.names),
+      assignment.definitions,
+    ),
     'deck.schema.json': document(
       'urn:recency:schema:deck:1',
       'Recency deck, format 1',
-      convert(DeckShape as unknown as GenericSchema, names),
-      definitions,
+      convert(DeckShape as unknown as GenericSchema, deck.names),
+      deck.definitions,
     ),
     'entry.schema.json': document(
       'urn:recency:schema:entry:1',

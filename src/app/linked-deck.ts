@@ -1,4 +1,5 @@
 /** Fetching a deck that a link names: `open.html#deck=https://host/file.deck.json`. */
+import { readAtMost } from '../exchange/read-at-most.ts';
 import { fail, ok, type Result } from '../lib/result.ts';
 import type { Incoming } from './incoming.ts';
 
@@ -26,30 +27,6 @@ export const linkedAddress = (hash: string): Result<URL, string> => {
     return fail('This link carries a name or password. Ask for one without.');
   url.hash = '';
   return ok(url);
-};
-
-/** Reads a body up to a number of bytes. Null when it is longer. */
-const readAtMost = async (body: ReadableStream<Uint8Array>, most: number): Promise<Uint8Array | null> => {
-  const reader = body.getReader();
-  const parts: Uint8Array[] = [];
-  let length = 0;
-  for (;;) {
-    const { done, value } = await reader.read();
-    if (done) break;
-    length += value.byteLength;
-    if (length > most) {
-      await reader.cancel();
-      return null;
-    }
-    parts.push(value);
-  }
-  const whole = new Uint8Array(length);
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.byteLength;
-  }
-  return whole;
 };
 
 /**
