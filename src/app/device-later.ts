@@ -34,5 +34,6 @@ export const later = {
   save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
   signing: async () => (await import('../exchange/signing.ts')).signing,
   handing: async () => (await import('./hand-over.ts')).handing,
+  assigning: async () => (await import('./assigning.ts')).assigning,
   qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
 } satisfies Partial<Device>;

@@ -43,4 +43,5 @@ export const browserDevice = (): Device => ({
   signing: whenAsked('signing'),
   handing: whenAsked('handing'),
   qrCode: whenAsked('qrCode'),
+  assigning: whenAsked('assigning'),
 });

@@ -30,6 +30,24 @@ export const linkedAddress = (hash: string): Result<URL, string> => {
 };
 
 /**
+ * The fragment of a link to this page that stands where a deck's address should: it is opened, not fetched.
+ * @param hash With its `#`.
+ * @param page Address of this page.
+ * @returns with its `#`; null where it is none
+ */
+export const ownLink = (hash: string, page: string): string | null => {
+  const written = /^#deck=(.+)$/s.exec(hash)?.[1] ?? '';
+  let link: string;
+  try {
+    link = /^https?%3a/i.test(written) ? decodeURIComponent(written) : written;
+  } catch {
+    return null;
+  }
+  const here = page.replace(/#.*$/s, '#');
+  return link.startsWith(here) && link.length > here.length ? link.slice(here.length - 1) : null;
+};
+
+/**
  * Fetches the text, without cookies and without saying where the link was. The text is not looked at.
  * @param fetcher `fetch`, or in tests another.
  */

@@ -111,7 +111,8 @@ function* resolveView(
   };
   const procedures: ResolvedProcedure[] = [];
   for (const p of deck.procedures ?? []) {
-    if (!leftOut.has(`#${p.id}`) && holds(p.when, pick, axes) === true) procedures.push(resolveProcedure(context, p, requires));
+    if (!leftOut.has(`#${p.id}`) && holds(p.when, pick, axes) === true)
+      procedures.push(resolveProcedure(context, p, requires));
     yield;
   }
   const scenarios: ResolvedScenario[] = [];

@@ -20,12 +20,13 @@ const LastLook = lazy(() => import('./screens/LastLook.tsx').then((module) => mo
 const Workshop = lazy(() => import('./workshop/Workshop.tsx').then((module) => module.Workshop));
 const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => module.Amendment));
 const Paced = lazy(() => import('./paced/PacedScreen.tsx').then((module) => module.PacedScreen));
+const Assign = lazy(() => import('./assign/Assign.tsx').then((module) => module.Assign));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 /** Open in a tab that does not write: what is only read. */
 const READ_ONLY: ReadonlySet<Route['at']> = new Set(['decks', 'deck', 'read', 'print']);
 /** Where there is nothing to practise: everything else leads to the decks. */
-const WITHOUT_DECKS: ReadonlySet<Route['at']> = new Set(['deck', 'print', 'workshop']);
+const WITHOUT_DECKS: ReadonlySet<Route['at']> = new Set(['deck', 'print', 'workshop', 'assign']);
 
 /** Every screen but the Brief; each is loaded when it is first shown. */
 export function Screens(props: { readonly learner: Learner; readonly drill: DrillDoor; readonly at: Route }) {
@@ -58,6 +59,8 @@ export function Screens(props: { readonly learner: Learner; readonly drill: Dril
       return <Missed learner={learner} />;
     case 'rehearse':
       return <Rehearsal learner={learner} />;
+    case 'assign':
+      return <Assign learner={learner} />;
     case 'last-look':
       return <LastLook learner={learner} />;
     case 'workshop':

@@ -16,7 +16,8 @@ export type Route =
         | 'date'
         | 'rehearse'
         | 'last-look'
-        | 'missed';
+        | 'missed'
+        | 'assign';
     }
   /** A deck by its id, or one of its things to read. */
   | { readonly at: 'deck' | 'variants' | 'print' | 'amendment'; readonly deck: string }
@@ -24,7 +25,18 @@ export type Route =
   /** The Workshop: all drafts, one draft, or a page of it: `procedures/0`. */
   | { readonly at: 'workshop'; readonly draft?: string; readonly page?: string };
 
-const PLAIN = ['drill', 'debrief', 'decks', 'settings', 'install', 'date', 'rehearse', 'last-look', 'missed'] as const;
+const PLAIN = [
+  'drill',
+  'debrief',
+  'decks',
+  'settings',
+  'install',
+  'date',
+  'rehearse',
+  'last-look',
+  'missed',
+  'assign',
+] as const;
 
 const readRoute = (hash: string): Route => {
   const [at = '', ...rest] = hash.replace(/^#\/?/, '').split('/').map(decoded);

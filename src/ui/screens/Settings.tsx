@@ -133,6 +133,13 @@ export function Settings(props: { readonly learner: Learner }) {
 
       <KnownSigners learner={learner} />
 
+      <section class="stack rule">
+        <h2>For instructors</h2>
+        <a class="button" href="#/assign">
+          Assign practice
+        </a>
+      </section>
+
       <section class="rule stack">
         <OneOf
           title="Appearance"
