@@ -162,6 +162,12 @@ export const takeDeck = async (learner: Learner, { where, assigned }: DeckLine):
       // Each build holds the decks that come with it to the checker.
       const { version, title, nature } = JSON.parse(text) as Deck;
       await learner.install({ id, version, title, nature, contentId, text });
+      return;
     }
+    case 'here':
+    case 'host':
+    case 'refused':
+    case 'missing':
+      return;
   }
 };

@@ -83,6 +83,7 @@ export const draftFrom = ({ recency: _, v: __, id, n, made, ...value }: Assignme
 export const fileName = ({ title, n }: Assignment): string => {
   const words = title
     .normalize('NFKD')
+    .replaceAll(/\p{M}/gu, '')
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '-')
     .replaceAll(/^-|-$/g, '')

@@ -39,9 +39,10 @@ export const notYetOpen = (
       return date !== undefined && (dayOfIso(date) ?? 0) > learner.today() ? [{ thing, title, date }] : [];
     }),
   );
-  return [...new Set(all.map(({ date }) => date))]
-    .sort()
-    .map((date) => ({ date, things: all.filter((one) => one.date === date) }));
+  return [...new Set(all.map(({ date }) => date))].sort().map((date) => ({
+    date,
+    things: all.filter((one) => one.date === date).map(({ thing, title }) => ({ thing, title })),
+  }));
 };
 
 /** From now on these are read and asked. @throws StoreProblem */
