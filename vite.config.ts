@@ -80,7 +80,7 @@ export default defineConfig({
         // The service worker holds a list of all names: hashes alone keep it short. In letters and digits, since several
         // hosts serve no file whose name begins with an underscore.
         hashCharacters: 'base36',
-        chunkFileNames: 'assets/[hash].js',
+        chunkFileNames: 'assets/[hash:7].js',
         codeSplitting: {
           includeDependenciesRecursively: false,
           groups: [{ debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) }],
@@ -96,7 +96,7 @@ export default defineConfig({
       worker: 'src/sw/sw.ts',
       // A first visit that ends at once must still be able to install a deck offline.
       alsoFirst: [/install/i, /(Screens|device-later)\.tsx?$/],
-      apart: /^src\/(ui\/workshop\/|draft\/|workers\/workshop|exchange\/rows)/,
+      apart: /^src\/(ui\/workshop\/|ui\/assign\/Assign\.|draft\/|workers\/workshop|exchange\/rows)/,
     }),
   ],
 });

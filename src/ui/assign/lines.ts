@@ -5,7 +5,7 @@ import type { AssignedDeck, Assignment } from '../../model/assignment.ts';
 import type { Deck, Id } from '../../model/deck.ts';
 import { type CheckGroup, checkGroups, checkGroupsKey } from '../models/check-groups.ts';
 import type { Learner } from '../models/learner.ts';
-import { opensKey, opensOf } from '../models/opens.ts';
+import { opensKey, opensOf } from '../models/own-settings.ts';
 import { COURSE_WORDS, type Course, courseOf, dayWords, plural } from '../words.ts';
 
 /** As it stands in the log under `assignment/<course>`: which one holds, and what it set. */
@@ -97,6 +97,11 @@ const groupsWords = (known: Known, groups: readonly CheckGroup[], year: number):
     ? NONE
     : groups.map((one) => `${one.name} on ${dayWords(one.date, year)} (${things(known, one.things)})`).join('; ');
 
+const opensNow = (learner: Pick<Learner, 'setting'>, course: Course): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    opensOf(learner.setting, course).flatMap(([thing, date]) => (typeof date === 'string' ? [[thing, date]] : [])),
+  );
+
 const opensWords = (known: Known, opens: Readonly<Record<string, string>>, year: number): string => {
   const days = [...new Set(Object.values(opens))].sort();
   const on = (day: string) => Object.keys(opens).filter((thing) => opens[thing] === day);
@@ -180,7 +185,7 @@ export const linesOf = (
           'Opened later: neither read nor asked before',
           opens,
           (value) => opensWords(known, value as Record<string, string>, year),
-          opensOf(learner, course) as Json,
+          opensNow(learner, course),
         ),
       );
     if (assignment.minutes !== undefined)

@@ -1,15 +1,7 @@
 import { dayOfIso } from '../../lib/date-words.ts';
 import { type Course, courseOf } from '../words.ts';
 import type { Learner } from './learner.ts';
-
-/** The setting: `<deck id>#<procedure, limit or scenario>` → ISO date of the first day on which it is read and asked. */
-export const opensKey = (course: Course): string => `opens/${course}`;
-
-export const opensOf = (learner: Pick<Learner, 'setting'>, course: Course): Readonly<Record<string, string>> => {
-  const value = learner.setting(opensKey(course));
-  if (typeof value !== 'object' || value === null) return {};
-  return Object.fromEntries(Object.entries(value).filter(([, date]) => typeof date === 'string'));
-};
+import { opensKey, opensOf } from './own-settings.ts';
 
 /** What opens on one day. */
 export interface OpensOn {
@@ -24,7 +16,7 @@ export const notYetOpen = (
   course: Course,
   deckId?: string,
 ): readonly OpensOn[] => {
-  const opens = opensOf(learner, course);
+  const opens = new Map(opensOf(learner.setting, course));
   const decks = learner.practised.value.filter(
     ({ stored }) => courseOf(stored.nature) === course && (deckId === undefined || stored.id === deckId),
   );
@@ -35,8 +27,8 @@ export const notYetOpen = (
       ...(deck.scenarios ?? []).map(({ id, title, situation }) => ({ id, title: title ?? situation })),
     ].flatMap(({ id, title }) => {
       const thing = `${deck.id}#${id}`;
-      const date = opens[thing];
-      return date !== undefined && (dayOfIso(date) ?? 0) > learner.today() ? [{ thing, title, date }] : [];
+      const date = opens.get(thing);
+      return typeof date === 'string' && (dayOfIso(date) ?? 0) > learner.today() ? [{ thing, title, date }] : [];
     }),
   );
   return [...new Set(all.map(({ date }) => date))].sort().map((date) => ({
@@ -48,6 +40,6 @@ export const notYetOpen = (
 /** From now on these are read and asked. @throws StoreProblem */
 export const openNow = (learner: Learner, course: Course, { things }: OpensOn): Promise<void> => {
   const now = new Set(things.map(({ thing }) => thing));
-  const rest = Object.entries(opensOf(learner, course)).filter(([thing]) => !now.has(thing));
+  const rest = opensOf(learner.setting, course).filter(([thing]) => !now.has(thing));
   return learner.set(opensKey(course), Object.fromEntries(rest));
 };

@@ -18,13 +18,16 @@ export const leftOutOf = (setting: Setting, course: Course): readonly string[] =
   return Array.isArray(value) ? value.filter((facet) => typeof facet === 'string').sort() : [];
 };
 
-/**
- * What of a deck an instructor opens later, each as `#<id>`. The setting: `<deck id>#<id>` → ISO date of its first day.
- * @param today study day
- */
+export const opensKey = (course: Course): string => `opens/${course}`;
+
+/** What an instructor opens later: `<deck id>#<procedure, limit or scenario>` → ISO date of its first day, as it was set. */
+export const opensOf = (setting: Setting, course: Course): readonly (readonly [string, unknown])[] =>
+  Object.entries(setting(opensKey(course)) ?? {});
+
+/** Of one deck what is not open, each as `#<id>`. @param today study day */
 const closedOf = (setting: Setting, course: Course, deckId: string, today: number): readonly string[] =>
-  Object.entries(setting(`opens/${course}`) ?? {}).flatMap(([thing, date]) =>
-    thing.startsWith(`${deckId}#`) && Date.parse(date) > today * 86_400_000 ? [thing.slice(deckId.length)] : [],
+  opensOf(setting, course).flatMap(([thing, date]) =>
+    thing.startsWith(`${deckId}#`) && Date.parse(`${date}`) > today * 86_400_000 ? [thing.slice(deckId.length)] : [],
   );
 
 /**

@@ -1,5 +1,3 @@
-import './qr.css';
-
 /** Light modules around a QR code: ISO/IEC 18004, 5.3.8. */
 const MARGIN = 4;
 
