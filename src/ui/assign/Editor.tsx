@@ -6,6 +6,7 @@ import type { Assigning } from '../device.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
+import { plural } from '../words.ts';
 import {
   type Assignable,
   type AssignmentDraft,
@@ -179,7 +180,8 @@ export function Editor(props: {
       {findings.length > 0 ? (
         <section class="stack rule">
           <h2>Before it can be handed out</h2>
-          <ul class="lines" role="status">
+          <p role="status">{plural(findings.length, 'thing')} to put right:</p>
+          <ul class="lines">
             {findings.map((finding) => (
               <li key={`${finding.where} ${finding.text}`}>
                 <strong>{placeOf(finding, value)}</strong>
