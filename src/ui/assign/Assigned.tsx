@@ -138,7 +138,7 @@ function Offer(props: {
   const hosts = [...new Set(toFetch(choices, decks).map((address) => new URL(address).host))];
   const isToDo = isOpen || decks.some(({ on }) => on !== null);
   const strangers = decks.some((line) => isTaken(choices, line) && newSigners(line).length > 0);
-  const again = decks.flatMap(({ where }) => (where.is === 'refused' ? (where.again ?? []) : []));
+  const again = decks.flatMap(({ where }) => (where.is === 'refused' ? (where.retry ?? []) : []));
   const fetchAgain = () => {
     try {
       port.fetchDecks({ text, addresses: again, choices });
@@ -223,10 +223,30 @@ function Offer(props: {
         <section class="stack">
           <h2>What it sets</h2>
           <div>
-            {lines.map((line) => (
-              <SetChoice key={line.key} line={line} on={isOn(choices, line)} onToggle={(on) => toggle(line.key, on)} />
-            ))}
+            {lines
+              .filter(({ changes }) => changes)
+              .map((line) => (
+                <SetChoice
+                  key={line.key}
+                  line={line}
+                  on={isOn(choices, line)}
+                  onToggle={(on) => toggle(line.key, on)}
+                />
+              ))}
           </div>
+          {lines.some(({ changes }) => !changes) && (
+            <ul class="lines">
+              {lines
+                .filter(({ changes }) => !changes)
+                .map(({ key, title, to }) => (
+                  <li key={key}>
+                    {title}
+                    <br />
+                    <span class="small soft">{to}, as it is</span>
+                  </li>
+                ))}
+            </ul>
+          )}
         </section>
       )}
     </Sheet>
@@ -310,15 +330,7 @@ function DeckChoice(props: {
 
 function SetChoice(props: { readonly line: Line; readonly on: boolean; readonly onToggle: (on: boolean) => void }) {
   const { line, on, onToggle } = props;
-  const { title, from, to, changes, own } = line;
-  if (!changes)
-    return (
-      <p>
-        {title}
-        <br />
-        <span class="small soft">{to}, as it is</span>
-      </p>
-    );
+  const { title, from, to, own } = line;
   return (
     <label class="pick">
       <input type="checkbox" checked={on} onChange={(event) => onToggle(event.currentTarget.checked)} />

@@ -25,8 +25,8 @@ export type Where =
       /** The content is what was assigned. */
       readonly exact: boolean;
     }
-  /** `again`: the address, where trying once more may help. */
-  | { readonly is: 'refused'; readonly why: string; readonly again?: string }
+  /** `retry`: the address, where trying once more may help. */
+  | { readonly is: 'refused'; readonly why: string; readonly retry?: string }
   | { readonly is: 'missing' };
 
 export interface DeckLine {
@@ -115,7 +115,7 @@ const whereIs = async (
   if (address === undefined) return { is: 'missing' };
   const got = fetched?.decks[address];
   if (got === undefined) return { is: 'host', address };
-  return 'why' in got ? { is: 'refused', why: got.why, again: address } : came(learner, assigned, all, got.text);
+  return 'why' in got ? { is: 'refused', why: got.why, retry: address } : came(learner, assigned, all, got.text);
 };
 
 /** Checked and judged as any deck that comes in. */

@@ -22,7 +22,7 @@ export interface Held {
 
 export const assignmentKey = (course: Course): string => `assignment/${course}`;
 
-export const sumOf = (assignment: Assignment): string => fnv36(canonicalJson(assignment as unknown as Json));
+const sumOf = (assignment: Assignment): string => fnv36(canonicalJson(assignment as unknown as Json));
 
 /** The assignment that holds for a course; null where there is none. */
 export const heldFor = (learner: Pick<Learner, 'setting'>, course: Course): Held | null => {
@@ -139,14 +139,21 @@ export const linesOf = (
     const decks = assignment.decks.filter(({ nature }) => courseOf(nature) === course);
     const held = heldFor(learner, course);
     const before = held?.id === assignment.id ? held.set : {};
-    const line = (key: string, title: string, value: Json, words: (value: Json) => string, now: Json): Line => {
+    const line = (
+      key: string,
+      title: string,
+      value: Json,
+      words: (value: Json) => string,
+      now: Json,
+      to = words(value),
+    ): Line => {
       const changes = canonicalJson(now) !== canonicalJson(value);
       const set = before[key];
       return {
         key,
         title: courses.length > 1 && key.endsWith(`/${course}`) ? `${title} · ${COURSE_WORDS[course]}` : title,
         from: words(now),
-        to: words(value),
+        to,
         value,
         changes,
         own: changes && set !== undefined && canonicalJson(set) !== canonicalJson(now),
@@ -186,6 +193,11 @@ export const linesOf = (
           opens,
           (value) => opensWords(known, value as Record<string, string>, year),
           opensNow(learner, course),
+          // By the groups' names: the deck may not be here yet.
+          groups
+            .filter((one) => one.opens !== undefined && one.things.length > 0)
+            .map((one) => `${one.name} (${things(known, one.things)}) from ${dayWords(one.opens ?? '', year)}`)
+            .join('; ') || NONE,
         ),
       );
     if (assignment.minutes !== undefined)

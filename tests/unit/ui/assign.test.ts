@@ -113,7 +113,7 @@ describe('what it will set', () => {
       'Variants of Two procedures: not told yet → Engine: Late',
       'Check date: none → Monday 14 December',
       'Checked on days of their own: none → Session 3 on Monday 7 December (First)',
-      'Opened later: neither read nor asked before: none → Second, Speed one? from Saturday 28 November',
+      'Opened later: neither read nor asked before: none → Session 5 (Second, Speed one?) from Saturday 28 November',
       'Minutes a day: 10 → 15',
     ]);
     expect((await bench.entries()).length).toBe(before);
@@ -272,7 +272,7 @@ describe('its decks', () => {
     });
     const failed: Fetched = { choices: {}, decks: { [ADDRESS]: { why: 'decks.example answered 404.' } } };
     expect(await first(A, failed)).toMatchObject({
-      where: { is: 'refused', why: 'decks.example answered 404.', again: ADDRESS },
+      where: { is: 'refused', why: 'decks.example answered 404.', retry: ADDRESS },
     });
   });
 
