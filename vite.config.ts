@@ -101,7 +101,8 @@ export default defineConfig({
       worker: 'src/sw/sw.ts',
       // A first visit that ends at once must still be able to install a deck offline.
       alsoFirst: [/install/i, /(Screens|device-later)\.tsx?$/],
-      apart: /^src\/(ui\/workshop\/|ui\/class\/|class\/|app\/class-door|draft\/|workers\/workshop|exchange\/rows)/,
+      apart:
+        /^src\/(ui\/(workshop|class)\/|ui\/assign\/Assign\.|class\/|app\/class-door|draft\/|workers\/workshop|exchange\/rows)/,
     }),
   ],
 });

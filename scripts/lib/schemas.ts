@@ -1,6 +1,7 @@
 import { toJsonSchema } from '@valibot/to-json-schema';
 import type { GenericSchema } from 'valibot';
 import { DEFINITIONS, DeckShape } from '../../src/deck/schema.ts';
+import { ASSIGNMENT_DEFINITIONS, AssignmentShape } from '../../src/exchange/assignment-shape.ts';
 import { REPORT_DEFINITIONS, ReportShape } from '../../src/exchange/report-shape.ts';
 import { ENTRY_SHAPES } from '../../src/log/shape.ts';
 
@@ -58,11 +59,21 @@ function named(definitions: object): {
 }
 
 /** The published JSON Schemas (2020-12) by file name, as they must stand in shared/. */
-export function schemas(): Record<'deck.schema.json' | 'entry.schema.json' | 'report.schema.json', string> {
+export function schemas(): Record<
+  'assignment.schema.json' | 'deck.schema.json' | 'entry.schema.json' | 'report.schema.json',
+  string
+> {
   const deck = named(DEFINITIONS);
   const report = named(REPORT_DEFINITIONS);
+  const assignment = named(ASSIGNMENT_DEFINITIONS);
   const entries = Object.entries(ENTRY_SHAPES) as unknown as [string, GenericSchema][];
   return {
+    'assignment.schema.json': document(
+      'urn:recency:schema:assignment:1',
+      'Recency assignment, format 1',
+      convert(AssignmentShape as unknown as GenericSchema, assignment.names),
+      assignment.definitions,
+    ),
     'deck.schema.json': document(
       'urn:recency:schema:deck:1',
       'Recency deck, format 1',

@@ -35,5 +35,6 @@ export const later = {
   signing: async () => (await import('../exchange/signing.ts')).signing,
   handing: async () => (await import('./hand-over.ts')).handing,
   classDoor: async () => (await import('./class-door.ts')).classDoor,
+  assigning: async () => (await import('./assigning.ts')).assigning,
   qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
 } satisfies Partial<Device>;

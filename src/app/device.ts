@@ -44,4 +44,5 @@ export const browserDevice = (): Device => ({
   handing: whenAsked('handing'),
   qrCode: whenAsked('qrCode'),
   classDoor: whenAsked('classDoor'),
+  assigning: whenAsked('assigning'),
 });

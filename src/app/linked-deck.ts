@@ -1,4 +1,5 @@
 /** Fetching a deck that a link names: `open.html#deck=https://host/file.deck.json`. */
+import { readAtMost } from '../exchange/read-at-most.ts';
 import { fail, ok, type Result } from '../lib/result.ts';
 import type { Incoming } from './incoming.ts';
 
@@ -28,28 +29,22 @@ export const linkedAddress = (hash: string): Result<URL, string> => {
   return ok(url);
 };
 
-/** Reads a body up to a number of bytes. Null when it is longer. */
-const readAtMost = async (body: ReadableStream<Uint8Array>, most: number): Promise<Uint8Array | null> => {
-  const reader = body.getReader();
-  const parts: Uint8Array[] = [];
-  let length = 0;
-  for (;;) {
-    const { done, value } = await reader.read();
-    if (done) break;
-    length += value.byteLength;
-    if (length > most) {
-      await reader.cancel();
-      return null;
-    }
-    parts.push(value);
+/**
+ * The fragment of a link to this page that stands where a deck's address should: it is opened, not fetched.
+ * @param hash With its `#`.
+ * @param page Address of this page.
+ * @returns with its `#`; null where it is none
+ */
+export const ownLink = (hash: string, page: string): string | null => {
+  const written = /^#deck=(.+)$/s.exec(hash)?.[1] ?? '';
+  let link: string;
+  try {
+    link = /^https?%3a/i.test(written) ? decodeURIComponent(written) : written;
+  } catch {
+    return null;
   }
-  const whole = new Uint8Array(length);
-  let at = 0;
-  for (const part of parts) {
-    whole.set(part, at);
-    at += part.byteLength;
-  }
-  return whole;
+  const here = page.replace(/#.*$/s, '#');
+  return link.startsWith(here) && link.length > here.length ? link.slice(here.length - 1) : null;
 };
 
 /**

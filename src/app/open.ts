@@ -1,11 +1,15 @@
 /**
  * open.html: the one page that may fetch from elsewhere. It shows where a linked deck comes from, asks, fetches, and
- * hands the text to the app, which checks it like any other file.
+ * hands the text to the app, which checks it like any other file. An assignment is in the link itself and goes to the
+ * app at once; the app comes back for its decks once the trainee has agreed there.
  */
 import './open.css';
+import { assignmentInFragment } from '../exchange/assignment-link.ts';
 import { verifyDeck } from '../exchange/signature.ts';
+import type { Fetched } from '../ui/device.ts';
+import { putFetched, takeAsk } from './assigned.ts';
 import { putIncoming } from './incoming.ts';
-import { fetchLinked, linkedAddress } from './linked-deck.ts';
+import { fetchLinked, linkedAddress, ownLink } from './linked-deck.ts';
 
 const part = <T extends HTMLElement>(id: string, kind: new () => T): T => {
   const element = document.getElementById(id);
@@ -70,7 +74,52 @@ const pressed = (label: string): Promise<void> =>
     button.addEventListener('click', () => done(), { once: true });
   });
 
+const CANNOT_KEEP = 'This browser lets the page store nothing. Save the file and open it in Recency instead.';
+
+const handAssignment = (text: string): void => {
+  try {
+    putIncoming(sessionStorage, { from: 'the link', text });
+    location.replace('./?go=incoming');
+  } catch {
+    say(CANNOT_KEEP);
+  }
+};
+
+const titled = (title: string): void => {
+  part('title', HTMLHeadingElement).textContent = title;
+  document.title = `${title} · Recency`;
+};
+
+/** What the trainee agreed to in the app, one after the other; what fails is told there. */
+const fetchAssigned = async (): Promise<void> => {
+  titled('Fetching the assigned decks');
+  const ask = takeAsk(sessionStorage);
+  if (ask === null) return say('Nothing is left to fetch. Go back to Recency and open the assignment again.');
+  const decks: Record<string, Fetched['decks'][string]> = {};
+  for (const [i, address] of ask.addresses.entries()) {
+    const url = linkedAddress(`#deck=${address}`);
+    if (url.ok) say(`Deck ${i + 1} of ${ask.addresses.length}, from ${url.value.host} …`);
+    const fetched = url.ok ? await fetchLinked(url.value, fetch) : url;
+    decks[address] = fetched.ok ? { text: fetched.value.text } : { why: fetched.error };
+  }
+  try {
+    putFetched(sessionStorage, ask.text, { choices: ask.choices, decks });
+  } catch {
+    return say('This browser has no room to hand the decks over. Ask for their files and open them one by one.');
+  }
+  handAssignment(ask.text);
+};
+
 const main = async (): Promise<void> => {
+  // A link to this very page that another app shared with Recency.
+  const own = ownLink(location.hash, location.href);
+  if (own !== null) return location.replace(own);
+  if (location.hash === '#assigned') return fetchAssigned();
+  const assigned = await assignmentInFragment(location.hash);
+  if (assigned !== null) {
+    titled('Open an assignment');
+    return assigned.ok ? handAssignment(assigned.value) : say(assigned.error);
+  }
   const address = linkedAddress(location.hash);
   if (!address.ok) return say(address.error);
   const url = address.value;
@@ -103,7 +152,7 @@ const main = async (): Promise<void> => {
     try {
       putIncoming(sessionStorage, fetched.value);
     } catch {
-      say('This browser lets the page store nothing. Save the file and open it in Recency instead.');
+      say(CANNOT_KEEP);
       continue;
     }
     location.assign('./?go=incoming');

@@ -3,7 +3,7 @@ import { isMembers, type Members } from '../lib/json.ts';
 import { DeckShape } from './schema.ts';
 
 /** What is looked at of a schema of valibot. */
-interface Shape {
+export interface Shape {
   readonly type: string;
   readonly entries?: Readonly<Record<string, Shape>>;
   readonly wrapped?: Shape;
@@ -16,8 +16,10 @@ interface Shape {
  * The text of a deck file in the one layout in which Recency writes it: members in the order of the schema, two spaces,
  * a line break at the end. What it says, and so its content id, stays; members that no deck has stand last.
  */
-export const layOut = (deck: Json): string =>
-  `${JSON.stringify(ordered(deck, DeckShape as unknown as Shape), null, 2)}\n`;
+export const layOut = (deck: Json): string => layOutBy(deck, DeckShape as unknown as Shape);
+
+/** The same of any other file with a shape. */
+export const layOutBy = (value: Json, shape: Shape): string => `${JSON.stringify(ordered(value, shape), null, 2)}\n`;
 
 const ordered = (value: Json | undefined, shape: Shape | undefined): Json | undefined => {
   switch (shape?.type) {

@@ -34,7 +34,8 @@ export function readValue(value: unknown): ReadDeck {
   return { findings: result.issues.slice(0, MOST_FINDINGS).map((issue) => shapeFinding(issue, value)) };
 }
 
-function shapeFinding(issue: v.BaseIssue<unknown>, root: unknown): Finding {
+/** What is wrong with the shape at one place. @param root all that was read */
+export function shapeFinding(issue: v.BaseIssue<unknown>, root: unknown): Finding {
   const keys = (issue.path ?? []).map((p) => String(p.key));
   const path = at('', ...keys);
   const key = keys.at(-1) ?? '';

@@ -56,7 +56,7 @@ export function* resolveInSteps(deck: Deck, contentId: string, flown: Flown): Ge
   const leftOut = new Set(flown[LEFT_OUT] ?? []);
   for (const pick of picksOf(deck, flown))
     views.push(yield* resolveView(things, pick, leftOut, parse, requires, register));
-  const items = register.items(things, views);
+  const items = register.items(things, views, leftOut);
   return {
     deck,
     ref: `${deck.id}@${contentId.slice(0, 16)}`,
@@ -112,7 +112,8 @@ function* resolveView(
   };
   const procedures: ResolvedProcedure[] = [];
   for (const p of deck.procedures ?? []) {
-    if (holds(p.when, pick, axes) === true) procedures.push(resolveProcedure(context, p, requires));
+    if (!leftOut.has(`#${p.id}`) && holds(p.when, pick, axes) === true)
+      procedures.push(resolveProcedure(context, p, requires));
     yield;
   }
   const scenarios: ResolvedScenario[] = [];
@@ -153,8 +154,11 @@ class Register {
     return key;
   }
 
-  /** In authored order; what differs among the views says its view. */
-  items(things: Things, views: readonly View[]): Map<ItemKey, Item> {
+  /**
+   * In authored order; what differs among the views says its view. A limit or scenario left out stays in the views,
+   * since steps and formulas need its values, and is no item.
+   */
+  items(things: Things, views: readonly View[], leftOut: ReadonlySet<string>): Map<ItemKey, Item> {
     const place = authoredOrder(things);
     const axes = this.#deck.variants ?? [];
     const known = new Map<string, string>();
@@ -168,7 +172,9 @@ class Register {
       known.set(id, text);
       return text;
     };
-    const list = [...this.#found].map(([key, x], found) => ({ key, ...x, found }));
+    const list = [...this.#found]
+      .map(([key, x], found) => ({ key, ...x, found }))
+      .filter(({ draft: { thing } }) => !leftOut.has(`#${thing}`));
     list.sort(
       (a, b) =>
         (place.get(a.draft.thing) ?? place.size) - (place.get(b.draft.thing) ?? place.size) || a.found - b.found,

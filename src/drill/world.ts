@@ -58,7 +58,9 @@ export function* offersAhead(decks: readonly Resolved[]): Generator<void> {
     const { list, rest } = makingOf(resolved);
     try {
       for (let next = rest.next(); next.done !== true; next = rest.next()) {
-        if (next.value !== null) list.push({ deck: resolved.ref, offer: next.value });
+        // What is not yet open is in the views, and no item.
+        if (next.value?.proves.every((key) => resolved.items.has(key)))
+          list.push({ deck: resolved.ref, offer: next.value });
         yield;
       }
     } catch (error) {

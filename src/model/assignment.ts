@@ -2,7 +2,7 @@
  * What an instructor hands out: which decks, as which variants, by when, how long a day. A file (`.assignment.json`), a
  * link (`open.html#assignment=…`) or its QR code; without a server, so that it carries all it needs but the decks' text.
  */
-import type { Id, IsoDate } from './deck.ts';
+import type { Id, IsoDate, Nature } from './deck.ts';
 
 export interface AssignedDeck {
   readonly id: string;
@@ -10,19 +10,21 @@ export interface AssignedDeck {
   readonly contentId: string;
   readonly title: string;
   readonly version: string;
+  /** Invented decks are practised, dated and marked apart from all others: also while the deck is not here yet. */
+  readonly nature: Nature;
   /** https address of the deck's file; absent: the trainee gets it another way. */
   readonly address?: string;
   /** axis → options to be flown; an axis left out is the trainee's own choice. */
   readonly variants?: Readonly<Record<Id, readonly Id[]>>;
 }
 
-/** Some procedures with a day of their own. */
+/** Some procedures, limits or scenarios with days of their own; each of them in one group at most. */
 export interface AssignedGroup {
   readonly id: string;
   readonly name: string;
   /** `<deck id>#<procedure, limit or scenario id>` */
   readonly things: readonly string[];
-  /** Day on which they are checked, before the check of all; absent: with all. */
+  /** Day on which its procedures are checked, before the check of all; absent: with all. */
   readonly checkDate?: IsoDate;
   /** First day on which they are asked; absent: at once. */
   readonly opens?: IsoDate;
@@ -46,4 +48,17 @@ export interface Assignment {
   readonly minutes?: number;
   /** For the trainee; plain text. */
   readonly note?: string;
+}
+
+export interface AssignmentFinding {
+  /** Line and column where the text cannot be read, else the JSON Pointer of the member. */
+  readonly where: string;
+  /** What is wrong and what to do. */
+  readonly text: string;
+}
+
+export interface ReadAssignment {
+  /** Absent where there is a finding. */
+  readonly assignment?: Assignment;
+  readonly findings: readonly AssignmentFinding[];
 }

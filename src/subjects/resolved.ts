@@ -21,9 +21,12 @@ import type { Item, ItemKey } from '../model/item.ts';
 
 /** axis → option, or null = not told yet: only what is common to all. */
 export type Pick = Readonly<Record<Id, Id | null>>;
-/** A learner's own variants: axis → options flown; empty or absent = not told yet. Under `LEFT_OUT`: facets not asked. */
+/** A learner's own variants: axis → options flown; empty or absent = not told yet. Under `LEFT_OUT`: what is not asked. */
 export type Flown = Readonly<Record<Id, readonly Id[]>>;
-/** No axis can be named so. Facets of steps that a learner leaves out: cue, crew, words. */
+/**
+ * No axis can be named so. Facets of steps that a learner leaves out: cue, crew, words; and, as `#<id>`, procedures,
+ * limits and scenarios that are not yet open.
+ */
 export const LEFT_OUT = '-';
 
 /** A strict partial order on 0..n-1, transitively closed. */

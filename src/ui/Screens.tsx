@@ -23,12 +23,13 @@ const Amendment = lazy(() => import('./screens/Amendment.tsx').then((module) => 
 const Paced = lazy(() => import('./paced/PacedScreen.tsx').then((module) => module.PacedScreen));
 const Report = lazy(() => import('./screens/Outward.tsx').then((module) => module.Report));
 const Record = lazy(() => import('./screens/Outward.tsx').then((module) => module.Record));
+const Assign = lazy(() => import('./assign/Assign.tsx').then((module) => module.Assign));
 const CheckDate = lazy(() => import('./screens/CheckDate.tsx').then((module) => module.CheckDate));
 
 /** Open in a tab that does not write: what is only read. */
 const READ_ONLY: ReadonlySet<Route['at']> = new Set(['decks', 'deck', 'read', 'print', 'class']);
 /** Where there is nothing to practise: everything else leads to the decks. */
-const WITHOUT_DECKS: ReadonlySet<Route['at']> = new Set(['deck', 'print', 'workshop', 'class']);
+const WITHOUT_DECKS: ReadonlySet<Route['at']> = new Set(['deck', 'print', 'workshop', 'class', 'assign']);
 
 /** Every screen but the Brief; each is loaded when it is first shown. */
 export function Screens(props: { readonly learner: Learner; readonly drill: DrillDoor; readonly at: Route }) {
@@ -65,6 +66,8 @@ export function Screens(props: { readonly learner: Learner; readonly drill: Dril
       return <Record learner={learner} />;
     case 'rehearse':
       return <Rehearsal learner={learner} />;
+    case 'assign':
+      return <Assign learner={learner} />;
     case 'last-look':
       return <LastLook learner={learner} />;
     case 'workshop':

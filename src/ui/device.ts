@@ -7,6 +7,7 @@ import type { Fit } from '../memory/fit/fit-weights.ts';
 import type { Advice, Outlook, OutlookAsk } from '../memory/outlook.ts';
 import type { Plan, PlanInput } from '../memory/plan/types.ts';
 import type { Outcome } from '../memory/types.ts';
+import type { Assignment, ReadAssignment } from '../model/assignment.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
 import type { Report } from '../model/report.ts';
@@ -63,6 +64,8 @@ export interface Device {
   signing(): Promise<Signing>;
   /** How a deck leaves the device. @throws where its code cannot be had */
   handing(): Promise<Handing>;
+  /** Assignments as files and links. @throws where their code cannot be had */
+  assigning(): Promise<Assigning>;
   /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
   qrCode(text: string): Promise<readonly (readonly boolean[])[]>;
   /** Reports of trainees, on an instructor's device. @throws where its code cannot be had */
@@ -85,6 +88,39 @@ export interface Handing {
   copy(text: string): Promise<void>;
   /** Address that opens the app with the deck that lies at an https address. */
   linkTo(deck: string): string;
+}
+
+export interface Assigning {
+  /** 128 random bits, base64url. */
+  newId(): string;
+  /** The file's text. */
+  write(assignment: Assignment): string;
+  read(text: string): ReadAssignment;
+  /** The same of one that is being made. */
+  check(value: unknown): ReadAssignment;
+  /** Address that opens the app with it. */
+  link(assignment: Assignment): Promise<string>;
+  /**
+   * Leaves this page for the one that may fetch from elsewhere; that one fetches and comes back with the assignment.
+   * @throws where the browser lets nothing be kept on the way
+   */
+  fetchDecks(ask: FetchAsk): void;
+  /** What it brought for this assignment, once; null where it was not there. */
+  takeFetched(text: string): Fetched | null;
+}
+
+export interface FetchAsk {
+  /** Of the assignment's file. */
+  readonly text: string;
+  readonly addresses: readonly string[];
+  /** What the trainee ticked until then, by line. */
+  readonly choices: Readonly<Record<string, boolean>>;
+}
+
+export interface Fetched {
+  readonly choices: FetchAsk['choices'];
+  /** By address: the text, not looked at, or words why there is none. */
+  readonly decks: Readonly<Record<string, { readonly text: string } | { readonly why: string }>>;
 }
 
 /** Each call fails with an Error whose message is for people. */

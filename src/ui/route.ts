@@ -18,7 +18,8 @@ export type Route =
         | 'last-look'
         | 'missed'
         | 'report'
-        | 'record';
+        | 'record'
+        | 'assign';
     }
   /** A deck by its id, or one of its things to read. */
   | { readonly at: 'deck' | 'variants' | 'print' | 'amendment'; readonly deck: string }
@@ -40,6 +41,7 @@ const PLAIN = [
   'missed',
   'report',
   'record',
+  'assign',
 ] as const;
 
 const readRoute = (hash: string): Route => {

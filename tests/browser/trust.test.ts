@@ -1,5 +1,4 @@
 import { text as readAll } from 'node:stream/consumers';
-import jsQR from 'jsqr';
 import type { Download, Page } from 'playwright-core';
 import { afterEach, beforeEach, expect, inject, test } from 'vitest';
 import { contentId } from '../../src/exchange/content-id.ts';
@@ -7,6 +6,7 @@ import { makeKey, signingKey } from '../../src/exchange/keys.ts';
 import { signDeck, verifyDeck } from '../../src/exchange/signature.ts';
 import { heading, press } from '../helpers/app.ts';
 import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
+import { qrOn } from '../helpers/qr.ts';
 import { sound } from '../helpers/sound.ts';
 
 const DECK = {
@@ -308,22 +308,7 @@ test('the link stands there as a code that another library reads from the screen
   await page.getByRole('link', { name: link }).waitFor();
   for (const colorScheme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme });
-    const picture = await page.locator('svg.qr').screenshot();
-    const seen = await page.evaluate(async (png) => {
-      const bitmap = await createImageBitmap(new Blob([Uint8Array.from(atob(png), (one) => one.charCodeAt(0))]));
-      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
-      const drawn = canvas.getContext('2d') as OffscreenCanvasRenderingContext2D;
-      drawn.drawImage(bitmap, 0, 0);
-      const { data, width, height } = drawn.getImageData(0, 0, bitmap.width, bitmap.height);
-      let green = '';
-      for (let i = 1; i < data.length; i += 4) green += String.fromCharCode(data[i] ?? 0);
-      return { green: btoa(green), width, height };
-    }, picture.toString('base64'));
-    const grey = Buffer.from(seen.green, 'base64');
-    const rgba = Uint8ClampedArray.from({ length: 4 * grey.length }, (_, i) =>
-      i % 4 === 3 ? 255 : (grey[i >> 2] ?? 0),
-    );
-    expect(jsQR(rgba, seen.width, seen.height, { inversionAttempts: 'dontInvert' })?.data).toBe(link);
+    expect(await qrOn(page)).toBe(link);
   }
 });
 

@@ -38,6 +38,8 @@ export type Incoming =
       /** It came with the app. */
       readonly shipped: boolean;
     }
+  /** Not a deck: what an instructor set. `src/ui/assign` reads it. */
+  | { readonly step: 'assignment'; readonly name: string; readonly text: string }
   | { readonly step: 'failed'; readonly name: string; readonly why: string };
 
 /** Module state: the file picker, the link page and the demo list all lead to the same screen. */
@@ -107,6 +109,10 @@ export const takeText = async (
   shipped?: string,
 ): Promise<void> => {
   const stop = begin(name);
+  if (isAssignment(text, name)) {
+    incoming.value = { step: 'assignment', name, text };
+    return;
+  }
   const { device } = learner;
   try {
     const today = isoOfDay(learner.today());
@@ -173,20 +179,38 @@ export const takeText = async (
   }
 };
 
+/** By what it says of itself, or where too little of it arrived by its name. No deck holds these words unescaped. */
+const isAssignment = (text: string, name: string): boolean =>
+  /"recency"\s*:\s*"assignment"/.test(text) || /\.assignment\.(json|txt)$/i.test(name);
+
 const signaturesIn = (text: string): readonly string[] => (JSON.parse(text) as Partial<Deck>).signatures ?? [];
+
+/** A deck that was checked and judged. */
+export interface Judged {
+  readonly deck: Deck;
+  readonly text: string;
+  readonly contentId: string;
+  readonly trust: Trust;
+}
+
+/** @throws StoreProblem */
+export const takeIn = async (learner: Learner, came: Judged): Promise<StoredDeck> => {
+  const { deck, contentId } = came;
+  const { id, version, title, nature } = deck;
+  // Of one content: whoever signed it here before has signed it still.
+  const twin = learner.decks.value.find((one) => one.id === id && one.contentId === contentId);
+  const text = twin === undefined ? came.text : joined(twin.text, came.text);
+  const stored = await learner.install({ id, version, title, nature, contentId, text });
+  // Not kept, they are asked about once more.
+  await rememberSigners(learner.store, came.trust.signatures, learner.device.now()).catch(() => undefined);
+  return stored;
+};
 
 /** @throws StoreProblem */
 export const accept = async (learner: Learner): Promise<StoredDeck | null> => {
   const now = incoming.value;
   if (now.step !== 'ask') return null;
-  const { deck, contentId } = now;
-  const { id, version, title, nature } = deck;
-  // Of one content: whoever signed it here before has signed it still.
-  const twin = learner.decks.value.find((one) => one.id === id && one.contentId === contentId);
-  const text = twin === undefined ? now.text : joined(twin.text, now.text);
-  const stored = await learner.install({ id, version, title, nature, contentId, text });
-  // Not kept, they are asked about once more.
-  await rememberSigners(learner.store, now.trust.signatures, learner.device.now()).catch(() => undefined);
+  const stored = await takeIn(learner, now);
   incoming.value = { step: 'none' };
   return stored;
 };

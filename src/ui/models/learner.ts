@@ -58,7 +58,7 @@ export interface Learner {
   minutes(course: Course): number;
   /** Study day of the check, or null. */
   checkDay(course: Course): number | null;
-  /** Variants of a deck, and under `LEFT_OUT` what is not asked of its steps. */
+  /** Variants of a deck, and under `LEFT_OUT` what of it is not asked, or not yet. */
   flown(deckId: string): Flown;
   /** Facets of steps that are not asked: cue, crew, words. */
   leftOut(course: Course): readonly string[];
@@ -283,7 +283,7 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   });
   const setting = (key: string): unknown => memory.value.settings.get(key)?.value;
   const flown = (deckId: string): Flown =>
-    flownOf(setting, deckId, decks.value.find(({ id }) => id === deckId)?.nature);
+    flownOf(setting, deckId, decks.value.find(({ id }) => id === deckId)?.nature, day.value);
 
   const today = (): number => {
     const { days } = memory.value;

@@ -28,7 +28,7 @@ export function PacedScreen(props: { readonly learner: Learner; readonly deck: s
   if (found === undefined || choice === undefined)
     return (
       <Sheet title="No such run" top={<BackToDeck deck={props.deck} />}>
-        <p>This take-off is not in a deck that you practise, or not in the variants that you fly.</p>
+        <p>This take-off is not in a deck that you practise, not in the variants that you fly, or not open yet.</p>
       </Sheet>
     );
   switch (stage.at) {

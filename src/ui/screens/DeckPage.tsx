@@ -3,6 +3,7 @@ import { isoOfDay } from '../../lib/date-words.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { type SeenSignature, signersOf } from '../models/trust.ts';
+import { Opens } from '../parts/Opens.tsx';
 import { hasPaced } from '../parts/PacedSetting.tsx';
 import { Revisions } from '../parts/Revisions.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -68,6 +69,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
               </ul>
             </>
           )}
+          <Opens learner={learner} course={courseOf(stored.nature)} deck={stored.id} />
           {hasPaced(learner, courseOf(stored.nature)) && (deck.paced ?? []).length > 0 && (
             <>
               <h2>In time</h2>
@@ -128,6 +130,9 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
       <SignedBy key={stored.contentId} learner={learner} stored={stored} />
       <a class="button" href={`#/print/${encodeURIComponent(stored.id)}`}>
         Print
+      </a>
+      <a class="button" href="#/assign">
+        Assign it to trainees
       </a>
       {stored.active ? (
         <button type="button" onClick={() => put(false)}>

@@ -95,14 +95,21 @@ export function Decks(props: { readonly learner: Learner }) {
           />
         </label>
         <p class="small soft">
-          A link from your instructor opens here by itself: it shows first where the deck comes from. A file can be
-          dropped anywhere on the app. Install only what your operator lets you copy.
+          An assignment is opened the same way. A link from your instructor opens here by itself: it shows first where
+          the deck comes from. A file can be dropped anywhere on the app. Install only what your operator lets you copy.
         </p>
       </div>
-      <h2>Write your own</h2>
-      <a class="button" href="#/workshop">
-        Workshop for instructors
-      </a>
+      <h2>For instructors</h2>
+      <div class="stack">
+        <a class="button" href="#/workshop">
+          Workshop for instructors
+        </a>
+        {active.length > 0 && (
+          <a class="button" href="#/assign">
+            Assign practice
+          </a>
+        )}
+      </div>
     </Sheet>
   );
 }

@@ -13,6 +13,8 @@ import { dayWords, NATURE_WORDS, plural } from '../words.ts';
 /** Only for a deck that takes another's place; what compares the two is larger than the rest of this screen. */
 const ChangesInShort = lazy(() => import('../parts/Changes.tsx').then((module) => module.ChangesInShort), 'part');
 
+const Assigned = lazy(() => import('../assign/Assigned.tsx').then((module) => module.Assigned));
+
 /** Does the deck that came in change what is asked? Where the code for it cannot be had, the Brief tells later. */
 const hasNews = async (learner: Learner, id: string): Promise<boolean> => {
   const { amendmentOf, isToTell } = await import('../models/amendment.ts');
@@ -99,6 +101,8 @@ export function Install(props: { readonly learner: Learner }) {
       );
     case 'checking':
       return <Checking key={now.name} name={now.name} />;
+    case 'assignment':
+      return <Assigned key={now.text} learner={learner} name={now.name} text={now.text} />;
     case 'failed':
       return (
         <Sheet title="This did not work" bar={back}>

@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'preact/hooks';
 import { circumstances, type WalkWanted, walkOf } from '../../drill/walk.ts';
+import { LEFT_OUT } from '../../subjects/resolved.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { WalkThrough } from '../parts/WalkThrough.tsx';
@@ -14,11 +15,21 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
   const kind = thing === 'limits' ? 'limit' : thing === 'scenarios' ? 'scenario' : 'procedure';
   const view = views.find(({ id }) => id === variant);
   const procedure = view?.procedures.find(({ procedure: { id } }) => id === thing);
+  const closed = learner.flown(props.deck)[LEFT_OUT] ?? [];
   const reading = useMemo(() => {
-    const wanted: WalkWanted = { variant, group: thing, groupKind: kind, ...(situation !== null && { situation }) };
+    // What is not open yet is in the views of a deck all the same: steps need its numbers.
+    const listed = kind === 'limit' ? found?.deck.limits : kind === 'scenario' ? found?.deck.scenarios : undefined;
+    const open = listed?.map(({ id }) => id).filter((id) => !closed.includes(`#${id}`));
+    const wanted: WalkWanted = {
+      variant,
+      group: thing,
+      groupKind: kind,
+      ...(situation !== null && { situation }),
+      ...(open !== undefined && open.length < (listed?.length ?? 0) && { things: open }),
+    };
     const walk = found === undefined ? null : walkOf(found.resolved, wanted);
     return found === undefined || walk === null ? null : { walk, resolved: found.resolved, wanted };
-  }, [found, variant, thing, kind, situation]);
+  }, [found, variant, thing, kind, situation, closed.join()]);
   const situations = procedure?.situations ?? [];
   const words = (id: string) =>
     found === undefined || view === undefined || procedure === undefined
@@ -64,7 +75,7 @@ export function Read(props: { readonly learner: Learner; readonly deck: string; 
         </label>
       )}
       {reading === null ? (
-        <p>It is not in the variants that you fly.</p>
+        <p>It is not in the variants that you fly, or not open yet.</p>
       ) : (
         <WalkThrough key={`${variant} ${situation}`} reading={reading} />
       )}

@@ -155,9 +155,15 @@ export function Settings(props: { readonly learner: Learner }) {
 
       <section class="stack rule">
         <h2>For instructors</h2>
-        <p>Decks are written in the Workshop. Progress reports of trainees are put together in the class table.</p>
+        <p>
+          Decks are written in the Workshop. Practice is handed out as an assignment. Progress reports of trainees are
+          put together in the class table.
+        </p>
         <a class="button" href="#/class">
           Class table
+        </a>
+        <a class="button" href="#/assign">
+          Assign practice
         </a>
         <a class="button" href="#/workshop">
           Workshop

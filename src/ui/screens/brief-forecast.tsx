@@ -9,6 +9,7 @@ import type { Learner, Practised } from '../models/learner.ts';
 import { type PlanNow, planModelOf } from '../models/plan.ts';
 import { groupTitle } from '../models/titles.ts';
 import { Later, useTurn } from '../parts/Later.tsx';
+import { Opens } from '../parts/Opens.tsx';
 import { PlanAdvice } from '../parts/PlanAdvice.tsx';
 import { PlanCalendar } from '../parts/PlanCalendar.tsx';
 import { PlanCurve } from '../parts/PlanCurve.tsx';
@@ -61,6 +62,7 @@ function Outlook(props: {
           {name}: {plural(dayOfDate(date) - today, 'day')} <span class="soft small">· {dayWords(date)}</span>
         </p>
       ))}
+      <Opens learner={learner} course={course} />
       <section class="stack">
         <h2>{!isAhead ? 'Today, from memory' : outlook === null ? 'On the day, if you stop now' : 'On the day'}</h2>
         {told === null ? (

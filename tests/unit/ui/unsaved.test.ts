@@ -34,6 +34,7 @@ const device: Device = {
   save: never,
   signing: never,
   qrCode: never,
+  assigning: never,
   handing: never,
   readRows: never,
   writeRows: never,

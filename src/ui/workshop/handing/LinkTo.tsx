@@ -1,13 +1,9 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Handing } from '../../device.ts';
 import type { Learner } from '../../models/learner.ts';
+import { type Modules, QrCode } from '../../parts/QrCode.tsx';
 import type { DraftModel } from '../model/draft.ts';
 import { deckAddress } from './ready.ts';
-
-/** Light modules around a QR code: ISO/IEC 18004, 5.3.8. */
-const MARGIN = 4;
-
-type Modules = readonly (readonly boolean[])[];
 
 /** A link that opens the app with the deck, and the same as a code for a camera. */
 export function LinkTo(props: { readonly learner: Learner; readonly draft: DraftModel; readonly handing: Handing }) {
@@ -62,24 +58,5 @@ export function LinkTo(props: { readonly learner: Learner; readonly draft: Draft
       )}
       <p role="status">{said}</p>
     </section>
-  );
-}
-
-function QrCode(props: { readonly code: Modules }) {
-  const { code } = props;
-  const size = code.length + 2 * MARGIN;
-  const path = code
-    .flatMap((row, y) => row.map((dark, x) => (dark ? `M${x + MARGIN} ${y + MARGIN}h1v1h-1z` : '')))
-    .join('');
-  return (
-    <svg
-      class="qr"
-      viewBox={`0 0 ${size} ${size}`}
-      role="img"
-      aria-label="QR code of the link"
-      shape-rendering="crispEdges"
-    >
-      <path d={path} fill="currentColor" />
-    </svg>
   );
 }

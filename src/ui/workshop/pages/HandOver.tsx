@@ -148,6 +148,16 @@ export function HandOver({ learner, draft, live }: PageProps) {
         </button>
         <p class="small soft">It comes in as any other deck: what is unchanged keeps its memory.</p>
       </section>
+      <section class="stack rule">
+        <h2>With dates and minutes</h2>
+        <a class="button" href="#/assign">
+          Assign practice
+        </a>
+        <p class="small soft">
+          An assignment says which decks, as which variants and by when; trainees are set up by it in one step. The deck
+          must be practised here first.
+        </p>
+      </section>
       <p class="note">Hand over only what your operator lets you copy.</p>
     </>
   );

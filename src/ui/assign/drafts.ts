@@ -1,0 +1,144 @@
+/** Assignments as their instructor keeps them on the device: written at every change, numbered as they are handed out. */
+import { canonicalJson, type Json } from '../../lib/canonical-json.ts';
+import { fnv36 } from '../../lib/hash.ts';
+import type { AssignedDeck, AssignedGroup, Assignment } from '../../model/assignment.ts';
+import type { Deck } from '../../model/deck.ts';
+import type { Store, StoredDeck } from '../../model/ports.ts';
+import type { Learner } from '../models/learner.ts';
+
+export type Value = Omit<Assignment, 'recency' | 'v' | 'id' | 'n' | 'made'>;
+
+export interface AssignmentDraft {
+  readonly id: string;
+  /** Perhaps not yet a right one. */
+  readonly value: Value;
+  /** As it was handed out last; null: never. */
+  readonly handed: { readonly n: number; readonly made: string; readonly sum: string } | null;
+}
+
+const KEY = 'assignments';
+
+export const readDrafts = async (store: Store): Promise<readonly AssignmentDraft[]> => {
+  const kept = await store.device.get(KEY);
+  return Array.isArray(kept) ? (kept as AssignmentDraft[]) : [];
+};
+
+/** Of all of them. @throws StoreProblem */
+export const keepDrafts = (store: Store, drafts: readonly AssignmentDraft[]): Promise<void> =>
+  store.device.put(KEY, drafts);
+
+export const blank = (id: string): AssignmentDraft => ({ id, value: { title: '', decks: [] }, handed: null });
+
+/** What is empty is not said at all. */
+const said = ({ title, decks, checkDate, groups = [], minutes, note }: Value): Value => ({
+  title: title.trim(),
+  decks: decks.map(({ address, variants, ...deck }) => {
+    const told = Object.entries(variants ?? {}).filter(([, options]) => options.length > 0);
+    return {
+      ...deck,
+      ...(address !== undefined && address.trim() !== '' && { address: address.trim() }),
+      ...(told.length > 0 && { variants: Object.fromEntries(told) }),
+    };
+  }),
+  ...(checkDate !== undefined && checkDate !== '' && { checkDate }),
+  ...(groups.length > 0 && {
+    groups: groups.map(({ id, name, things, checkDate: own, opens }) => ({
+      id,
+      name: name.trim(),
+      things,
+      ...(own !== undefined && own !== '' && { checkDate: own }),
+      ...(opens !== undefined && opens !== '' && { opens }),
+    })),
+  }),
+  ...(minutes !== undefined && { minutes }),
+  ...(note !== undefined && note.trim() !== '' && { note: note.trim() }),
+});
+
+const sumOf = (value: Value): string => fnv36(canonicalJson(said(value) as unknown as Json));
+
+/**
+ * As it is handed out: what has not changed since goes out under the number that it had, all else under the next.
+ * @param today ISO date
+ */
+export const assignmentOf = ({ id, value, handed }: AssignmentDraft, today: string): Assignment => {
+  const isSame = handed !== null && handed.sum === sumOf(value);
+  const n = handed === null ? 1 : isSame ? handed.n : handed.n + 1;
+  return { recency: 'assignment', v: 1, id, n, made: isSame ? handed.made : today, ...said(value) };
+};
+
+/** From now on this is what trainees have. */
+export const handedOut = (draft: AssignmentDraft, { n, made }: Assignment): AssignmentDraft => ({
+  ...draft,
+  handed: { n, made, sum: sumOf(draft.value) },
+});
+
+/** One that was handed out from another device, to go on from. */
+export const draftFrom = ({ recency: _, v: __, id, n, made, ...value }: Assignment): AssignmentDraft => ({
+  id,
+  value,
+  handed: { n, made, sum: sumOf(value) },
+});
+
+/** "type-rating-group-3-2.assignment.json" */
+export const fileName = ({ title, n }: Assignment): string => {
+  const words = title
+    .normalize('NFKD')
+    .replaceAll(/\p{M}/gu, '')
+    .toLowerCase()
+    .replaceAll(/[^a-z0-9]+/g, '-')
+    .replaceAll(/^-|-$/g, '')
+    .slice(0, 40);
+  return `${words === '' ? 'practice' : words}-${n}.assignment.json`;
+};
+
+export const assigned = ({ id, contentId, title, version, nature }: StoredDeck, address?: string): AssignedDeck => ({
+  id,
+  contentId,
+  title,
+  version,
+  nature,
+  ...(address !== undefined && { address }),
+});
+
+/** The draft's value with another set of decks: groups keep what is still of one of them. */
+export const withDecks = (value: Value, decks: readonly AssignedDeck[]): Value => {
+  const known = new Set(decks.map(({ id }) => id));
+  const groups = value.groups?.map(
+    (group): AssignedGroup => ({
+      ...group,
+      things: group.things.filter((thing) => known.has(thing.slice(0, thing.indexOf('#')))),
+    }),
+  );
+  return { ...value, decks, ...(groups !== undefined && { groups }) };
+};
+
+/** A group with an id that no other has. */
+export const newGroup = (groups: readonly AssignedGroup[]): AssignedGroup => {
+  let next = groups.length + 1;
+  while (groups.some(({ id }) => id === `g${next}`)) next += 1;
+  return { id: `g${next}`, name: '', things: [] };
+};
+
+/** Deck id → https address, as far as its author wrote it down in the Workshop. */
+export const knownAddresses = async (learner: Learner): Promise<ReadonlyMap<string, string>> => {
+  const known = new Map<string, string>();
+  for (const { value, side } of await learner.store.drafts.list()) {
+    const { id } = (value ?? {}) as { readonly id?: unknown };
+    const { address } = side;
+    if (typeof id === 'string' && typeof address === 'string' && address.trim() !== '') known.set(id, address.trim());
+  }
+  return known;
+};
+
+export interface Assignable {
+  readonly stored: StoredDeck;
+  readonly deck: Deck;
+}
+
+/** Of each deck that is here the revision practised, else the one that came last. */
+export const assignable = (decks: readonly StoredDeck[]): readonly Assignable[] =>
+  [...new Set(decks.map(({ id }) => id))].flatMap((id) => {
+    const all = decks.filter((one) => one.id === id);
+    const stored = all.find(({ active }) => active) ?? all.at(-1);
+    return stored === undefined ? [] : [{ stored, deck: JSON.parse(stored.text) as Deck }];
+  });
