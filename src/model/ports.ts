@@ -97,6 +97,9 @@ export interface StoreProblem extends Error {
 export interface MergeReport {
   /** Entries that were not here before. */
   readonly added: number;
+  /** Answers among them, and the study days on which these were given. */
+  readonly answers: number;
+  readonly days: number;
   /** Entries that were here already, byte for byte. */
   readonly doubled: number;
   /** Two different entries under one id (a copied phone): both are kept. */
@@ -263,5 +266,5 @@ export interface Exchange {
   /** @param at UTC ms */
   writeCopy(copy: SavedCopy, made: { readonly app: string; readonly at: number }): string;
   /** @throws RangeError where the text is no saved copy at all */
-  readCopy(text: string): Promise<ReadCopy>;
+  readCopy(text: string, onProgress?: Progress): Promise<ReadCopy>;
 }

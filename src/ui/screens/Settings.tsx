@@ -38,6 +38,8 @@ export function Settings(props: { readonly learner: Learner }) {
   const [said, setSaid] = useState<readonly string[]>([]);
   const [failed, setFailed] = useState('');
   const [busy, setBusy] = useState(false);
+  /** Share of the joining that is done; null: none goes on. */
+  const [share, setShare] = useState<number | null>(null);
   useEffect(() => void loadTouch(store), [store]);
   useEffect(() => {
     void Promise.all([store.log.count(), store.persisted(), store.journal()]).then(([entries, persisted, journal]) =>
@@ -62,6 +64,7 @@ export function Settings(props: { readonly learner: Learner }) {
       setFailed(error instanceof Error ? error.message : String(error));
     }
     setBusy(false);
+    setShare(null);
   };
   const year = new Date(learner.today() * 86_400_000).getUTCFullYear();
   return (
@@ -110,13 +113,14 @@ export function Settings(props: { readonly learner: Learner }) {
             onChange={(event) => {
               const file = event.currentTarget.files?.[0];
               event.currentTarget.value = '';
-              if (file !== undefined) void work(() => takeCopy(learner, file));
+              if (file !== undefined) void work(() => takeCopy(learner, file, setShare));
             }}
           />
         </label>
         <p class="small soft">
           A copy is joined to what is here: nothing is lost, and the same copy twice counts once.
         </p>
+        {share !== null && <progress class="wide" aria-label="Joining the copy" value={share} />}
         <div role="status" class="stack">
           {said.map((line) => (
             <p class="note" key={line}>

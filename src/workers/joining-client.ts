@@ -1,0 +1,35 @@
+/** Reading a saved copy and working out the union of two logs, in a worker that ends with it. */
+import { writeCopy } from '../exchange/saved-copy.ts';
+import type { Union, UnionInput } from '../log/union.ts';
+import type { Exchange, Progress } from '../model/ports.ts';
+import type { JoiningTask, Read } from './joining.ts';
+import { connect } from './remote.ts';
+
+const away = async (task: JoiningTask, onProgress?: Progress): Promise<Read | Union> => {
+  const remote = connect<JoiningTask, Read | Union>(
+    () => new Worker(new URL('./joining.worker.ts', import.meta.url), { type: 'module', name: 'joining' }),
+    async () => (await import('./joining.ts')).join,
+  );
+  try {
+    return await remote.call(task, onProgress && { onProgress });
+  } finally {
+    remote.dispose();
+  }
+};
+
+/** A RangeError comes back from the worker by its name alone. */
+const asRangeError = (error: unknown): never => {
+  const { name, message } = error as Error;
+  throw name === 'RangeError' ? new RangeError(message) : error;
+};
+
+export const exchangeAway: Exchange = {
+  writeCopy,
+  readCopy: async (text, onProgress) => {
+    const { lines, ...rest } = (await away({ k: 'read', text }, onProgress).catch(asRangeError)) as Read;
+    return { ...rest, lines: lines === '' ? [] : lines.split('\n') };
+  },
+};
+
+export const unionAway = async (input: UnionInput, onProgress: Progress): Promise<Union> =>
+  (await away({ k: 'union', input }, onProgress).catch(asRangeError)) as Union;
