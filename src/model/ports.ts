@@ -165,8 +165,11 @@ export interface Store {
     count(): Promise<number>;
     /** UTC ms of the latest entry, as its device said; null when there is none. */
     lastAt(): Promise<number | null>;
-    /** All lines, some hundred at a time, in no order that matters; `readLine` of src/log reads them. */
-    all(onChunk: (lines: readonly string[]) => void | Promise<void>): Promise<void>;
+    /**
+     * All lines, some hundred at a time, those not sealed yet first; `readLine` of src/log reads them.
+     * @param onChunk waited for; where it gives false no more are read
+     */
+    all(onChunk: (lines: readonly string[]) => unknown): Promise<void>;
     /** Union by id. When something is added the checkpoint is void: fold anew. Lines that cannot be read throw a RangeError. */
     merge(lines: readonly string[], onProgress?: Progress): Promise<MergeReport>;
   };

@@ -21,10 +21,11 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   store: ['log'],
   journal: ['log'],
   exchange: ['log', 'deck', 'draft'],
+  sync: ['log', 'exchange'],
   workers: ['drill', 'draft', 'exchange'],
   sw: [],
   ui: ['drill', 'draft'],
-  app: ['ui', 'drill', 'store', 'journal', 'exchange', 'workers'],
+  app: ['ui', 'drill', 'store', 'journal', 'exchange', 'sync', 'workers'],
   cli: ['drill', 'draft', 'exchange'],
 };
 
