@@ -34,5 +34,7 @@ export const later = {
   save: async (name, text) => (await import('./save-text.ts')).saveText(name, text),
   signing: async () => (await import('../exchange/signing.ts')).signing,
   handing: async () => (await import('./hand-over.ts')).handing,
+  secondDevice: async (store) =>
+    (await import('../sync/second-device.ts')).secondDevice({ store, app: location.href, now: Date.now }),
   qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
 } satisfies Partial<Device>;

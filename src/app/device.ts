@@ -42,5 +42,6 @@ export const browserDevice = (): Device => ({
   save: whenAsked('save'),
   signing: whenAsked('signing'),
   handing: whenAsked('handing'),
+  secondDevice: whenAsked('secondDevice'),
   qrCode: whenAsked('qrCode'),
 });

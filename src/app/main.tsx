@@ -55,8 +55,9 @@ const main = async (at: HTMLElement): Promise<void> => {
     const arrivals = import('../ui/arrivals.ts');
     if (incoming !== null) (await arrivals).openIncoming(learner, incoming);
     arrivals.then(
-      ({ followDrops, openFile }) => {
+      ({ followDrops, followFolder, openFile }) => {
         followDrops(learner);
+        followFolder(learner);
         // A file that the device opens with the app.
         (window as { launchQueue?: LaunchQueue }).launchQueue?.setConsumer(
           ({ files }) => void files?.[0]?.getFile().then((file) => openFile(learner, file)),

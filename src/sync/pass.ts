@@ -99,7 +99,11 @@ export const exchangeOnce = async (ports: PassPorts): Promise<Exchanged> => {
       came.decks = report.decks;
       came.clashes = report.clashes;
     }
-    for (const { file, note } of read) notes[file.name] = note;
+    const here = new Set((await ports.decks.list()).map(({ ref }) => ref));
+    for (const { file, note } of read) {
+      if ('deck' in note && !here.has(note.deck)) leave(file, 'a deck that this version of the app cannot use');
+      else notes[file.name] = note;
+    }
   }
   await keep(notes);
   // What lies there unread may be what would be put: first all of it.

@@ -8,6 +8,7 @@ import type { Plan, PlanInput } from '../memory/plan/types.ts';
 import type { Outcome } from '../memory/types.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
+import type { SecondDevice } from '../model/second-device.ts';
 import type { Fingerprint, SignatureFound, Signer } from '../model/signing.ts';
 import type { FactsData } from './models/facts.ts';
 
@@ -61,6 +62,8 @@ export interface Device {
   signing(): Promise<Signing>;
   /** How a deck leaves the device. @throws where its code cannot be had */
   handing(): Promise<Handing>;
+  /** The folder that this device exchanges with; one for a page. @throws where its code cannot be had */
+  secondDevice(store: Store): Promise<SecondDevice>;
   /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
   qrCode(text: string): Promise<readonly (readonly boolean[])[]>;
   /** The screen stays lit until what is given back is called, where the device can; again after it was out of sight. */

@@ -14,6 +14,7 @@ import type { Learner } from '../models/learner.ts';
 import { buzz, buzzing, loadTouch, setBuzzing } from '../models/touch.ts';
 import { AskedOf } from '../parts/AskedOf.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
+import { lazy } from '../parts/lazy.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
 import { PacedSetting } from '../parts/PacedSetting.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
@@ -30,6 +31,8 @@ const SIZES: readonly (readonly [TextSize, string])[] = [
   ['larger', 'Larger'],
   ['largest', 'Largest'],
 ];
+
+const SecondDevice = lazy(() => import('../parts/SecondDevice.tsx').then((module) => module.SecondDevice), 'part');
 
 export function Settings(props: { readonly learner: Learner }) {
   const { learner } = props;
@@ -135,6 +138,7 @@ export function Settings(props: { readonly learner: Learner }) {
         )}
       </section>
 
+      <SecondDevice learner={learner} />
       <KnownSigners learner={learner} />
 
       <section class="rule stack">
@@ -173,7 +177,10 @@ export function Settings(props: { readonly learner: Learner }) {
 
       <section class="stack rule">
         <h2>About</h2>
-        <p>Recency {device.build.version}. It works without a network; nothing you answer leaves this device.</p>
+        <p>
+          Recency {device.build.version}. It works without a network; nothing you answer leaves this device, unless you
+          share a folder with a second one.
+        </p>
         <ul class="lines">
           {CAUTIONS.map((text) => (
             <li key={text}>{text}</li>

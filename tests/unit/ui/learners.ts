@@ -74,6 +74,7 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     signing: never,
     qrCode: never,
     handing: never,
+    secondDevice: never,
     wakeLock: () => () => undefined,
     vibrate: null,
     updates: { subscribe: () => () => undefined, setBusy: never, accept: never, reload: never },

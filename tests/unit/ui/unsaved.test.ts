@@ -34,6 +34,7 @@ const device: Device = {
   signing: never,
   qrCode: never,
   handing: never,
+  secondDevice: never,
   readRows: never,
   writeRows: never,
   wakeLock: () => () => undefined,
