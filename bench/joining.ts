@@ -17,7 +17,7 @@ export const benchJoining = async () => {
   const server = await serve({ dir: 'dist' });
   const script = (body: string) => ({ body, headers: { 'Content-Type': 'text/javascript' } });
   server.served.extra.set('/bench.js', script(await bundle('bench/joining-page.ts')));
-  server.served.extra.set('/joining.worker.ts', script(await bundle('src/workers/joining.worker.ts')));
+  server.served.extra.set('/check.worker.ts', script(await bundle('src/workers/check.worker.ts')));
   const html = '<!doctype html><title>bench</title><script src="bench.js" type="module"></script>';
   server.served.extra.set('/bench.html', { body: html, headers: { 'Content-Type': 'text/html' } });
   const browser = await launch();

@@ -17,8 +17,8 @@ export interface StoreOptions {
   /** The second journal; asked for when this tab writes. */
   readonly journal: () => Promise<Journal>;
   readonly exchange: () => Promise<Exchange>;
-  /** Works out a union of lines away from this thread; absent: here. */
-  readonly union?: (input: UnionInput, onProgress: Progress) => Promise<Union>;
+  /** Works out a union of lines, away from this thread where there is another. */
+  readonly union: (input: UnionInput, onProgress: Progress) => Promise<Union>;
   /** The second place of drafts; asked for when one is written or listed. Null: there is none here. */
   readonly draftCopies?: () => Promise<DraftCopies | null>;
   /** Name of the database, lock and channel. */
@@ -144,7 +144,7 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
       connection,
       lines,
       onProgress,
-      union: options.union ?? (async (input, tell) => (await import('../log/union.ts')).unionOf(input, tell)),
+      union: options.union,
       stored: (part, now) => {
         // What was appended meanwhile is in this head too: the transaction read it.
         holder.head = now;

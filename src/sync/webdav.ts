@@ -1,7 +1,7 @@
 /** A folder of a WebDAV server (RFC 4918) of the app's own origin. */
 import type { Login } from '../model/second-device.ts';
 import { type Folder, FolderProblem, MOST_BYTES } from './folder.ts';
-import { elementOf, filesIn } from './multistatus.ts';
+import { type Element, elementOf, filesIn } from './multistatus.ts';
 
 export interface Webdav extends Folder {
   /** Makes the folder itself (MKCOL); its parent must be there. */
@@ -108,16 +108,16 @@ const bytesOf = async (response: Response): Promise<Uint8Array<ArrayBuffer>> => 
 /**
  * @param address of `folderAddress`
  * @param login null: whatever the browser itself knows for this server
- * @param fetcher for tests
+ * @param parse reads XML; another where there is no DOMParser
  */
-export const webdav = (address: URL, login: Login | null, fetcher: typeof fetch = fetch.bind(globalThis)): Webdav => {
+export const webdav = (address: URL, login: Login | null, parse: (xml: string) => Element = elementOf): Webdav => {
   const ask = async <T>(
     name: string,
     init: { readonly method: string; readonly headers?: Record<string, string>; readonly body?: BodyInit },
     read: (response: Response) => Promise<T>,
   ): Promise<T> => {
     try {
-      const response = await fetcher(new URL(encodeURIComponent(name), address), {
+      const response = await fetch(new URL(encodeURIComponent(name), address), {
         ...init,
         headers: { ...init.headers, ...(login !== null && { Authorization: basic(login) }) },
         // With a typed password the browser's own window for one must not come up.
@@ -144,7 +144,7 @@ export const webdav = (address: URL, login: Login | null, fetcher: typeof fetch 
         async (response) => {
           if (response.status !== 207) throw problemOf(response.status, login);
           if (isPage(response)) throw new FolderProblem('no-dav', NO_DAV);
-          return filesIn(elementOf(await response.text()), address);
+          return filesIn(parse(await response.text()), address);
         },
       ),
     get: (name) =>

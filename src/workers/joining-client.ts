@@ -2,13 +2,13 @@
 import { writeCopy } from '../exchange/saved-copy.ts';
 import type { Union, UnionInput } from '../log/union.ts';
 import type { Exchange, Progress } from '../model/ports.ts';
-import type { JoiningTask, Read } from './joining.ts';
+import { type JoiningTask, join, type Read } from './joining.ts';
 import { connect } from './remote.ts';
 
 const away = async (task: JoiningTask, onProgress?: Progress): Promise<Read | Union> => {
   const remote = connect<JoiningTask, Read | Union>(
-    () => new Worker(new URL('./joining.worker.ts', import.meta.url), { type: 'module', name: 'joining' }),
-    async () => (await import('./joining.ts')).join,
+    () => new Worker(new URL('./check.worker.ts', import.meta.url), { type: 'module', name: 'joining' }),
+    async () => join,
   );
   try {
     return await remote.call(task, onProgress && { onProgress });

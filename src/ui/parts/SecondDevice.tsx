@@ -257,14 +257,17 @@ function Field(props: {
   const { label, value, onInput, type, placeholder, autocomplete = 'off' } = props;
   const same = { value, autocomplete, autocapitalize: 'none', spellcheck: false } as const;
   const put = (event: { readonly currentTarget: HTMLInputElement }) => onInput(event.currentTarget.value);
+  if (type === 'password')
+    return (
+      <label class="field">
+        {label}
+        <input type="password" {...same} onInput={put} />
+      </label>
+    );
   return (
     <label class="field">
       {label}
-      {type === 'password' ? (
-        <input type="password" {...same} onInput={put} />
-      ) : (
-        <input type="text" {...same} placeholder={placeholder} onInput={put} />
-      )}
+      <input type="text" {...same} placeholder={placeholder} onInput={put} />
     </label>
   );
 }

@@ -14,9 +14,9 @@ import type { Learner } from '../models/learner.ts';
 import { buzz, buzzing, loadTouch, setBuzzing } from '../models/touch.ts';
 import { AskedOf } from '../parts/AskedOf.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
-import { lazy } from '../parts/lazy.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
 import { PacedSetting } from '../parts/PacedSetting.tsx';
+import { SecondDevice } from '../parts/SecondDevice.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
 import { COURSE_WORDS, dayWords, plural } from '../words.ts';
@@ -31,8 +31,6 @@ const SIZES: readonly (readonly [TextSize, string])[] = [
   ['larger', 'Larger'],
   ['largest', 'Largest'],
 ];
-
-const SecondDevice = lazy(() => import('../parts/SecondDevice.tsx').then((module) => module.SecondDevice), 'part');
 
 export function Settings(props: { readonly learner: Learner }) {
   const { learner } = props;
