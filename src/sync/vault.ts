@@ -90,20 +90,21 @@ export const sealedVault = ({ content, names }: Keys): Vault => {
   };
 };
 
+/** 256 bits of a passphrase, by PBKDF2 with SHA-256. */
+export const stretched = async (passphrase: string, salt: Bytes, rounds: number): Promise<ArrayBuffer> => {
+  const words = await crypto.subtle.importKey('raw', utf8(passphrase.normalize('NFC')), 'PBKDF2', false, [
+    'deriveBits',
+  ]);
+  return crypto.subtle.deriveBits({ name: 'PBKDF2', hash: 'SHA-256', salt, iterations: rounds }, words, 256);
+};
+
 /** Keys and what proves the passphrase, of passphrase and salt. */
 export const deriveKeys = async (
   passphrase: string,
   salt: Bytes,
   rounds: number,
 ): Promise<{ readonly keys: Keys; readonly check: string }> => {
-  const words = await crypto.subtle.importKey('raw', utf8(passphrase.normalize('NFC')), 'PBKDF2', false, [
-    'deriveBits',
-  ]);
-  const bits = await crypto.subtle.deriveBits(
-    { name: 'PBKDF2', hash: 'SHA-256', salt, iterations: rounds },
-    words,
-    256,
-  );
+  const bits = await stretched(passphrase, salt, rounds);
   const master = await crypto.subtle.importKey('raw', bits, 'HKDF', false, ['deriveKey', 'deriveBits']);
   const of = (info: string) => ({ name: 'HKDF', hash: 'SHA-256', salt: new Uint8Array(), info: utf8(info) });
   const [content, names, check] = await Promise.all([
