@@ -49,6 +49,9 @@ const measure = async (entries: number) => {
     await work();
     return performance.now() - from;
   };
+  const parsed = await timed(async () => lines.map((one) => JSON.parse(one) as unknown));
+  held = 0;
+  last = performance.now();
   const read = await timed(() => exchangeAway.readCopy(copy));
   const merged = await timed(async () => {
     const report = await store.log.merge(lines);
@@ -56,6 +59,6 @@ const measure = async (entries: number) => {
   });
   const again = await timed(() => store.log.merge(lines));
   clearInterval(beat);
-  return { read, merged, again, held };
+  return { parsed, read, merged, again, held };
 };
 Object.assign(globalThis, { measure });

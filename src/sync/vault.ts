@@ -36,7 +36,7 @@ const LEAST_ROUNDS = 100_000;
 const KDF = 'PBKDF2-SHA-256 HKDF-SHA-256';
 const CIPHER = 'AES-256-GCM HMAC-SHA-256';
 /** Characters; what is shorter is guessed. */
-export const LEAST_PASSPHRASE = 12;
+const LEAST_PASSPHRASE = 12;
 const IV_BYTES = 12;
 
 const hex = (bytes: ArrayBuffer): string =>
