@@ -3,6 +3,7 @@ import { benchBlocking } from './blocking.ts';
 import { benchClass } from './class.ts';
 import { benchCalibration, benchFit } from './fit.ts';
 import { benchFormula } from './formula.ts';
+import { benchJoining } from './joining.ts';
 import { benchDraws, benchMarking } from './marking.ts';
 import { benchCheckpoint, benchFold } from './memory.ts';
 import { benchOneHand } from './one-hand.ts';
@@ -23,6 +24,7 @@ interface Line {
 /** Name to ask for it alone, title, measure. */
 const parts: readonly (readonly [string, string, () => Promise<readonly Line[]> | readonly Line[]])[] = [
   ['store', 'Answer to stored, checkpoint start (Chromium)', benchStore],
+  ['joining', 'A saved copy joined to what is here (Chromium)', benchJoining],
   ['fold', 'Fold', benchFold],
   ['checkpoint', 'Checkpoint start, folding alone', benchCheckpoint],
   ['fit', 'Personal weights: log loss over the truth, on later answers', benchFit],

@@ -1,6 +1,7 @@
 /** In the browser: the store of the app, and a bare put beside it. */
 import { openDB } from 'idb';
 import { openJournal } from '../src/journal/client.ts';
+import { unionOf } from '../src/log/union.ts';
 import type { NewEntry } from '../src/model/entry.ts';
 import { openStore } from '../src/store/open.ts';
 
@@ -32,6 +33,7 @@ const measure = async (times: number, behind: number) => {
     name: 'bench',
     journal: () => openJournal('bench', () => new Worker('./journal.js', { type: 'module' })),
     exchange: () => Promise.reject(new Error('not measured')),
+    union: async (...input) => unionOf(...input),
   });
   const bare = await openDB('bare', 1, { upgrade: (database) => void database.createObjectStore('log') });
   const line = JSON.stringify(entry(0));

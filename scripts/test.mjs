@@ -3,7 +3,7 @@
 // size) counts as one failure when it fails. Only Node's own modules at the top: nothing is installed yet.
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { install } from './lib/install.mjs';
-import { at, chromium } from './lib/paths.mjs';
+import { apache, at, chromium } from './lib/paths.mjs';
 import { run, runQuietly } from './lib/run.mjs';
 import { tally } from './lib/tally.mjs';
 
@@ -24,22 +24,26 @@ const fail = (/** @type {string} */ why) => {
   total.why.push(why);
 };
 
-const installChromium = async () => {
-  if (existsSync(chromium)) return true;
-  if (process.env.CHROMIUM !== undefined) {
-    console.error(`CHROMIUM names ${chromium}, which is not there.`);
+/**
+ * A program that some tests need, by apt-get where it is missing.
+ * @param {{ path: string, name: string, variable: string, packages: string }} program
+ */
+const installProgram = async ({ path, name, variable, packages }) => {
+  if (existsSync(path)) return true;
+  if (process.env[variable] !== undefined) {
+    console.error(`${variable} names ${path}, which is not there.`);
     return false;
   }
   if (process.getuid?.() !== 0) {
-    console.error('The browser tests need Chromium: install it, or set CHROMIUM to its path, or run this as root.');
+    console.error(`Some tests need ${name}: install it, or set ${variable} to its path, or run this as root.`);
     return false;
   }
-  console.log('Installing Chromium (apt-get) …');
+  console.log(`Installing ${name} (apt-get) …`);
   const env = { DEBIAN_FRONTEND: 'noninteractive' };
   return (
     (await run('apt-get', ['update', '-qq'], env)) === 0 &&
-    (await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], env)) === 0 &&
-    existsSync(chromium)
+    (await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', packages], env)) === 0 &&
+    existsSync(path)
   );
 };
 
@@ -64,7 +68,7 @@ for (const [index, [name]] of checks.entries()) {
 
 let browser = !fast;
 if (browser) {
-  if (!(await installChromium())) {
+  if (!(await installProgram({ path: chromium, name: 'Chromium', variable: 'CHROMIUM', packages: 'chromium' }))) {
     fail('Chromium is missing');
     browser = false;
   }
@@ -73,6 +77,9 @@ if (browser) {
     browser = false;
   } else if ((await run(process.execPath, [at('scripts/size.mjs')])) !== 0) fail('size');
 }
+
+// Its tests say so themselves where it is missing.
+await installProgram({ path: apache, name: 'Apache', variable: 'APACHE', packages: 'apache2' });
 
 // Not among the sources: tests read all of those.
 const reportFile = at('node_modules/.cache/recency/test-report.json');

@@ -36,5 +36,7 @@ export const later = {
   handing: async () => (await import('./hand-over.ts')).handing,
   classDoor: async () => (await import('./class-door.ts')).classDoor,
   assigning: async () => (await import('./assigning.ts')).assigning,
+  secondDevice: async (store) =>
+    (await import('../sync/second-device.ts')).secondDevice({ store, app: location.href, now: Date.now }),
   qrCode: async (text) => (await import('./qr-code.ts')).qrCode(text),
 } satisfies Partial<Device>;

@@ -42,6 +42,7 @@ export const browserDevice = (): Device => ({
   save: whenAsked('save'),
   signing: whenAsked('signing'),
   handing: whenAsked('handing'),
+  secondDevice: whenAsked('secondDevice'),
   qrCode: whenAsked('qrCode'),
   classDoor: whenAsked('classDoor'),
   assigning: whenAsked('assigning'),

@@ -34,7 +34,8 @@ const main = async (at: HTMLElement): Promise<void> => {
     const store = await openStore({
       app: device.build.version,
       journal: async () => (await import('../journal/client.ts')).openJournal(),
-      exchange: () => import('../exchange/saved-copy.ts'),
+      exchange: async () => (await import('../workers/joining-client.ts')).exchangeAway,
+      union: async (...input) => (await import('../workers/joining-client.ts')).unionAway(...input),
       draftCopies: async () => (await import('../journal/drafts.ts')).openDraftCopies(),
       onBlocked: () => render(<Opening blocked />, at),
     });
@@ -54,8 +55,9 @@ const main = async (at: HTMLElement): Promise<void> => {
     const arrivals = import('../ui/arrivals.ts');
     if (incoming !== null) (await arrivals).openIncoming(learner, incoming);
     arrivals.then(
-      ({ followDrops, openFile }) => {
+      ({ followDrops, followFolder, openFile }) => {
         followDrops(learner);
+        followFolder(learner);
         // A file that the device opens with the app.
         (window as { launchQueue?: LaunchQueue }).launchQueue?.setConsumer(
           ({ files }) => void files?.[0]?.getFile().then((file) => openFile(learner, file)),

@@ -5,13 +5,14 @@
  */
 import { messageOf } from '../deck/messages.ts';
 import { readDeck } from '../deck/read.ts';
-import { toLine } from '../log/line.ts';
-import { readLine } from '../log/read-line.ts';
+import { readAndWrite } from '../log/read-line.ts';
 import type { BadLine, Exchange, SavedCopy, StoredDeck } from '../model/ports.ts';
 import { contentId } from './content-id.ts';
 
 /** Most bad lines told one by one. */
 const TOLD = 100;
+/** Lines between two tellings of the share done. */
+const TELL_EVERY = 1000;
 
 export const writeCopy: Exchange['writeCopy'] = ({ decks, lines }: SavedCopy, { app, at }) => {
   const header = { recency: 'copy', v: 1, app, at, decks: decks.length, entries: lines.length };
@@ -83,10 +84,7 @@ const tooDeep = (line: string): boolean => {
   return false;
 };
 
-/** @throws RangeError where the line is no entry, or none that can be written again */
-const checkEntry = (line: string): void => void toLine(readLine(line));
-
-export const readCopy: Exchange['readCopy'] = async (text) => {
+export const readCopy: Exchange['readCopy'] = async (text, onProgress = () => undefined) => {
   const all = text.replace(/^\uFEFF/, '').split(/\r?\n/);
   const decks: StoredDeck[] = [];
   const lines: string[] = [];
@@ -96,6 +94,7 @@ export const readCopy: Exchange['readCopy'] = async (text) => {
   let header: Fields | null = null;
 
   for (const [index, line] of all.entries()) {
+    if (index % TELL_EVERY === 0) onProgress(index / all.length);
     if (line.trim() === '') continue;
     try {
       const value = parse(line, index === all.length - 1);
@@ -103,7 +102,8 @@ export const readCopy: Exchange['readCopy'] = async (text) => {
       else if (value.file === 'end') ended = true;
       else if (value.file === 'deck') decks.push(await takeDeck(value));
       else {
-        checkEntry(line);
+        // As it was laid out: the union writes it as the log does.
+        readAndWrite(line);
         lines.push(line);
       }
     } catch (error) {

@@ -1,7 +1,8 @@
 import { fnv1a } from '../lib/hash.ts';
-import type { AnyEntry } from '../model/ports.ts';
-import { isUnknown, toLine } from './line.ts';
-import { readLine } from './read-line.ts';
+import type { AnyEntry, Progress } from '../model/ports.ts';
+import { isUnknown, readStored, toLine } from './line.ts';
+import { readAndWrite } from './read-line.ts';
+import { studyDay } from './study-day.ts';
 
 export interface Merged {
   /** The union, ordered by id. */
@@ -14,41 +15,97 @@ export interface Merged {
   readonly doubled: number;
   /** Ids that two different entries claimed (a copied phone): both are kept. */
   readonly clashes: number;
-  /** Added lines of a kind that this version does not know. */
-  readonly unknown: number;
+  /** What is told of an added line: read once, since reading is most of the work. */
+  readonly factOf: (line: string) => Fact;
 }
 
+export interface Fact {
+  readonly id: string;
+  /** UTC ms. */
+  readonly at: number;
+  /** Study day. */
+  readonly day: number;
+  readonly isAnswer: boolean;
+  /** Of a kind that this version does not know. */
+  readonly isUnknown: boolean;
+}
+
+const factOf = (entry: AnyEntry): Fact => ({
+  id: entry.id,
+  at: entry.at,
+  day: studyDay(entry.at, entry.off),
+  isAnswer: !isUnknown(entry) && entry.k === 'answer',
+  isUnknown: isUnknown(entry),
+});
+
+/** Lines between two tellings of the share done. */
+const TELL_EVERY = 1000;
+
 const SUFFIX = /~[0-9a-z]+(?=$|\/)/;
+
+/** Id that an entry was written under, before any clash. */
+export const originalId = (id: string): string => id.replace(SUFFIX, '');
 
 /**
  * Union by id. Of two different entries under one id the one whose line has the smaller hash keeps it; the others are
  * `<id>~<hash6>`. A function of the set of entries alone, and so commutative, associative and idempotent.
- * @throws RangeError for a line that is no entry
+ * @param here lines that were checked when they came in
+ * @throws RangeError for an incoming line that is no entry
  */
-export const mergeLines = (here: readonly string[], incoming: readonly string[]): Merged => {
-  const claims = new Map<string, Map<string, number>>();
+export const mergeLines = (
+  here: readonly string[],
+  incoming: readonly string[],
+  onProgress: Progress = () => undefined,
+): Merged => {
+  /** Of nearly every id one line claims it: no map for that. */
+  const claims = new Map<string, string | Map<string, number>>();
   const known = new Set(here);
+  const facts = new Map<string, Fact>();
   let doubled = 0;
-  const claim = (entry: AnyEntry): void => {
-    const id = entry.id.replace(SUFFIX, '');
-    // As it was written, before any clash.
-    const original = toLine({ ...entry, id });
-    const same = claims.get(id) ?? new Map<string, number>();
-    same.set(original, fnv1a(original));
-    claims.set(id, same);
+  let read = 0;
+  const count = () => {
+    read += 1;
+    if (read % TELL_EVERY === 0) onProgress(read / (here.length + incoming.length));
   };
-  for (const line of here) claim(readLine(line));
+  const claim = (id: string, original: string): void => {
+    const before = claims.get(id);
+    if (before === undefined) claims.set(id, original);
+    else if (typeof before !== 'string') before.set(original, fnv1a(original));
+    else if (before !== original)
+      claims.set(id, new Map([before, original].map((line) => [line, fnv1a(line)] as const)));
+  };
+  const claimAs = (entry: AnyEntry): void => {
+    const id = originalId(entry.id);
+    claim(id, toLine({ ...entry, id }));
+  };
+  for (const line of here) {
+    count();
+    const entry = readStored(line);
+    if (entry.id.includes('~')) claimAs(entry);
+    else claim(entry.id, line);
+  }
   for (const line of incoming) {
-    const entry = readLine(line);
+    count();
+    if (known.has(line)) {
+      doubled += 1;
+      continue;
+    }
     // Whoever wrote the file may have laid it out otherwise.
-    if (known.has(line) || known.has(toLine(entry))) doubled += 1;
-    claim(entry);
+    const { entry, line: canonical } = readAndWrite(line);
+    if (known.has(canonical)) doubled += 1;
+    if (entry.id.includes('~')) claimAs(entry);
+    else claim(entry.id, canonical);
+    facts.set(canonical, factOf(entry));
   }
   const lines: string[] = [];
   let clashes = 0;
-  for (const [id, same] of [...claims].sort(([a], [b]) => (a < b ? -1 : 1))) {
-    const sorted = [...same].sort(([a, x], [b, y]) => x - y || (a < b ? -1 : 1));
-    if (sorted.length > 1) clashes += 1;
+  for (const [id, claimed] of [...claims].sort(([a], [b]) => (a < b ? -1 : 1))) {
+    if (typeof claimed === 'string') {
+      lines.push(claimed);
+      continue;
+    }
+    clashes += 1;
+    const sorted = [...claimed].sort(([a, x], [b, y]) => x - y || (a < b ? -1 : 1));
     for (const [place, [line, hash]] of sorted.entries()) lines.push(place === 0 ? line : renamed(line, id, hash));
   }
   const union = new Set(lines);
@@ -59,7 +116,7 @@ export const mergeLines = (here: readonly string[], incoming: readonly string[])
     renamed: here.filter((line) => !union.has(line)),
     doubled,
     clashes,
-    unknown: added.filter((line) => isUnknown(readLine(line))).length,
+    factOf: (line) => facts.get(line) ?? factOf(readStored(line)),
   };
 };
 
@@ -67,5 +124,5 @@ const renamed = (line: string, id: string, hash: number): string => {
   const hash6 = hash.toString(36).padStart(6, '0').slice(0, 6);
   const cut = id.indexOf('/');
   const named = cut < 0 ? `${id}~${hash6}` : `${id.slice(0, cut)}~${hash6}${id.slice(cut)}`;
-  return toLine({ ...readLine(line), id: named });
+  return toLine({ ...readStored(line), id: named });
 };

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
+import { isCanonical, type Json } from '../lib/canonical-json.ts';
 import type { AnyEntry } from '../model/ports.ts';
-import { asEntry, isUnknown } from './line.ts';
+import { asEntry, isUnknown, toLine } from './line.ts';
 import { AnyShape, ENTRY_SHAPES } from './shape.ts';
 
 /**
@@ -8,16 +9,30 @@ import { AnyShape, ENTRY_SHAPES } from './shape.ts';
  * fields, marked `unknown`.
  * @throws RangeError that says what is wrong with the line
  */
-export const readLine = (line: string): AnyEntry => {
-  let raw: unknown;
+export const readLine = (line: string): AnyEntry => checked(parsed(line));
+
+/**
+ * The same, with the line as this app would write it.
+ * @throws RangeError that says what is wrong with the line, or that it cannot be written again
+ */
+export const readAndWrite = (line: string): { readonly entry: AnyEntry; readonly line: string } => {
+  const raw = parsed(line);
+  const entry = checked(raw);
+  return { entry, line: entry.v === raw.v && isCanonical(line, raw as Json) ? line : toLine(entry) };
+};
+
+const parsed = (line: string): Record<string, unknown> => {
   try {
-    raw = JSON.parse(line);
+    return JSON.parse(line);
   } catch {
     throw new RangeError('This line is damaged: it is no JSON.');
   }
+};
+
+const checked = (raw: Record<string, unknown>): AnyEntry => {
   const any = v.safeParse(AnyShape, raw);
   if (!any.success) throw new RangeError(`This line is no entry: ${complaint(any.issues)}.`);
-  const entry = asEntry(raw as Record<string, unknown>);
+  const entry = asEntry(raw);
   if (isUnknown(entry)) return entry;
   const known = v.safeParse(ENTRY_SHAPES[entry.k as keyof typeof ENTRY_SHAPES], entry);
   if (!known.success) throw new RangeError(`This ${entry.k} entry is damaged: ${complaint(known.issues)}.`);

@@ -97,6 +97,9 @@ export interface StoreProblem extends Error {
 export interface MergeReport {
   /** Entries that were not here before. */
   readonly added: number;
+  /** Answers among them, and the study days on which these were given. */
+  readonly answers: number;
+  readonly days: number;
   /** Entries that were here already, byte for byte. */
   readonly doubled: number;
   /** Two different entries under one id (a copied phone): both are kept. */
@@ -162,8 +165,11 @@ export interface Store {
     count(): Promise<number>;
     /** UTC ms of the latest entry, as its device said; null when there is none. */
     lastAt(): Promise<number | null>;
-    /** All lines, some hundred at a time, in no order that matters; `readLine` of src/log reads them. */
-    all(onChunk: (lines: readonly string[]) => void | Promise<void>): Promise<void>;
+    /**
+     * All lines, some hundred at a time, those not sealed yet first; `readLine` of src/log reads them.
+     * @param onChunk waited for; where it gives false no more are read
+     */
+    all(onChunk: (lines: readonly string[]) => unknown): Promise<void>;
     /** Union by id. When something is added the checkpoint is void: fold anew. Lines that cannot be read throw a RangeError. */
     merge(lines: readonly string[], onProgress?: Progress): Promise<MergeReport>;
   };
@@ -263,5 +269,5 @@ export interface Exchange {
   /** @param at UTC ms */
   writeCopy(copy: SavedCopy, made: { readonly app: string; readonly at: number }): string;
   /** @throws RangeError where the text is no saved copy at all */
-  readCopy(text: string): Promise<ReadCopy>;
+  readCopy(text: string, onProgress?: Progress): Promise<ReadCopy>;
 }

@@ -23,6 +23,9 @@ export const saveAll = async ({ connection, decks, exchange, app, onProgress }: 
   return text;
 };
 
+/** Share of the work that reading is. */
+const READ = 0.4;
+
 interface Taking {
   readonly text: string;
   readonly decks: DeckStore;
@@ -33,11 +36,11 @@ interface Taking {
 
 /** Union of a saved copy with what is here. @throws StoreProblem, or RangeError where it is no copy at all */
 export const takeIn = async ({ text, decks, exchange, merge, onProgress }: Taking): Promise<ImportReport> => {
-  const copy = await exchange.readCopy(text);
+  const copy = await exchange.readCopy(text, (share) => onProgress?.(share * READ));
   let fresh = 0;
   // Decks first: entries cite them.
   for (const deck of copy.decks) if (await decks.restore(deck)) fresh += 1;
-  const report = await merge(copy.lines, onProgress);
+  const report = await merge(copy.lines, (share) => onProgress?.(READ + (1 - READ) * share));
   const { bad, badLines, complete } = copy;
   return { ...report, decks: fresh, bad, badLines, complete };
 };

@@ -135,10 +135,10 @@ export const putCheckpoint = (connection: Connection, checkpoint: StoredCheckpoi
 const ROWS = 400;
 const SEGMENTS = 8;
 
-/** Pages through segments and rows with getAll: cursors are slow in some browsers. */
+/** Pages through rows and segments with getAll: cursors are slow in some browsers. @param onChunk false ends it */
 export const allLines = async (
   connection: Connection,
-  onChunk: (lines: readonly string[]) => void | Promise<void>,
+  onChunk: (lines: readonly string[]) => unknown,
 ): Promise<void> => {
   // Rows first: what is sealed in between is then met twice rather than not at all.
   let row: RowKey | null = null;
@@ -151,7 +151,7 @@ export const allLines = async (
       return { keys, lines };
     });
     for (const line of page.lines) seen.add(line);
-    if (page.lines.length > 0) await onChunk(page.lines);
+    if (page.lines.length > 0 && (await onChunk(page.lines)) === false) return;
     row = page.keys.at(-1) ?? null;
     if (row === null || page.lines.length < ROWS) break;
   }
@@ -164,7 +164,7 @@ export const allLines = async (
       return { keys, texts: segments.map(({ text }) => text) };
     });
     const lines = page.texts.flatMap((text) => linesOf(text)).filter((line) => !seen.has(line));
-    if (lines.length > 0) await onChunk(lines);
+    if (lines.length > 0 && (await onChunk(lines)) === false) return;
     key = page.keys.at(-1) ?? null;
     if (key === null || page.texts.length < SEGMENTS) break;
   }

@@ -1,87 +1,102 @@
 import type { IDBPTransaction } from 'idb';
 import { readStored } from '../log/line.ts';
-import { mergeLines as union } from '../log/merge.ts';
-import { parseId } from '../log/order.ts';
-import type { AnyEntry, MergeReport, Progress } from '../model/ports.ts';
+import type { Union, UnionInput } from '../log/union.ts';
+import type { MergeReport, Progress } from '../model/ports.ts';
 import { CHUNK } from './bulk.ts';
 import type { Connection } from './connection.ts';
 import { allLines } from './log.ts';
 import { linesOf, newWriter, rowKey } from './rows.ts';
-import type { Head, Schema } from './schema.ts';
+import type { Head, Schema, Segment } from './schema.ts';
+import { MOST, segmentOf } from './seal.ts';
 import { through } from './through.ts';
 
 interface Merging {
   readonly connection: Connection;
   readonly lines: readonly string[];
+  /** Works out the union; in the app away from this thread. */
+  readonly union: (input: UnionInput, onProgress: Progress) => Promise<Union>;
+  /** Told of lines once they are stored. */
+  readonly stored: (lines: readonly string[], head: Head) => void;
   readonly onProgress?: Progress | undefined;
 }
 
-/** What one transaction does: lines that go, lines that come. */
-interface Part {
-  readonly gone: readonly string[];
-  readonly put: readonly { readonly line: string; readonly entry: AnyEntry }[];
-}
+/** What one transaction does: lines that go, lines that come, or lines that come sealed. */
+type Part =
+  | { readonly gone: readonly string[]; readonly lines: readonly string[] }
+  | { readonly sealed: readonly string[] };
+
+/** From so many lines on they come as segments at once: as rows they would take ten times as long. */
+const BULK = 2000;
+/** Share of the work that the union is. */
+const WORKED_OUT = 0.6;
 
 /**
  * Union of the log with other lines, some hundred a transaction. Each leaves log and head right, so that a merge which
  * is cut off loses nothing, and the same merge once more does the rest.
- * @returns what it did, the head after it, and the lines that were added
+ * @returns what it did, and the head after it
  * @throws StoreProblem, or RangeError for a line that cannot be read
  */
 export const mergeInto = async ({
   connection,
   lines,
+  union,
+  stored,
   onProgress,
-}: Merging): Promise<{ report: MergeReport; head: Head; added: readonly string[] }> => {
+}: Merging): Promise<{ report: MergeReport; head: Head }> => {
   const here: string[] = [];
   await allLines(connection, (part) => void here.push(...part));
-  const { added, renamed, doubled, clashes, unknown } = union(here, lines);
+  const input = { here: here.join('\n'), incoming: lines.join('\n') };
+  const found = await union(input, (share) => onProgress?.(share * WORKED_OUT));
+  const { first, rest, renamed, at, writers, doubled, clashes, unknown, answers, days } = found;
   let head = await connection.run(async (database) => (await database.get('state', 'head')) as Head);
   const own = head.writer;
-  const put = added.map((line) => ({ line, entry: readStored(line) }));
   // All that this writer wrote should be here. If not, its numbers are given elsewhere too (a copied phone), or were
   // given before the database lost its end: another writer from now on.
-  const writer = put.some(({ entry }) => parseId(entry.id)?.writer === own) ? newWriter() : own;
-  const at = put.reduce((latest, { entry }) => Math.max(latest, entry.at), 0);
+  const writer = writers.includes(own) ? newWriter() : own;
+  const headAfter = (before: Head, more: number): Head => ({
+    ...before,
+    ...(before.writer === own && writer !== own && { writer, n: 0 }),
+    entries: before.entries + more,
+    floor: before.entries + more,
+    at: Math.max(before.at, at),
+  });
+  const total = first.length + rest.length;
   let done = 0;
-  for (const part of partsOf(put, renamed)) {
-    head = await write(connection, part, (before, more) => ({
-      ...before,
-      ...(before.writer === own && writer !== own && { writer, n: 0 }),
-      entries: before.entries + more,
-      floor: before.entries + more,
-      at: Math.max(before.at, at),
-    }));
-    done += part.put.length;
-    onProgress?.(done / put.length);
+  for (const part of partsOf(found)) {
+    const put = 'sealed' in part ? part.sealed : part.lines;
+    head =
+      'sealed' in part
+        ? await writeSealed(connection, part.sealed, headAfter)
+        : await write(connection, part.gone, part.lines, headAfter);
+    stored(put, head);
+    done += put.length;
+    onProgress?.(WORKED_OUT + (1 - WORKED_OUT) * (done / total));
   }
-  const report = {
-    added: added.length - renamed.length,
-    doubled,
-    clashes: renamed.length > 0 ? clashes : newClashes(added),
-    unknown,
-  };
-  return { report, head, added };
+  const report = { added: total - renamed.length, doubled, clashes, unknown, answers, days };
+  return { report, head };
 };
 
 /** What gives its id away goes together with what takes it, and comes under its longer id at the same time. */
-const partsOf = (put: Part['put'], renamed: readonly string[]): Part[] => {
-  const given = new Set(renamed.map((line) => readStored(line).id));
-  const together = (id: string) => renamed.length > 0 && (given.has(id) || id.includes('~'));
-  const first = put.filter(({ entry }) => together(entry.id));
-  const rest = put.filter(({ entry }) => !together(entry.id));
-  const parts: Part[] = renamed.length > 0 ? [{ gone: renamed, put: first }] : [];
-  for (let from = 0; from < rest.length; from += CHUNK) parts.push({ gone: [], put: rest.slice(from, from + CHUNK) });
+const partsOf = ({ renamed, first, rest }: Union): Part[] => {
+  const parts: Part[] = renamed.length > 0 ? [{ gone: renamed, lines: first }] : [];
+  const isBulk = rest.length >= BULK;
+  const size = isBulk ? MOST : CHUNK;
+  for (let from = 0; from < rest.length; from += size) {
+    const lines = rest.slice(from, from + size);
+    parts.push(isBulk ? { sealed: lines } : { gone: [], lines });
+  }
   return parts;
 };
 
 /** @param headAfter of the head before and the entries that there are more now */
 const write = (
   connection: Connection,
-  { gone, put }: Part,
+  gone: readonly string[],
+  lines: readonly string[],
   headAfter: (before: Head, more: number) => Head,
-): Promise<Head> =>
-  connection.run(async (database) => {
+): Promise<Head> => {
+  const put = lines.map((line) => ({ line, key: rowKey(readStored(line)) }));
+  return connection.run(async (database) => {
     const transaction = database.transaction(['log', 'segments', 'state'], 'readwrite', { durability: 'strict' });
     return through(transaction, async () => {
       const log = transaction.objectStore('log');
@@ -89,16 +104,34 @@ const write = (
       const before = (await state.get('head')) as Head;
       // Counted, not assumed: after a lost connection all of it may be done already.
       const less = gone.length > 0 ? await remove(transaction, gone) : 0;
-      const there = await Promise.all(put.map(({ entry }) => log.getKey(rowKey(entry))));
+      const there = await Promise.all(put.map(({ key }) => log.getKey(key)));
       const after = headAfter(before, there.filter((key) => key === undefined).length - less);
-      await Promise.all([...put.map(({ line, entry }) => log.put(line, rowKey(entry))), state.put(after, 'head')]);
+      await Promise.all([...put.map(({ line, key }) => log.put(line, key)), state.put(after, 'head')]);
       return after;
     });
   });
+};
 
-/** Ids that were claimed a second time by what came in; older clashes were told before. */
-const newClashes = (added: readonly string[]): number =>
-  added.filter((line) => readStored(line).id.includes('~')).length;
+/** Lines of other writers: no checkpoint has them in its tail, so that they need not be rows first. */
+const writeSealed = async (
+  connection: Connection,
+  lines: readonly string[],
+  headAfter: (before: Head, more: number) => Head,
+): Promise<Head> => {
+  const segment: Segment = await segmentOf(lines);
+  const key: [number, string] = [rowKey(readStored(lines[0] ?? ''))[0], segment.hash];
+  return connection.run(async (database) => {
+    const transaction = database.transaction(['segments', 'state'], 'readwrite', { durability: 'strict' });
+    return through(transaction, async () => {
+      const segments = transaction.objectStore('segments');
+      const state = transaction.objectStore('state');
+      const [before, there] = await Promise.all([state.get('head') as Promise<Head>, segments.getKey(key)]);
+      const after = headAfter(before, there === undefined ? segment.count : 0);
+      await Promise.all([segments.put(segment, key), state.put(after, 'head')]);
+      return after;
+    });
+  });
+};
 
 type Writing = IDBPTransaction<Schema, ('log' | 'segments' | 'state')[], 'readwrite'>;
 

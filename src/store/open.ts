@@ -1,4 +1,5 @@
 import { studyDay } from '../log/study-day.ts';
+import type { Union, UnionInput } from '../log/union.ts';
 import type { Entry, NewEntry } from '../model/entry.ts';
 import type { DraftCopies, Drafts, Exchange, Journal, MergeReport, Opened, Progress, Store } from '../model/ports.ts';
 import { connect } from './connection.ts';
@@ -16,6 +17,8 @@ export interface StoreOptions {
   /** The second journal; asked for when this tab writes. */
   readonly journal: () => Promise<Journal>;
   readonly exchange: () => Promise<Exchange>;
+  /** Works out a union of lines, away from this thread where there is another. */
+  readonly union: (input: UnionInput, onProgress: Progress) => Promise<Union>;
   /** The second place of drafts; asked for when one is written or listed. Null: there is none here. */
   readonly draftCopies?: () => Promise<DraftCopies | null>;
   /** Name of the database, lock and channel. */
@@ -137,11 +140,19 @@ export const openStore = async (options: StoreOptions): Promise<Store> => {
   const mergeNow = async (lines: readonly string[], onProgress?: Progress): Promise<MergeReport> => {
     mustWrite();
     const { mergeInto } = await import('./merge.ts');
-    const { report, head, added } = await mergeInto({ connection, lines, onProgress });
-    // What was appended meanwhile is in this head too: the transaction read it.
+    const { report, head } = await mergeInto({
+      connection,
+      lines,
+      onProgress,
+      union: options.union,
+      stored: (part, now) => {
+        // What was appended meanwhile is in this head too: the transaction read it.
+        holder.head = now;
+        toJournal((one) => one.append(part));
+      },
+    });
     holder.head = head;
-    if (added.length > 0) {
-      toJournal((one) => one.append(added));
+    if (report.added > 0) {
       writeMark(head.entries);
       tellOthers();
     }

@@ -5,7 +5,7 @@ import { through } from './through.ts';
 
 /** Entries a segment has at least and at most. */
 const FEWEST = 100;
-const MOST = 300;
+export const MOST = 300;
 
 export interface Row {
   readonly key: RowKey;
@@ -15,15 +15,20 @@ export interface Row {
 const hex = (bytes: ArrayBuffer): string =>
   [...new Uint8Array(bytes)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 
+export const segmentOf = async (lines: readonly string[]): Promise<Segment> => {
+  const text = lines.map((line) => `${line}\n`).join('');
+  const hash = hex(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text)));
+  return { hash, count: lines.length, text };
+};
+
 /** Rows in the order of their keys, cut into segments; what is too few for one is left over. */
 const cut = async (rows: readonly Row[]) => {
   const sealed: { rows: readonly Row[]; key: [number, string]; segment: Segment }[] = [];
   let from = 0;
   while (rows.length - from >= FEWEST) {
     const part = rows.slice(from, from + MOST);
-    const text = part.map(({ line }) => `${line}\n`).join('');
-    const hash = hex(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text)));
-    sealed.push({ rows: part, key: [part[0]?.key[0] ?? 0, hash], segment: { hash, count: part.length, text } });
+    const segment = await segmentOf(part.map(({ line }) => line));
+    sealed.push({ rows: part, key: [part[0]?.key[0] ?? 0, segment.hash], segment });
     from += part.length;
   }
   return { sealed, left: rows.slice(from) };

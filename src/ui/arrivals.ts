@@ -18,6 +18,22 @@ export const openFile = (learner: Learner, file: File): void => {
   void model().then(({ takeFile }) => takeFile(learner, file));
 };
 
+/** Once the first screen stands: what another device of the learner left in a shared folder. @returns how to stop */
+export const followFolder = (learner: Learner): (() => void) => {
+  let stop: (() => void) | null = () => undefined;
+  void learner.store.device
+    .get('second-device')
+    .then((record) => (record === undefined || record === null ? null : import('./models/second-device.ts')))
+    .then((found) => {
+      if (found !== null && stop !== null) stop = found.followExchanges(learner);
+    })
+    .catch(() => undefined);
+  return () => {
+    stop?.();
+    stop = null;
+  };
+};
+
 const brings = (event: DragEvent): boolean =>
   !event.defaultPrevented && event.dataTransfer?.types.includes('Files') === true;
 

@@ -11,6 +11,7 @@ import type { Assignment, ReadAssignment } from '../model/assignment.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
 import type { Report } from '../model/report.ts';
+import type { SecondDevice } from '../model/second-device.ts';
 import type { Fingerprint, SignatureFound, Signer } from '../model/signing.ts';
 import type { FactsData } from './models/facts.ts';
 
@@ -66,6 +67,8 @@ export interface Device {
   handing(): Promise<Handing>;
   /** Assignments as files and links. @throws where their code cannot be had */
   assigning(): Promise<Assigning>;
+  /** The folder that this device exchanges with; one for a page. @throws where its code cannot be had */
+  secondDevice(store: Store): Promise<SecondDevice>;
   /** QR code of a text (ISO/IEC 18004): rows of modules, true is dark; without a margin. */
   qrCode(text: string): Promise<readonly (readonly boolean[])[]>;
   /** Reports of trainees, on an instructor's device. @throws where its code cannot be had */

@@ -23,10 +23,11 @@ const MAY: Readonly<Record<string, readonly string[]>> = {
   journal: ['log'],
   exchange: ['log', 'deck', 'draft'],
   class: ['memory', 'deck'],
+  sync: ['log', 'exchange'],
   workers: ['drill', 'draft', 'exchange'],
   sw: [],
   ui: ['drill', 'draft', 'report', 'class'],
-  app: ['ui', 'drill', 'store', 'journal', 'exchange', 'workers'],
+  app: ['ui', 'drill', 'store', 'journal', 'exchange', 'sync', 'workers'],
   cli: ['drill', 'draft', 'exchange'],
 };
 

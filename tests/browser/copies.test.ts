@@ -35,10 +35,14 @@ test('a saved copy brings everything to another device; twice is once', async ()
     other.locator('input[type=file]').setInputFiles({ name: 'copy.txt', mimeType: 'text/plain', buffer: bytes });
   const said = () => other.locator('main').innerText();
   await take(copy);
-  await expect.poll(said).toContain(`Taken in: ${lines.length} entries and 1 deck`);
+  await expect
+    .poll(said)
+    .toContain(`Taken in: 1 answer of 1 day and ${lines.length - 1} other entries; 1 deck was new. 0 entries`);
   expect((await logLines(other)).sort()).toEqual(lines);
   await take(copy);
-  await expect.poll(said).toContain('Taken in: 0 entries and 0 decks');
+  await expect
+    .poll(said)
+    .toContain(`Taken in: no new entry; 0 decks were new. ${lines.length} entries were here already`);
   expect((await logLines(other)).sort()).toEqual(lines);
 
   // A part of it, with a damaged line.

@@ -1,3 +1,4 @@
+import type { ImportReport, Progress } from '../../model/ports.ts';
 import { plural } from '../words.ts';
 import type { Learner } from './learner.ts';
 
@@ -14,13 +15,28 @@ export const saveCopy = async (learner: Learner): Promise<readonly string[]> => 
   return [`Saved: ${plural(entries, 'entry', 'entries')} and every deck, in one file. Keep it somewhere else.`];
 };
 
-/** @throws StoreProblem, or RangeError where the file is no copy at all */
-export const takeCopy = async (learner: Learner, file: File): Promise<readonly string[]> => {
-  const report = await learner.store.importAll(await file.text());
-  await learner.reload();
-  const lines = [
-    `Taken in: ${plural(report.added, 'entry', 'entries')} and ${plural(report.decks, 'deck')} that were not here. ${plural(report.doubled, 'entry was', 'entries were')} here already.`,
+/** What came in by a union, for people. */
+export const joinedWords = (
+  report: Pick<ImportReport, 'added' | 'answers' | 'days' | 'doubled' | 'decks'>,
+): readonly string[] => {
+  const { added, answers, days, doubled, decks } = report;
+  const others = added - answers;
+  const came = [
+    ...(answers > 0 ? [`${plural(answers, 'answer')} of ${plural(days, 'day')}`] : []),
+    ...(others > 0
+      ? [plural(others, answers > 0 ? 'other entry' : 'entry', answers > 0 ? 'other entries' : 'entries')]
+      : []),
   ];
+  return [
+    `Taken in: ${came.length === 0 ? 'no new entry' : came.join(' and ')}; ${plural(decks, 'deck was', 'decks were')} new. ${plural(doubled, 'entry was', 'entries were')} here already. Nothing was lost.`,
+  ];
+};
+
+/** @throws StoreProblem, or RangeError where the file is no copy at all */
+export const takeCopy = async (learner: Learner, file: File, onProgress?: Progress): Promise<readonly string[]> => {
+  const report = await learner.store.importAll(await file.text(), onProgress);
+  await learner.reload();
+  const lines = [...joinedWords(report)];
   if (report.clashes > 0)
     lines.push(
       `${plural(report.clashes, 'entry', 'entries')} came from a copied device under a number that was taken: both are kept.`,

@@ -16,6 +16,7 @@ import { AskedOf } from '../parts/AskedOf.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
 import { PacedSetting } from '../parts/PacedSetting.tsx';
+import { SecondDevice } from '../parts/SecondDevice.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
 import { COURSE_WORDS, dayWords, plural } from '../words.ts';
@@ -44,6 +45,8 @@ export function Settings(props: { readonly learner: Learner }) {
   const [said, setSaid] = useState<readonly string[]>([]);
   const [failed, setFailed] = useState('');
   const [busy, setBusy] = useState(false);
+  /** Share of the joining that is done; null: none goes on. */
+  const [share, setShare] = useState<number | null>(null);
   useEffect(() => void loadTouch(store), [store]);
   useEffect(() => {
     void Promise.all([store.log.count(), store.persisted(), store.journal()]).then(([entries, persisted, journal]) =>
@@ -68,6 +71,7 @@ export function Settings(props: { readonly learner: Learner }) {
       setFailed(error instanceof Error ? error.message : String(error));
     }
     setBusy(false);
+    setShare(null);
   };
   const year = new Date(learner.today() * 86_400_000).getUTCFullYear();
   return (
@@ -130,13 +134,14 @@ export function Settings(props: { readonly learner: Learner }) {
             onChange={(event) => {
               const file = event.currentTarget.files?.[0];
               event.currentTarget.value = '';
-              if (file !== undefined) void work(() => takeCopy(learner, file));
+              if (file !== undefined) void work(() => takeCopy(learner, file, setShare));
             }}
           />
         </label>
         <p class="small soft">
           A copy is joined to what is here: nothing is lost, and the same copy twice counts once.
         </p>
+        {share !== null && <progress class="wide" aria-label="Joining the copy" value={share} />}
         <div role="status" class="stack">
           {said.map((line) => (
             <p class="note" key={line}>
@@ -151,6 +156,7 @@ export function Settings(props: { readonly learner: Learner }) {
         )}
       </section>
 
+      <SecondDevice learner={learner} />
       <KnownSigners learner={learner} />
 
       <section class="stack rule">
@@ -206,7 +212,10 @@ export function Settings(props: { readonly learner: Learner }) {
 
       <section class="stack rule">
         <h2>About</h2>
-        <p>Recency {device.build.version}. It works without a network; nothing you answer leaves this device.</p>
+        <p>
+          Recency {device.build.version}. It works without a network; nothing you answer leaves this device, unless you
+          share a folder with a second one.
+        </p>
         <ul class="lines">
           {CAUTIONS.map((text) => (
             <li key={text}>{text}</li>

@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { noJournal } from '../../../src/journal/none.ts';
+import { unionOf } from '../../../src/log/union.ts';
 import type { DraftCopies, Store, StoredDraft } from '../../../src/model/ports.ts';
 import { openStore } from '../../../src/store/open.ts';
 import { failCommits } from './faults.ts';
@@ -12,6 +13,7 @@ const open = (name: string, draftCopies: () => Promise<DraftCopies | null> = asy
     name,
     journal: async () => noJournal,
     exchange: () => import('../../../src/exchange/saved-copy.ts'),
+    union: async (...input) => unionOf(...input),
   });
 const draft = (seq: number, title: string, id = 'one'): StoredDraft => ({
   id,

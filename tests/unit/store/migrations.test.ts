@@ -3,6 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { at } from '../../../scripts/lib/paths.mjs';
 import { noJournal } from '../../../src/journal/none.ts';
+import { unionOf } from '../../../src/log/union.ts';
 import { MIGRATIONS, VERSION } from '../../../src/store/migrations/index.ts';
 import { openStore } from '../../../src/store/open.ts';
 
@@ -43,6 +44,7 @@ test.each(versions)('a database of version %d is read by the app of today', asyn
     name,
     journal: async () => noJournal,
     exchange: () => import('../../../src/exchange/saved-copy.ts'),
+    union: async (...input) => unionOf(...input),
   });
   expect(store.opened).toEqual({ status: 'there', entries: 2 });
   expect((await store.decks.list()).map(({ ref, active }) => [ref, active])).toEqual([
@@ -70,6 +72,7 @@ test('two entries under one id, from a copied phone: both are kept, and it is to
     name: 'copied',
     journal: async () => noJournal,
     exchange: () => import('../../../src/exchange/saved-copy.ts'),
+    union: async (...input) => unionOf(...input),
   });
   const entry = await store.log.append({ k: 'set', key: 'minutes/real', value: 5, at: 1000, off: 0 });
   const other = JSON.stringify({ ...entry, value: 6 });

@@ -2,6 +2,7 @@ import 'fake-indexeddb/auto';
 import { afterAll, vi } from 'vitest';
 import { noJournal } from '../../../src/journal/none.ts';
 import { canonicalJson } from '../../../src/lib/canonical-json.ts';
+import { unionOf } from '../../../src/log/union.ts';
 import type { NewEntry } from '../../../src/model/entry.ts';
 import type { Journal, JournalContent, Store, StoredDeck } from '../../../src/model/ports.ts';
 import { openStore, type StoreOptions } from '../../../src/store/open.ts';
@@ -20,6 +21,7 @@ export const openAt = (name = freshName(), options: Partial<StoreOptions> = {}):
     name,
     journal: async () => noJournal,
     exchange: () => import('../../../src/exchange/saved-copy.ts'),
+    union: async (...input) => unionOf(...input),
     ...options,
   });
 

@@ -3,6 +3,7 @@ import { vi } from 'vitest';
 import { lookBack } from '../../../src/drill/past.ts';
 import { noJournal } from '../../../src/journal/none.ts';
 import { readStored } from '../../../src/log/line.ts';
+import { unionOf } from '../../../src/log/union.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { AnyEntry, Store } from '../../../src/model/ports.ts';
 import { openStore } from '../../../src/store/open.ts';
@@ -39,6 +40,7 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     name: `learner-${crypto.randomUUID()}`,
     journal: async () => noJournal,
     exchange: () => import('../../../src/exchange/saved-copy.ts'),
+    union: async (...input) => unionOf(...input),
   });
   const lines = async () => {
     const all: string[] = [];
@@ -76,6 +78,7 @@ export const benchOf = async (deck: Deck, more: Partial<Device> = {}, at = AT): 
     qrCode: never,
     handing: never,
     assigning: never,
+    secondDevice: never,
     wakeLock: () => () => undefined,
     vibrate: null,
     updates: { subscribe: () => () => undefined, setBusy: never, accept: never, reload: never },

@@ -36,6 +36,7 @@ const device: Device = {
   qrCode: never,
   assigning: never,
   handing: never,
+  secondDevice: never,
   readRows: never,
   writeRows: never,
   wakeLock: () => () => undefined,

@@ -1,0 +1,148 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { type Apache, startApache } from '../helpers/apache.ts';
+import { answer, firstMinutes, heading, inDatabase, logLines, press, shown, WIND } from '../helpers/app.ts';
+import { axe, offlineReady, touchTargets, type Visit, visit } from '../helpers/browser.ts';
+import { type InFront, inFront } from '../helpers/in-front.ts';
+
+let apache: Apache;
+let front: InFront;
+let phone: Visit;
+let tablet: Visit;
+beforeAll(async () => {
+  [apache, phone, tablet] = await Promise.all([startApache(), visit(), visit()]);
+  front = await inFront(inject('baseUrl'), apache.url, ['open', 'closed']);
+});
+afterAll(() => Promise.all([phone?.close(), tablet?.close(), front?.close(), apache?.stop()]));
+
+const PASSPHRASE = 'four words in a row';
+const section = (page: Page) => page.getByRole('region', { name: 'Second device' });
+const told = (page: Page) => section(page).innerText();
+const log = async (page: Page) => (await logLines(page)).sort();
+const settings = async (page: Page) => {
+  await page.goto(`${front.url}#/settings`);
+  expect(await heading(page)).toBe('Settings');
+  await section(page).waitFor();
+};
+const fill = (page: Page, label: string | RegExp, text: string) => section(page).getByLabel(label).fill(text);
+
+test('two devices answer apart, share a folder under a passphrase, and both have all', {
+  timeout: 240_000,
+}, async () => {
+  const one = phone.page;
+  await one.goto(front.url);
+  await firstMinutes(one, WIND);
+  await press(one, /ask me/);
+  await answer(one, 'Sure');
+  await press(one, 'Enough for today');
+  await press(one, 'To the Brief');
+  await settings(one);
+  expect(await axe(one)).toEqual([]);
+  await fill(one, 'Address of the folder', '/open/pair');
+  await press(one, 'Test the address');
+  await expect.poll(() => told(one)).toContain('There is no such folder on the server.');
+  expect(await axe(one)).toEqual([]);
+  expect(await touchTargets(one)).toEqual([]);
+  await press(one, 'Make the folder');
+  await expect.poll(() => told(one)).toContain('The folder was made.');
+  await fill(one, /^Passphrase/, PASSPHRASE);
+  await press(one, 'Use this folder');
+  await expect
+    .poll(() => told(one))
+    .toMatch(/Came in: nothing new\. Went out: 1 answer, \d+ other entries, 1 deck\. Nothing was lost\./);
+  expect(await axe(one)).toEqual([]);
+  expect(await touchTargets(one)).toEqual([]);
+  // Nothing of it can be read on the server.
+  const folder = join(apache.files, 'open/pair');
+  const names = readdirSync(folder);
+  expect(names.map((name) => name.replace(/^[0-9a-f]{64}/, '*')).sort()).toEqual(['*.deck', '*.log', 'folder.json']);
+  for (const name of names) expect(readFileSync(join(folder, name), 'latin1')).not.toMatch(/answer|crosswind/i);
+
+  const two = tablet.page;
+  await two.goto(front.url);
+  await press(two, 'I have read this');
+  await settings(two);
+  await fill(two, 'Address of the folder', `${front.url}open/pair/`);
+  await fill(two, /^Passphrase/, 'four words in a raw');
+  await press(two, 'Use this folder');
+  await expect.poll(() => told(two)).toContain('not the passphrase of the folder');
+  expect(await log(two)).toEqual([]);
+  await fill(two, /^Passphrase/, PASSPHRASE);
+  await press(two, 'Use this folder');
+  await expect
+    .poll(() => told(two))
+    .toMatch(/Came in: 1 answer of 1 day, \d+ other entries, 1 deck\. Went out: nothing new\./);
+  expect(await log(two)).toEqual(await log(one));
+
+  // The deck is in practice there, with what is known of it.
+  await press(two, 'Brief');
+  await expect.poll(() => two.locator('main').innerText()).toContain('days to your check');
+  await press(two, /^Start/);
+  if ((await shown(two)) === 'read') await press(two, /ask me/);
+  await answer(two, "Don't know");
+  await press(two, 'Enough for today');
+  await press(two, 'To the Brief');
+  await settings(two);
+  await press(two, 'Exchange now');
+  // Where it did not go by itself meanwhile.
+  await expect.poll(() => told(two)).toContain('Came in: nothing new. Went out:');
+
+  // A list that is cut off changes nothing.
+  await settings(one);
+  const before = await log(one);
+  front.tearing = true;
+  await press(one, 'Exchange now');
+  await expect.poll(() => told(one)).toContain('damaged or cut off');
+  expect(await log(one)).toEqual(before);
+  front.tearing = false;
+  await press(one, 'Exchange now');
+  await expect.poll(() => told(one)).toMatch(/Came in: 1 answer of 1 day/);
+  expect(await log(one)).toEqual(await log(two));
+  expect((await log(one)).length).toBeGreaterThan(before.length);
+
+  // By itself after a start.
+  await one.goto(`${front.url}#/date`);
+  await one.getByLabel('Check date').fill('2026-12-20');
+  await press(one, /^(Begin|Keep|Store|Set|Save|Use)/);
+  await settings(one);
+  await press(one, 'Exchange now');
+  await expect.poll(() => told(one)).toMatch(/Went out: [1-9]/);
+  await two.goto(front.url);
+  await two.reload();
+  await expect.poll(() => log(two)).toEqual(await log(one));
+});
+
+test('the service worker keeps nothing of the folder', async () => {
+  const { page } = phone;
+  await offlineReady(page);
+  await settings(page);
+  await press(page, 'Exchange now');
+  await expect.poll(() => told(page)).toContain('Came in: nothing new. Went out: nothing new.');
+  const kept = await page.evaluate(async () => {
+    const caches = await window.caches.keys();
+    const requests = await Promise.all(
+      caches.map(async (name) => (await (await window.caches.open(name)).keys()).map(({ url }) => url)),
+    );
+    return requests.flat();
+  });
+  expect(kept.length).toBeGreaterThan(10);
+  expect(kept.filter((url) => url.includes('/open/'))).toEqual([]);
+});
+
+test('without a network it is told and tried again later; to stop leaves the files', async () => {
+  const { page } = phone;
+  const files = readdirSync(join(apache.files, 'open/pair'));
+  await phone.goOffline();
+  await press(page, 'Exchange now');
+  await expect.poll(() => told(page)).toContain('The server does not answer.');
+  await phone.goOnline();
+  expect(await axe(page)).toEqual([]);
+  await press(page, 'Stop using the folder');
+  expect(await touchTargets(page)).toEqual([]);
+  await section(page).getByRole('button', { name: 'Stop using it', exact: true }).tap();
+  await expect.poll(() => told(page)).toContain('no longer used by this device');
+  expect(await inDatabase(page, 'device', 'second-device')).toBeNull();
+  expect(readdirSync(join(apache.files, 'open/pair'))).toEqual(files);
+});
