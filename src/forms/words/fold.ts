@@ -108,7 +108,7 @@ const UNSPACED =
   /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Thai}\p{Script=Lao}\p{Script=Khmer}\p{Script=Myanmar}]/u;
 
 /** Letters that a word has at least, for one of them to be forgiven. */
-const LETTERS_LEAST = 5;
+export const LETTERS_LEAST = 5;
 
 /** Words of a text in which one letter may be wrong: also numbers as they are said, and two words written as one. */
 export function forgivingWords({ raw }: Folded): string[] {

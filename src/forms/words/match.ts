@@ -1,4 +1,4 @@
-import { type Folded, foldRaw, foldWords, forgivingWords, type Word } from './fold.ts';
+import { type Folded, foldRaw, foldWords, forgivingWords, LETTERS_LEAST, type Word } from './fold.ts';
 import { isNumberWord } from './numbers.ts';
 import { isOneApart } from './spelling.ts';
 
@@ -68,15 +68,20 @@ function compared(given: Folded, right: Folded, apart: readonly Foreign[]): Matc
 /** Each word that is one letter from one of the right ones taken for it. @param taken words that mean something else */
 function corrected(given: Folded, right: Folded, taken: ReadonlySet<string>): { folded: Folded; misspelt: string[] } {
   const own = wordKeys([right]);
-  const forgiving = forgivingWords(right);
+  const forgiving = [
+    ...forgivingWords(right).map((key) => ({ key, as: key })),
+    // Before one spelling was made of two: of "stabilse" the wrong letter hides the ending by which it is known.
+    ...right.raw.map(({ key, written }) => ({ key, as: written.toLowerCase() })),
+  ].filter(({ key, as }) => key === as || (as.length >= LETTERS_LEAST && /^[a-z]+$/.test(as)));
   const misspelt: string[] = [];
   const raw = given.raw.map((word): Word => {
     const { key, written } = word;
     if (own.has(key) || taken.has(key) || /^\d/.test(key) || isNumberWord(key)) return word;
-    const meant = forgiving.find((one) => isOneApart(key, one));
+    const small = written.toLowerCase();
+    const meant = forgiving.find(({ as }) => isOneApart(key, as) || isOneApart(small, as));
     if (meant === undefined) return word;
     misspelt.push(written);
-    return { key: meant, written };
+    return { key: meant.key, written };
   });
   return { folded: misspelt.length === 0 ? given : foldRaw(raw), misspelt };
 }
