@@ -48,7 +48,7 @@ test('a first evening, and the next day without a network', async () => {
     if (kind === 'run') expect(told).toContain('As it is done');
     await press(page, 'Next');
   }
-  expect([...met].sort()).toEqual(['choice', 'number', 'run']);
+  expect([...met]).toEqual(expect.arrayContaining(['choice', 'number', 'run']));
   if ((await shown(page)) === 'read') await press(page, /ask me/);
   await answer(page, "Don't know");
   await press(page, 'Enough for today');

@@ -23,7 +23,7 @@ const told = (page: Page) => section(page).innerText();
 const log = async (page: Page) => (await logLines(page)).sort();
 const settings = async (page: Page) => {
   await page.goto(`${front.url}#/settings`);
-  expect(await heading(page)).toBe('Settings');
+  await expect.poll(() => heading(page)).toBe('Settings');
   await section(page).waitFor();
 };
 const fill = (page: Page, label: string | RegExp, text: string) => section(page).getByLabel(label).fill(text);

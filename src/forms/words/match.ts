@@ -71,8 +71,10 @@ function corrected(given: Folded, right: Folded, taken: ReadonlySet<string>): { 
   const forgiving = [
     ...forgivingWords(right).map((key) => ({ key, as: key })),
     // Before one spelling was made of two: of "stabilse" the wrong letter hides the ending by which it is known.
-    ...right.raw.map(({ key, written }) => ({ key, as: written.toLowerCase() })),
-  ].filter(({ key, as }) => key === as || (as.length >= LETTERS_LEAST && /^[a-z]+$/.test(as)));
+    ...right.raw
+      .map(({ key, written }) => ({ key, as: written.toLowerCase() }))
+      .filter(({ key, as }) => key !== as && as.length >= LETTERS_LEAST && /^[a-z]+$/.test(as)),
+  ];
   const misspelt: string[] = [];
   const raw = given.raw.map((word): Word => {
     const { key, written } = word;

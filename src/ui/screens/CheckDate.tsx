@@ -66,9 +66,9 @@ export function CheckDate(props: { readonly learner: Learner; readonly drill: Dr
       <Stepper label="Minutes a day" unit="min" value={minutes} least={5} most={60} step={5} onChange={setMinutes} />
       {day !== null && day > today + 1 && <CheckGroups learner={learner} course={course} last={day} />}
       {!first && (
-        <p>
-          <a href="#/report">Progress report for your instructor</a>
-        </p>
+        <a class="button" href="#/report">
+          Progress report for your instructor
+        </a>
       )}
     </Sheet>
   );
