@@ -66,6 +66,12 @@ interface Rate {
   readonly urgent: boolean;
 }
 
+interface Rated {
+  readonly one: DeckOffer;
+  readonly rate: Rate;
+  readonly score: number;
+}
+
 interface Picked extends Rate {
   readonly now: Now;
 }
@@ -79,7 +85,7 @@ const pick = (
   soon: boolean,
 ): { readonly picked: Picked | null; readonly late: boolean } => {
   const before = session.answered.at(-1);
-  const rated: { one: DeckOffer; rate: Rate; score: number }[] = [];
+  const rated: Rated[] = [];
   let late = false;
   for (const one of allOffers(world)) {
     const rate = rateOf(one.offer, world, state, soon);
@@ -92,7 +98,7 @@ const pick = (
     rated.push({ one, rate, score: rate.score * mixed * suits(session, world, one.offer) });
   }
   rated.sort((a, b) => b.rate.tier - a.rate.tier || b.score - a.score);
-  for (const { one, rate } of rated) {
+  for (const { one, rate } of inBestWay(session, world, rated)) {
     const resolved = deckOf(world, one.deck);
     if (resolved === undefined) continue;
     for (let i = 0; i < DRAWS; i++) {
@@ -118,13 +124,61 @@ const pick = (
   return { picked: null, late };
 };
 
+/** Another way to ask about the same may gain so much less a second. */
+const NEAR = 0.55;
+/** Questions among which a way that was asked often gives way to others, and by how much each time. */
+const LATELY = 10;
+const AGAIN = 0.3;
+/** So much less fits a question that is too easy by the whole scale, and one that is too hard. */
+const TOO_EASY = 0.6;
+const TOO_HARD = 0.4;
+
+/**
+ * What is asked is decided by what it gains a second; how, by what fits: of the ways to ask about the best one's items
+ * that gain nearly as much, first the one whose ease is right for them and which was not asked of late.
+ * @param rated best first
+ */
+const inBestWay = (session: Session, { memory }: World, rated: readonly Rated[]): readonly Rated[] => {
+  const [best] = rated;
+  // What was missed a while ago comes back easier: that is settled.
+  if (best === undefined || best.rate.tier === TIER.back) return rated;
+  const same = new Set(best.one.offer.proves);
+  const all = best.score * best.one.offer.seconds;
+  const isOne = ({ one: { offer, deck }, rate, score }: Rated): boolean =>
+    deck === best.one.deck &&
+    rate.tier === best.rate.tier &&
+    // Nearly as much a second, and in all.
+    score >= NEAR * best.score &&
+    score * offer.seconds >= NEAR * all &&
+    // No part of a run for the whole of it.
+    (offer.form !== best.one.offer.form || offer.proves.length >= best.one.offer.proves.length) &&
+    offer.proves.some((key) => same.has(key));
+  const lately = session.answered.slice(-LATELY);
+  const fitness = ({ one: { offer } }: Rated): number => {
+    const wanted = offer.proves.reduce((sum, key) => sum + easeWanted(memory.items.get(key)?.s ?? 0), 0);
+    const off = offer.ease - wanted / offer.proves.length;
+    const often = lately.filter(({ form }) => form === offer.form).length;
+    return (off > 0 ? 1 - TOO_EASY * off : 1 + TOO_HARD * off) / (1 + AGAIN * often) + LOT * lotOf(session, offer);
+  };
+  const ways = rated.filter(isOne).map((one) => ({ one, fitness: fitness(one) }));
+  ways.sort((a, b) => b.fitness - a.fitness);
+  return [...ways.map(({ one }) => one), ...rated.filter((one) => !isOne(one))];
+};
+
+/** 0..1, the same for the same question at the same place of a drill. */
+const lotOf = ({ seed, count }: Session, offer: Offer): number =>
+  fnv1a(`${seed}/${count}/${questionName(offer)}`) / 2 ** 32;
+
+/** How easy a question of an item is to be, 1 easiest, by its stability in days. */
+const easeWanted = (s: number): number => (s <= 1 ? 1 : Math.max(0, 1 - Math.log(s) / Math.log(GROWN)));
+
 /** In its easier form it is no proof of memory; unless it asks something that was not asked today. */
 const isEased = (session: Session, { memory, day }: World, { proves, ease }: Offer): boolean =>
   proves.some((key) => (easeMissed(session, key) ?? 1) < ease) &&
   proves.every((key) => memory.items.get(key)?.day === day);
 
 /** At this stability, days, the hardest form is asked. */
-const GROWN = 30;
+const GROWN = 20;
 /** So much less counts a question of greatest ease, once it is outgrown. */
 const OUTGROWN = 0.7;
 /** So much more an easier one, of what was missed just before. */
@@ -141,13 +195,12 @@ const suits = (session: Session, { memory }: World, offer: Offer): number => {
   let wanted = 0;
   let isBack = false;
   for (const key of offer.proves) {
-    const s = memory.items.get(key)?.s ?? 0;
-    wanted += s <= 1 ? 1 : Math.max(0, 1 - Math.log(s) / Math.log(GROWN));
+    wanted += easeWanted(memory.items.get(key)?.s ?? 0);
     const missed = easeMissed(session, key);
     isBack ||= missed !== undefined && offer.ease > missed;
   }
   const outgrown = Math.max(0, offer.ease - wanted / offer.proves.length);
-  const lot = fnv1a(`${session.seed}/${session.count}/${questionName(offer)}`) / 2 ** 32;
+  const lot = lotOf(session, offer);
   const before = session.answered.slice(-2).filter(({ form }) => form === offer.form).length;
   return (
     (1 + 0.02 * offer.ease) *

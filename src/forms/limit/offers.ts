@@ -30,7 +30,7 @@ export function* limitOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | 
           g,
           seconds,
           rows,
-          ease: isFact(limit.limit) ? 0.6 : 0.3,
+          ease: isFact(limit.limit) ? 0.65 : 0.45,
           confusable: alike(limit.limit.id),
           needs: 'read',
         };
