@@ -186,6 +186,8 @@ const EASIER = 1.5;
 /** So much at most by lot, and so much less for the form of the questions just before: nobody likes it uniform. */
 const LOT = 0.12;
 const SAME_FORM = 0.08;
+/** And so much less for a thing of which several single questions were put of late. */
+const SAME_THING = 0.25;
 
 /**
  * How well a question fits what is known of its items: the harder form comes as memory grows (of two that are equal
@@ -202,11 +204,14 @@ const suits = (session: Session, { memory }: World, offer: Offer): number => {
   const outgrown = Math.max(0, offer.ease - wanted / offer.proves.length);
   const lot = lotOf(session, offer);
   const before = session.answered.slice(-2).filter(({ form }) => form === offer.form).length;
+  // Beyond that a thing is given a rest: one wind after the other is no longer mixing.
+  const thing = session.answered.slice(-6).filter(({ about }) => about.thing === offer.about.thing).length;
   return (
     (1 + 0.02 * offer.ease) *
     (isBack ? EASIER : 1 - OUTGROWN * outgrown) *
     (1 + LOT * (lot - 0.5)) *
-    (1 - SAME_FORM * before)
+    (1 - SAME_FORM * before) *
+    (isBack || offer.proves.length > 1 ? 1 : (1 - SAME_THING) ** Math.max(0, thing - 1))
   );
 };
 

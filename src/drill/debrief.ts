@@ -56,10 +56,11 @@ export const debrief = (
   const sureButWrong = new Set<ItemKey>();
   const missed = new Set<ItemKey>();
   const unsure = new Set<ItemKey>();
-  for (const { sure, verdicts } of counted) {
+  for (const { form, sure, verdicts } of counted) {
     for (const [key, verdict] of Object.entries(verdicts) as [ItemKey, Verdict][]) {
       const wrong = verdict === 'missed';
-      if (wrong) (sure === true ? sureButWrong : missed).add(key);
+      // In a run in time nobody is asked.
+      if (wrong) (sure === true && form !== 'paced' ? sureButWrong : missed).add(key);
       else if (verdict === 'unsure' && sure !== true) unsure.add(key);
     }
   }

@@ -158,8 +158,13 @@ export interface ScenarioShown {
   readonly ask: string;
   readonly fields: readonly NumberField[];
   readonly choices: readonly Choice[];
-  /** Degrees, degrees, kt: what the runway picture needs. */
-  readonly picture: { readonly runway: number; readonly windDir: number; readonly windSpeed: number } | null;
+  /** Degrees, degrees, kt: what the runway picture needs. gusty: some formula reckons with another wind than the one drawn. */
+  readonly picture: {
+    readonly runway: number;
+    readonly windDir: number;
+    readonly windSpeed: number;
+    readonly gusty?: true;
+  } | null;
 }
 export type ScenarioGiven = NumberGiven | ChoiceGiven;
 

@@ -126,22 +126,22 @@ function unsaid(deck: Deck, resolved: ResolvedScenario, ask: string, drawn: Draw
 /** Runway and wind: values named runway, windDir and windSpeed, else what the wind functions are called with. */
 function pictureOf(resolved: ResolvedScenario, drawn: Drawn, lookups: Lookups): ScenarioShown['picture'] {
   const { runway, windDir, windSpeed } = drawn;
-  if (typeof runway === 'number' && typeof windDir === 'number' && typeof windSpeed === 'number') {
-    return { runway, windDir, windSpeed };
-  }
   const values = withLets(resolved, drawn, lookups);
-  if (!values) return null;
   const trees = [
     ...resolved.lets.map((l) => l.tree),
     ...resolved.require,
     ...resolved.asks.flatMap((a) => ('number' in a ? [a.number] : a.rules.flatMap((r) => r.if ?? []))),
   ];
-  for (const call of trees.flatMap(callsIn)) {
-    if (call.name !== 'headwind' && call.name !== 'crosswind') continue;
+  const winds = (values === null ? [] : trees.flatMap(callsIn)).flatMap((call) => {
+    if (values === null || (call.name !== 'headwind' && call.name !== 'crosswind')) return [];
     const [dir, speed, course] = call.args.map((a) => numberIn(a, values, lookups));
-    if (typeof dir === 'number' && typeof speed === 'number' && typeof course === 'number') {
-      return { runway: course, windDir: dir, windSpeed: speed };
-    }
+    return typeof dir === 'number' && typeof speed === 'number' && typeof course === 'number'
+      ? [{ runway: course, windDir: dir, windSpeed: speed }]
+      : [];
+  });
+  if (typeof runway === 'number' && typeof windDir === 'number' && typeof windSpeed === 'number') {
+    const gusty = winds.some((wind) => wind.windSpeed !== windSpeed);
+    return { runway, windDir, windSpeed, ...(gusty && { gusty }) };
   }
-  return null;
+  return winds[0] ?? null;
 }

@@ -105,7 +105,8 @@ function Scene(props: { readonly shown: PacedShown }) {
       ))}
       {pace !== '' && <p class="soft">{pace}</p>}
       <p class="soft">
-        Six steps stand at your thumb; not all of them are yours, and not all are due. Keys 1 to 6 do the same.
+        Six buttons stand at the foot; not all of their steps are yours, and not all are due.
+        <span class="with-keys"> Keys 1 to 6 do the same.</span>
       </p>
     </>
   );

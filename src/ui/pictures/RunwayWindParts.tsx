@@ -11,10 +11,12 @@ export function RunwayWindParts(props: {
   readonly runway: number;
   readonly windDir: number;
   readonly windSpeed: number;
+  /** Another wind counts too: parts of the mean one would be taken for the answer. */
+  readonly gusty?: true;
 }) {
-  const { runway, windDir, windSpeed } = props;
+  const { runway, windDir, windSpeed, gusty } = props;
   const parts = windParts(props);
-  if (parts === null || windSpeed < 0.5) return <RunwayWind {...props} />;
+  if (parts === null || windSpeed < 0.5 || gusty) return <RunwayWind {...props} />;
   const from = tradeForm(windDir, '°', 'direction');
   const speed = tradeForm(Math.round(windSpeed), 'kt');
   const words = partsWords(parts);

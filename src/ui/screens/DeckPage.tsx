@@ -72,7 +72,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
           <Opens learner={learner} course={courseOf(stored.nature)} deck={stored.id} />
           {hasPaced(learner, courseOf(stored.nature)) && (deck.paced ?? []).length > 0 && (
             <>
-              <h2>In time</h2>
+              <h2>Paced run: the take-off in time</h2>
               <ul class="lines">
                 {deck.paced?.map(({ id, title }) => (
                   <li key={id}>

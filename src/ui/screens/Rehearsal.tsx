@@ -99,6 +99,9 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
       onAnswer={(sure, unsure) => void model.answer(sure, unsure)}
     >
       <Unsaved learner={learner} />
+      {shown.form === 'run' && model.rehearsal.value?.seat !== null && (
+        <p class="small soft">All steps, the other pilot's too. Your own are looked at apart.</p>
+      )}
     </Ask>
   );
 }

@@ -18,7 +18,7 @@ export function CueVerdict(props: VerdictProps<CueShown>) {
       {...props}
       about={shown.about}
       open
-      right={shown.way === 'trigger' ? 'It waits for its cue' : 'It calls for'}
+      right={shown.way === 'trigger' ? 'What it waits for' : 'It calls for'}
     />
   );
 }
