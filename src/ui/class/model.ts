@@ -5,6 +5,7 @@ import { type ClassTable, classTable } from '../../class/table.ts';
 import { type ClassQuery, type ClassSlip, commonSlips, queriesOf } from '../../class/told.ts';
 import type { ClassDoor, ClassRecords, ClassSettings, ClassStore, FileResult, Packed } from '../../class/types.ts';
 import type { IsoDate } from '../../model/deck.ts';
+import { assignedRevisions, readDrafts } from '../assign/drafts.ts';
 import { inPieces } from '../models/in-pieces.ts';
 import type { Learner } from '../models/learner.ts';
 import { calendarDay } from './words.ts';
@@ -96,6 +97,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     const reports = await store.reports(people.map(({ newest }) => newest.hash));
     const decks = await knownDecks(reports);
     const soon = heads.filter(({ taken }) => taken < limit + WARNED_DAYS * DAY);
+    const assigned = assignedRevisions(await readDrafts(learner.store));
     const told = { people, reports, only: new Set(settings.decks.map(({ id }) => id)) };
     const today = calendarDay(device, device.now());
     view.value = {
@@ -103,7 +105,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
       people,
       reports,
       decks,
-      table: classTable({ people, reports, decks, settings, today }),
+      table: classTable({ people, reports, decks, settings, assigned, today }),
       slips: commonSlips(told),
       queries: queriesOf(told, decks),
       today,
