@@ -1,6 +1,6 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { type KnownDecks, knowInSteps, reportedIn } from '../../class/known.ts';
-import { type Person, peopleOf } from '../../class/people.ts';
+import { type Person, peopleOf, sameName } from '../../class/people.ts';
 import { type ClassTable, classTable } from '../../class/table.ts';
 import { type ClassQuery, type ClassSlip, commonSlips, queriesOf } from '../../class/told.ts';
 import type { ClassDoor, ClassRecords, ClassSettings, ClassStore, FileResult, Packed } from '../../class/types.ts';
@@ -183,7 +183,15 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     putNote: (person, note) => change(() => store.putNote(person.id, note)),
     join: (person, to) => change(() => store.join(person.id, to.id)),
     part: (key) => change(() => store.part(key)),
-    remove: (person) => change(() => store.remove(person.devices.map(({ key }) => key))),
+    remove: (person) =>
+      change(async () => {
+        await store.remove(person.devices.map(({ key }) => key));
+        // Nothing of the trainee stays: neither the name among those expected.
+        const { settings } = await store.read();
+        const names = new Set(person.heads.map(({ trainee }) => sameName(trainee)));
+        const expected = settings.expected.filter((name) => !names.has(sameName(name)));
+        if (expected.length < settings.expected.length) await store.putSettings({ ...settings, expected });
+      }),
     clear: () => change(() => store.clear()),
     history: async ({ heads }) => {
       const found = await store.reports(heads.map(({ hash }) => hash));
