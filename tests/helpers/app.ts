@@ -117,6 +117,31 @@ export const inDatabase = (page: Page, store: string, key?: string): Promise<unk
     [store, key] as const,
   );
 
+/** All keys and records of a database of this origin, as JSON. */
+export const wholeDatabase = (page: Page, database: string): Promise<string> =>
+  page.evaluate(
+    (name) =>
+      new Promise<string>((done, failed) => {
+        const opening = indexedDB.open(name);
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const opened = opening.result;
+          const stores = [...opened.objectStoreNames];
+          const reading = opened.transaction(stores);
+          const found = stores.map((store) => {
+            const from = reading.objectStore(store);
+            return [store, from.getAllKeys(), from.getAll()] as const;
+          });
+          reading.onabort = () => failed(reading.error);
+          reading.oncomplete = () => {
+            opened.close();
+            done(JSON.stringify(found.map(([store, keys, values]) => [store, keys.result, values.result])));
+          };
+        };
+      }),
+    database,
+  );
+
 /** Lines of the practice log, as they are stored. */
 export const logLines = async (page: Page): Promise<string[]> => (await inDatabase(page, 'log')) as string[];
 

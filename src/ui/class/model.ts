@@ -186,7 +186,8 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     remove: (person) =>
       change(async () => {
         await store.remove(person.devices.map(({ key }) => key));
-        // Nothing of the trainee stays: neither the name among those expected.
+        // Nothing of the trainee stays: neither what was said of the files, nor the name among those expected.
+        results.value = [];
         const { settings } = await store.read();
         const names = new Set(person.heads.map(({ trainee }) => sameName(trainee)));
         const expected = settings.expected.filter((name) => !names.has(sameName(name)));
