@@ -145,6 +145,14 @@ export const wholeDatabase = (page: Page, database: string): Promise<string> =>
 /** Lines of the practice log, as they are stored. */
 export const logLines = async (page: Page): Promise<string[]> => (await inDatabase(page, 'log')) as string[];
 
+/** All lines of the log in order of time: those of today, and of old days as they are sealed. */
+export const wholeLog = async (page: Page): Promise<string[]> => {
+  const sealed = (await inDatabase(page, 'segments')) as { readonly text: string }[];
+  const lines = [...(await logLines(page)), ...sealed.flatMap(({ text }) => text.split('\n').slice(0, -1))];
+  const timed = lines.map((line) => ({ line, at: (JSON.parse(line) as Line).at }));
+  return timed.sort((x, y) => x.at - y.at).map(({ line }) => line);
+};
+
 /** The drill under way, as it is stored; null where there is none. */
 export const storedDrill = async (page: Page): Promise<string> =>
   JSON.stringify((await inDatabase(page, 'state', 'drill')) ?? null);

@@ -2,6 +2,7 @@ import { writeCopy } from '../../src/exchange/saved-copy.ts';
 import { toLine } from '../../src/log/line.ts';
 import { fold } from '../../src/memory/fold.ts';
 import { recallChance } from '../../src/memory/fsrs.ts';
+import { OWN_MEMORY } from '../../src/memory/own-weights.ts';
 import type { Deck } from '../../src/model/deck.ts';
 import type { Entry } from '../../src/model/entry.ts';
 import type { Item, ItemKey } from '../../src/model/item.ts';
@@ -19,16 +20,16 @@ export interface BroughtAnswers {
   readonly isRight: (item: Item) => boolean;
 }
 
-/** A saved copy of answers alone, as another device of the learner would bring them. */
+/**
+ * A saved copy of answers, as another device of the learner would bring them. With the usual weights of memory: own ones
+ * are found by the side, whenever the device comes to it.
+ */
 export const answersCopy = ({ deck, writer, items, times, isRight }: BroughtAnswers): string => {
   const answers = times.flatMap((time) => items.map((item) => ({ item, time })));
+  const line = (i: number, at: number, said: object) =>
+    toLine({ v: 1, id: `${writer}.${i + 1}`, at, off: 0, app: 'test', ...said } as Entry);
   const lines = answers.map(({ item, time }, i) =>
-    toLine({
-      v: 1,
-      id: `${writer}.${i + 1}`,
-      at: time + (i % items.length),
-      off: 0,
-      app: 'test',
+    line(i, time + (i % items.length), {
       k: 'answer',
       deck,
       form: 'limit',
@@ -41,9 +42,11 @@ export const answersCopy = ({ deck, writer, items, times, isRight }: BroughtAnsw
       marks: { [item.key]: isRight(item) ? 'right' : 'wrong' },
       g: 0,
       mv: 1,
-    } as Entry),
+    }),
   );
-  return writeCopy({ decks: [], lines }, { app: 'test', at: times.at(-1) ?? 0 });
+  const last = times.at(-1) ?? 0;
+  lines.push(line(lines.length, last + items.length, { k: 'set', key: OWN_MEMORY, value: false }));
+  return writeCopy({ decks: [], lines }, { app: 'test', at: last });
 };
 
 /**
