@@ -5,6 +5,7 @@ import { DRILLED } from '../memory/plan/input.ts';
 import { READING } from '../memory/plan/shares.ts';
 import type { IsoDate } from '../model/deck.ts';
 import type { Facet, ItemKey } from '../model/item.ts';
+import type { StoredDeck } from '../model/ports.ts';
 import { byKeyAlone, type KnownDecks, type KnownItem } from './known.ts';
 import { keysOf } from './packed.ts';
 import { type Person, sameName } from './people.ts';
@@ -101,6 +102,8 @@ export interface TableInput {
   readonly reports: ReadonlyMap<string, Packed>;
   readonly decks: KnownDecks;
   readonly settings: ClassSettings;
+  /** Deck id → the revision that was assigned on this device. */
+  readonly assigned?: ReadonlyMap<string, Pick<StoredDeck, 'version' | 'contentId'>>;
   readonly today: IsoDate;
 }
 
@@ -176,20 +179,21 @@ const columnsOf = (packed: readonly Packed[], items: Items, decks: KnownDecks): 
   });
 };
 
-const oldRevisions = (packed: Packed, decks: KnownDecks, settings: ClassSettings): OldRevision[] =>
+/** Meant is the revision that is expected, else the one that was assigned, else the newest here. */
+const oldRevisions = (packed: Packed, { decks, settings, assigned }: TableInput): OldRevision[] =>
   packed.decks.flatMap(({ id, title, version, contentId }) => {
-    const newest = decks.get(id)?.newest;
-    const assigned = settings.decks.find((one) => one.id === id)?.contentId ?? null;
-    const wanted = assigned ?? newest?.contentId ?? null;
+    const here = [assigned?.get(id), decks.get(id)?.newest].filter((one) => one !== undefined);
+    const wanted = settings.decks.find((one) => one.id === id)?.contentId ?? here[0]?.contentId ?? null;
     if (wanted === null || wanted === contentId) return [];
-    const wantedVersion = newest !== undefined && newest.contentId === wanted ? newest.version : null;
+    const wantedVersion = here.find((one) => one.contentId === wanted)?.version ?? null;
     const order = wantedVersion === null ? 0 : compareVersions(version, wantedVersion);
     const how = order < 0 ? 'older' : order > 0 ? 'newer' : 'other';
     return [{ deck: id, title, version, wanted: wantedVersion, how }];
   });
 
 /** The table of a class. O(trainees × items), without a look-up for each item where trainees fly the same. */
-export const classTable = ({ people, reports, decks, settings, today }: TableInput): ClassTable => {
+export const classTable = (input: TableInput): ClassTable => {
+  const { people, reports, decks, settings, today } = input;
   const wanted = new Set(settings.decks.map(({ id }) => id));
   const shown = people.flatMap((person) => {
     const packed = reports.get(person.newest.hash);
@@ -282,7 +286,7 @@ export const classTable = ({ people, reports, decks, settings, today }: TableInp
       planned: daysLeft === null || daysLeft <= 0 ? null : packed.planned * daysLeft,
       need: weights === 0 ? 0 : gap / weights,
       notAsked: packed.decks.reduce((whole, { notAsked }) => whole + notAsked, 0),
-      old: oldRevisions(packed, decks, settings),
+      old: oldRevisions(packed, input),
       cells,
     };
   });

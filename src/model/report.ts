@@ -11,7 +11,10 @@ export type Leavable = (typeof LEAVABLE)[number];
 
 export interface ReportItem {
   readonly key: ItemKey;
-  /** Recall chance today and on the check date, 0..1, three decimals; null: never asked (now), no check date (day). */
+  /**
+   * Recall chance today, and on the check date if nothing more is practised, 0..1, three decimals; null: never asked, and
+   * of `day` no check date, or one that is past.
+   */
   readonly now: number | null;
   readonly day: number | null;
   /** Verdicts so far: missed, unsure, sound, fluent. */

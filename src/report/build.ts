@@ -36,8 +36,6 @@ export interface ReportSource {
   /** Wrong answers in words, of whatever deck. */
   readonly slips: readonly Confusion[];
   readonly memory: Pick<Memory, 'items' | 'model'>;
-  /** Of the plan for the check: recall chance on its day if the plan is kept. Null where there is no such plan. */
-  readonly onDay: ReadonlyMap<ItemKey, number> | null;
   readonly leftOut: ReadonlySet<Leavable>;
 }
 
@@ -104,14 +102,15 @@ const deckOf = (source: DeckSource, of: ReportSource): ReportDeck => {
 const itemOf = (
   key: ItemKey,
   { verdicts, sureWrong, voids, last }: ItemTally,
-  { memory, day, checkDay, onDay, leftOut }: ReportSource,
+  { memory, day, checkDay, leftOut }: ReportSource,
 ): ReportItem => {
   const known = memory.items.get(key);
-  const later = checkDay === null ? undefined : onDay?.get(key);
+  const on = (when: number) => (known === undefined ? null : rounded(recallChance(known, when, memory.model)));
   return {
     key,
-    now: known === undefined ? null : rounded(recallChance(known, day, memory.model)),
-    day: later === undefined ? null : rounded(later),
+    now: on(day),
+    // Not that of the plan: whoever gave it up would look as if they had kept it.
+    day: checkDay === null || checkDay < day ? null : on(checkDay),
     verdicts,
     ...(!leftOut.has('sure') && { sureWrong }),
     voids,

@@ -117,8 +117,41 @@ export const inDatabase = (page: Page, store: string, key?: string): Promise<unk
     [store, key] as const,
   );
 
+/** All keys and records of a database of this origin, as JSON. */
+export const wholeDatabase = (page: Page, database: string): Promise<string> =>
+  page.evaluate(
+    (name) =>
+      new Promise<string>((done, failed) => {
+        const opening = indexedDB.open(name);
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const opened = opening.result;
+          const stores = [...opened.objectStoreNames];
+          const reading = opened.transaction(stores);
+          const found = stores.map((store) => {
+            const from = reading.objectStore(store);
+            return [store, from.getAllKeys(), from.getAll()] as const;
+          });
+          reading.onabort = () => failed(reading.error);
+          reading.oncomplete = () => {
+            opened.close();
+            done(JSON.stringify(found.map(([store, keys, values]) => [store, keys.result, values.result])));
+          };
+        };
+      }),
+    database,
+  );
+
 /** Lines of the practice log, as they are stored. */
 export const logLines = async (page: Page): Promise<string[]> => (await inDatabase(page, 'log')) as string[];
+
+/** All lines of the log in order of time: those of today, and of old days as they are sealed. */
+export const wholeLog = async (page: Page): Promise<string[]> => {
+  const sealed = (await inDatabase(page, 'segments')) as { readonly text: string }[];
+  const lines = [...(await logLines(page)), ...sealed.flatMap(({ text }) => text.split('\n').slice(0, -1))];
+  const timed = lines.map((line) => ({ line, at: (JSON.parse(line) as Line).at }));
+  return timed.sort((x, y) => x.at - y.at).map(({ line }) => line);
+};
 
 /** The drill under way, as it is stored; null where there is none. */
 export const storedDrill = async (page: Page): Promise<string> =>

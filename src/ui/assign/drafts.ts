@@ -8,12 +8,19 @@ import type { Learner } from '../models/learner.ts';
 
 export type Value = Omit<Assignment, 'recency' | 'v' | 'id' | 'n' | 'made'>;
 
+export type AssignedRevision = Pick<AssignedDeck, 'id' | 'contentId' | 'version'>;
+
 export interface AssignmentDraft {
   readonly id: string;
   /** Perhaps not yet a right one. */
   readonly value: Value;
-  /** As it was handed out last; null: never. */
-  readonly handed: { readonly n: number; readonly made: string; readonly sum: string } | null;
+  /** As it was handed out last, of its decks the revisions; null: never. */
+  readonly handed: {
+    readonly n: number;
+    readonly made: string;
+    readonly sum: string;
+    readonly decks?: readonly AssignedRevision[];
+  } | null;
 }
 
 const KEY = 'assignments';
@@ -66,17 +73,28 @@ export const assignmentOf = ({ id, value, handed }: AssignmentDraft, today: stri
   return { recency: 'assignment', v: 1, id, n, made: isSame ? handed.made : today, ...said(value) };
 };
 
+const revisionsOf = ({ decks }: Value): readonly AssignedRevision[] =>
+  decks.map(({ id, contentId, version }) => ({ id, contentId, version }));
+
+/** Deck id → the revision that trainees were told to practise last. */
+export const assignedRevisions = (drafts: readonly AssignmentDraft[]): ReadonlyMap<string, AssignedRevision> => {
+  const handed = drafts.flatMap((draft) => draft.handed ?? []);
+  // The drafts begin with the newest: of one day it holds.
+  const inOrder = handed.reverse().sort((a, b) => (a.made < b.made ? -1 : a.made > b.made ? 1 : 0));
+  return new Map(inOrder.flatMap(({ decks = [] }) => decks.map((deck) => [deck.id, deck] as const)));
+};
+
 /** From now on this is what trainees have. */
 export const handedOut = (draft: AssignmentDraft, { n, made }: Assignment): AssignmentDraft => ({
   ...draft,
-  handed: { n, made, sum: sumOf(draft.value) },
+  handed: { n, made, sum: sumOf(draft.value), decks: revisionsOf(draft.value) },
 });
 
 /** One that was handed out from another device, to go on from. */
 export const draftFrom = ({ recency: _, v: __, id, n, made, ...value }: Assignment): AssignmentDraft => ({
   id,
   value,
-  handed: { n, made, sum: sumOf(value) },
+  handed: { n, made, sum: sumOf(value), decks: revisionsOf(value) },
 });
 
 /** "type-rating-group-3-2.assignment.json" */

@@ -2,6 +2,7 @@ import './class.css';
 import '../print/print.css';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
+import { takeReport } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { plural } from '../words.ts';
@@ -26,6 +27,8 @@ export function ClassScreen(props: { readonly learner: Learner; readonly of: str
         mine = opened;
         if (left) return opened.close();
         setModel(opened);
+        const report = takeReport();
+        if (report !== null) void opened.takeFiles([report]);
       },
       (error) => setModel(error instanceof Error ? error.message : String(error)),
     );

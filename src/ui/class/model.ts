@@ -1,10 +1,11 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { type KnownDecks, knowInSteps, reportedIn } from '../../class/known.ts';
-import { type Person, peopleOf } from '../../class/people.ts';
+import { type Person, peopleOf, sameName } from '../../class/people.ts';
 import { type ClassTable, classTable } from '../../class/table.ts';
 import { type ClassQuery, type ClassSlip, commonSlips, queriesOf } from '../../class/told.ts';
 import type { ClassDoor, ClassRecords, ClassSettings, ClassStore, FileResult, Packed } from '../../class/types.ts';
 import type { IsoDate } from '../../model/deck.ts';
+import { assignedRevisions, readDrafts } from '../assign/drafts.ts';
 import { inPieces } from '../models/in-pieces.ts';
 import type { Learner } from '../models/learner.ts';
 import { calendarDay } from './words.ts';
@@ -96,6 +97,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     const reports = await store.reports(people.map(({ newest }) => newest.hash));
     const decks = await knownDecks(reports);
     const soon = heads.filter(({ taken }) => taken < limit + WARNED_DAYS * DAY);
+    const assigned = assignedRevisions(await readDrafts(learner.store));
     const told = { people, reports, only: new Set(settings.decks.map(({ id }) => id)) };
     const today = calendarDay(device, device.now());
     view.value = {
@@ -103,7 +105,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
       people,
       reports,
       decks,
-      table: classTable({ people, reports, decks, settings, today }),
+      table: classTable({ people, reports, decks, settings, assigned, today }),
       slips: commonSlips(told),
       queries: queriesOf(told, decks),
       today,
@@ -181,7 +183,16 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     putNote: (person, note) => change(() => store.putNote(person.id, note)),
     join: (person, to) => change(() => store.join(person.id, to.id)),
     part: (key) => change(() => store.part(key)),
-    remove: (person) => change(() => store.remove(person.devices.map(({ key }) => key))),
+    remove: (person) =>
+      change(async () => {
+        await store.remove(person.devices.map(({ key }) => key));
+        // Nothing of the trainee stays: neither what was said of the files, nor the name among those expected.
+        results.value = [];
+        const { settings } = await store.read();
+        const names = new Set(person.heads.map(({ trainee }) => sameName(trainee)));
+        const expected = settings.expected.filter((name) => !names.has(sameName(name)));
+        if (expected.length < settings.expected.length) await store.putSettings({ ...settings, expected });
+      }),
     clear: () => change(() => store.clear()),
     history: async ({ heads }) => {
       const found = await store.reports(heads.map(({ hash }) => hash));

@@ -40,6 +40,8 @@ export type Incoming =
     }
   /** Not a deck: what an instructor set. `src/ui/assign` reads it. */
   | { readonly step: 'assignment'; readonly name: string; readonly text: string }
+  /** What a trainee reports. The class table opens it. */
+  | { readonly step: 'report'; readonly name: string; readonly text: string }
   | { readonly step: 'failed'; readonly name: string; readonly why: string };
 
 /** Module state: the file picker, the link page and the demo list all lead to the same screen. */
@@ -113,6 +115,10 @@ export const takeText = async (
     incoming.value = { step: 'assignment', name, text };
     return;
   }
+  if (isReport(text, name)) {
+    incoming.value = { step: 'report', name, text };
+    return;
+  }
   const { device } = learner;
   try {
     const today = isoOfDay(learner.today());
@@ -182,6 +188,17 @@ export const takeText = async (
 /** By what it says of itself, or where too little of it arrived by its name. No deck holds these words unescaped. */
 const isAssignment = (text: string, name: string): boolean =>
   /"recency"\s*:\s*"assignment"/.test(text) || /\.assignment\.(json|txt)$/i.test(name);
+
+/** By the head of its signature, `{"alg":` in base64url, which is no JSON; where that is damaged by its name. */
+const isReport = (text: string, name: string): boolean => /^\s*eyJhbGciOi/.test(text) || /\.report\.txt$/i.test(name);
+
+/** A report that came in, once: whoever takes it opens it. */
+export const takeReport = (): File | null => {
+  const now = incoming.value;
+  if (now.step !== 'report') return null;
+  incoming.value = { step: 'none' };
+  return new File([now.text], now.name);
+};
 
 const signaturesIn = (text: string): readonly string[] => (JSON.parse(text) as Partial<Deck>).signatures ?? [];
 

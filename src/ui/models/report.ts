@@ -2,7 +2,6 @@
 import { resolveInSteps } from '../../deck/resolve.ts';
 import { type Confusion, confusionsInSteps } from '../../drill/confusions.ts';
 import { askedItems, offersAhead } from '../../drill/world.ts';
-import type { ItemKey } from '../../model/item.ts';
 import { LEAVABLE, type Leavable } from '../../model/report.ts';
 import { MOST_TRAINEE } from '../../model/trainee.ts';
 import type { DeckSource } from '../../report/build.ts';
@@ -13,7 +12,6 @@ import { inPieces } from './in-pieces.ts';
 import type { Learner, Practised } from './learner.ts';
 import { lookBackOf } from './past.ts';
 import { readyToAsk } from './plan-input.ts';
-import type { PlanRecord } from './plan-record.ts';
 
 export interface Gathered {
   readonly decks: readonly DeckSource[];
@@ -57,23 +55,6 @@ const notAskedOf = async (learner: Learner, contentId: string, { deck, items }: 
   const whole = await inPieces(resolveInSteps(deck, contentId, variants), elapsed);
   await inPieces(offersAhead([whole]), elapsed);
   return askedItems([whole]).filter(({ key }) => !items.has(key)).length;
-};
-
-/**
- * Recall chances on the check day if the plan is kept, by item.
- * @param record the plan of today; null where there is none
- */
-export const chancesOnDay = (
-  learner: Learner,
-  course: Course,
-  record: PlanRecord | null,
-): ReadonlyMap<ItemKey, number> | null => {
-  if (record === null) return null;
-  // Its rows are the items that are asked on that day, in order (`planRows`).
-  const items = askedItems(decksOf(learner, course).map((one) => one.atCheck()?.resolved ?? one.resolved));
-  const { itemRecall } = record.plan;
-  if (items.length !== itemRecall.length) return null;
-  return new Map(items.map(({ key }, i) => [key, itemRecall[i] ?? 0]));
 };
 
 const KEY = 'report-key';

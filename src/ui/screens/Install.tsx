@@ -103,6 +103,30 @@ export function Install(props: { readonly learner: Learner }) {
       return <Checking key={now.name} name={now.name} />;
     case 'assignment':
       return <Assigned key={now.text} learner={learner} name={now.name} text={now.text} />;
+    case 'report':
+      return (
+        <Sheet
+          title="A progress report"
+          bar={
+            <div class="bar">
+              <div class="row even">
+                <a class="button" href="#/decks">
+                  Not now
+                </a>
+                <a class="button main" href="#/class">
+                  Open it in the class table
+                </a>
+              </div>
+            </div>
+          }
+        >
+          <p>{now.name}</p>
+          <p>
+            This is no deck: a trainee's app made it for an instructor. The class table tells who will forget what. The
+            report stays on this device.
+          </p>
+        </Sheet>
+      );
     case 'failed':
       return (
         <Sheet title="This did not work" bar={back}>

@@ -1,20 +1,12 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import { LEAVABLE, type Leavable } from '../../model/report.ts';
+import { LEAVABLE, type Leavable, type Report as ProgressReport } from '../../model/report.ts';
 import { MOST_TRAINEE, traineeOf } from '../../model/trainee.ts';
 import { buildReport, reportName } from '../../report/build.ts';
 import { LEAVABLE_WORDS, reportLines } from '../../report/lines.ts';
+import { type Held, heldFor } from '../assign/lines.ts';
 import type { OwnKey } from '../device.ts';
 import type { Learner } from '../models/learner.ts';
-import { planModelOf } from '../models/plan.ts';
-import {
-  type Chosen,
-  chancesOnDay,
-  deviceKey,
-  type Gathered,
-  gather,
-  keepChoice,
-  keptChoice,
-} from '../models/report.ts';
+import { type Chosen, deviceKey, type Gathered, gather, keepChoice, keptChoice } from '../models/report.ts';
 import { ReportLines } from '../parts/ReportLines.tsx';
 import { type MadeReport, ReportOut } from '../parts/ReportOut.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -75,14 +67,11 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       left = true;
     };
   }, [learner, course, practised, memory]);
-  const plans = planModelOf(learner);
-  useEffect(() => void plans.look(course).catch(() => undefined), [plans, course, practised, today]);
-  const plan = plans.now(course).value;
-  const isPlanning = plan.state === 'working' && plan.record === null;
 
   const named = traineeOf(chosen.trainee);
   const report = useMemo(() => {
     if (gathered === null) return null;
+    const assignment = assignmentIn(heldFor(learner, course));
     return buildReport({
       trainee: named ?? '',
       n: chosen.n + 1,
@@ -90,13 +79,13 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       app: learner.device.build.version,
       checkDay: learner.checkDay(course),
       planned: learner.minutes(course),
+      ...(assignment !== null && { assignment }),
       decks: gathered.decks.filter(({ resolved }) => !without.has(resolved.deck.id)),
       slips: gathered.slips,
       memory,
-      onDay: chancesOnDay(learner, course, plan.record),
       leftOut: new Set(chosen.leftOut),
     });
-  }, [gathered, named, chosen, without, today, memory, plan.record, learner, course]);
+  }, [gathered, named, chosen, without, today, memory, learner, course]);
   const of = useMemo(() => JSON.stringify({ ...report, n: 0 }), [report]);
   const out = made?.of === of ? made : null;
   const lines = useMemo(() => {
@@ -132,7 +121,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       leftOut: LEAVABLE.filter((one) => (one === part ? !isIn : chosen.leftOut.includes(one))),
     });
   const decks = practised.filter(({ stored }) => courseOf(stored.nature) === course);
-  const isReady = named !== null && report !== null && report.decks.length > 0 && !isPlanning;
+  const isReady = named !== null && report !== null && report.decks.length > 0;
   return (
     <Sheet
       title="Progress report"
@@ -221,11 +210,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       <section class="stack rule">
         <h2>What will be in the file</h2>
         <p role="status" class="small soft">
-          {lines === null
-            ? 'Reading your answers.'
-            : isPlanning
-              ? 'The forecast for the check date is being worked out.'
-              : forecastWords(report?.checkDate ?? null, plan.record !== null)}
+          {lines === null ? 'Reading your answers.' : forecastWords(learner.checkDay(course), today)}
         </p>
         {lines !== null && <ReportLines lines={lines} />}
       </section>
@@ -236,12 +221,17 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
   );
 }
 
-const forecastWords = (checkDate: string | null, isPlanned: boolean): string => {
-  if (checkDate === null) return 'Without a check date there is no forecast in it.';
-  return isPlanned
-    ? 'Recall on the check date is what is expected if you keep to your plan.'
-    : 'There is no plan for the check date, as it is too far off or past: no forecast is in it.';
+/** @param checkDay study day */
+const forecastWords = (checkDay: number | null, today: number): string => {
+  if (checkDay === null) return 'Without a check date there is no forecast in it.';
+  return checkDay < today
+    ? 'The check date is past: no forecast for it is in it.'
+    : 'Recall on the check date is what is left of it if you practise nothing more until then.';
 };
+
+/** Which assignment one is set up by, as far as the record of it is whole. */
+const assignmentIn = (held: Held | null): NonNullable<ProgressReport['assignment']> | null =>
+  held !== null && held.id !== '' && Number.isSafeInteger(held.n) && held.n >= 1 ? { id: held.id, n: held.n } : null;
 
 const toggled = (set: ReadonlySet<string>, name: string, isIn: boolean): ReadonlySet<string> => {
   const next = new Set(set);

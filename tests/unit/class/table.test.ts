@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { byKeyAlone, type KnownDeck, type KnownDecks, knowInSteps, reportedIn } from '../../../src/class/known.ts';
 import { pack } from '../../../src/class/packed.ts';
 import { peopleOf } from '../../../src/class/people.ts';
-import { type ClassTable, classTable, leastMinutes } from '../../../src/class/table.ts';
+import { type ClassTable, classTable, leastMinutes, type TableInput } from '../../../src/class/table.ts';
 import { commonSlips, queriesOf } from '../../../src/class/told.ts';
 import { type ClassSettings, DEFAULT_SETTINGS } from '../../../src/class/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
@@ -45,7 +45,7 @@ const DECKS: KnownDecks = new Map([[ID, known]]);
 
 const tableOf = (
   all: readonly ReceivedReport[],
-  given: { readonly decks?: KnownDecks; readonly settings?: Partial<ClassSettings>; readonly today?: string } = {},
+  given: Partial<Pick<TableInput, 'decks' | 'assigned' | 'today'>> & { readonly settings?: Partial<ClassSettings> } = {},
 ): ClassTable => {
   const packed = all.map((one) => pack(one, 0));
   return classTable({
@@ -54,6 +54,7 @@ const tableOf = (
     decks: given.decks ?? DECKS,
     settings: { ...DEFAULT_SETTINGS, ...given.settings },
     today: given.today ?? '2026-11-27',
+    ...(given.assigned !== undefined && { assigned: given.assigned }),
   });
 };
 const falcon = received(
@@ -135,6 +136,15 @@ describe('who must be asked', () => {
       { how: 'other', wanted: null },
     ]);
     expect(tableOf([on('b'.repeat(64), '1.0.0')], { decks: new Map() }).rows[0]?.old).toEqual([]);
+    // What was assigned holds against what is merely newer here.
+    const assigned = new Map([[ID, { version: '1.0.0', contentId: 'b'.repeat(64) }]]);
+    expect(tableOf([on('b'.repeat(64), '1.0.0')], { assigned }).rows[0]?.old).toEqual([]);
+    expect(tableOf([on('a'.repeat(64), '1.1.0')], { assigned }).rows[0]?.old).toMatchObject([
+      { how: 'newer', wanted: '1.0.0' },
+    ]);
+    expect(tableOf([on('d'.repeat(64), '0.9.0')], { assigned, decks: new Map() }).rows[0]?.old).toMatchObject([
+      { how: 'older', wanted: '1.0.0' },
+    ]);
   });
 
   test('of other decks than those expected nothing is counted', () => {

@@ -11,7 +11,7 @@ import { buildReport, type ReportSource, reportName } from '../../../src/report/
 import { reportLines } from '../../../src/report/lines.ts';
 import { practiceRecord } from '../../../src/report/record.ts';
 import type { Learner, Said } from '../../../src/ui/models/learner.ts';
-import { chancesOnDay, deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
+import { deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
 import { answered, type Bench, benchOf, DAY, LIMITS } from '../ui/learners.ts';
 
 /** The deck of four limits with a wrong answer that is one of its other limits. */
@@ -74,7 +74,6 @@ const sourceOf = async (bench: Bench, leftOut: readonly Leavable[] = []): Promis
     decks,
     slips,
     memory: learner.memory.value,
-    onDay: chancesOnDay(learner, 'fictional', null),
     leftOut: new Set(leftOut),
   };
 };
@@ -128,38 +127,34 @@ test('a small log, counted by hand', async () => {
   ]);
 });
 
-test('recall today is that of the memory, to three decimals; on the day that of the plan', async () => {
+test('recall today and on the day is that of the memory, to three decimals, if nothing more is practised', async () => {
   const bench = await practised();
   const source = await sourceOf(bench);
   const key = itemOf(buildReport(source), 'one').key;
   const known = source.memory.items.get(key);
   if (known === undefined) throw new Error('never met');
-  const chance = chanceAfter(known.s, source.day - known.day);
-  expect(itemOf(buildReport(source), 'one').now).toBe(Math.round(chance * 1000) / 1000);
-  const checkDay = source.day + 9;
-  const planned = buildReport({ ...source, checkDay, onDay: new Map([[key, 0.98765]]) });
-  isRight(planned);
-  expect(planned.checkDate).toBe('2026-12-06');
-  expect([itemOf(planned, 'one').day, itemOf(planned, 'two').day]).toEqual([0.988, null]);
-  // Without a check date there is none, whatever plan is left over.
-  expect(itemOf(buildReport({ ...source, onDay: new Map([[key, 0.9]]) }), 'one').day).toBeNull();
+  const chance = (days: number) => Math.round(1000 * chanceAfter(known.s, source.day + days - known.day)) / 1000;
+  const at = (days: number) => itemOf(buildReport({ ...source, checkDay: source.day + days }), 'one');
+  expect(itemOf(buildReport(source), 'one')).toMatchObject({ now: chance(0), day: null });
+  const ahead = buildReport({ ...source, checkDay: source.day + 9 });
+  isRight(ahead);
+  expect(ahead.checkDate).toBe('2026-12-06');
+  expect(itemOf(ahead, 'one')).toMatchObject({ now: chance(0), day: chance(9) });
+  expect(chance(9)).toBeLessThan(chance(0));
+  // Far off, and on the day itself, when nothing is planned any more.
+  expect(at(2000).day).toBe(chance(2000));
+  expect(at(0).day).toBe(chance(0));
+  // Never asked, and a check that is past.
+  expect(itemOf(ahead, 'four').day).toBeNull();
+  expect(at(-1).day).toBeNull();
 });
 
-test('a plan says of each item what is expected of it, row by row', async () => {
-  const bench = await practised();
-  const { learner } = bench;
-  const record = (recall: readonly number[]) =>
-    ({ plan: { itemRecall: Float32Array.from(recall) } }) as unknown as Parameters<typeof chancesOnDay>[2];
-  const chances = chancesOnDay(learner, 'fictional', record([0.5, 0.25, 0.75, 1]));
-  expect([...(chances ?? [])].map(([key, share]) => [key.split(/[#.]/)[1], share])).toEqual([
-    ['one', 0.5],
-    ['two', 0.25],
-    ['three', 0.75],
-    ['four', 1],
-  ]);
-  // Of other items than these it says nothing.
-  expect(chancesOnDay(learner, 'fictional', record([0.5]))).toBeNull();
-  expect(chancesOnDay(learner, 'fictional', null)).toBeNull();
+test('which assignment it answers is in it, where there is one', async () => {
+  const source = await sourceOf(await practised());
+  expect('assignment' in buildReport(source)).toBe(false);
+  const report = buildReport({ ...source, assignment: { id: 'abc', n: 2 } });
+  isRight(report);
+  expect(report.assignment).toEqual({ id: 'abc', n: 2 });
 });
 
 test('what is left out is in no member, and is named', async () => {
@@ -225,7 +220,7 @@ test('every line that leaves is told: each member of the file is found in the wo
   const bench = await practised();
   await bench.learner.set('check-date/fictional', '2026-12-06');
   const source = await sourceOf(bench);
-  const report = buildReport({ ...source, onDay: new Map(source.decks[0]?.asked.map(({ key }) => [key, 0.876])) });
+  const report = buildReport(source);
   const { about, decks } = reportLines(
     report,
     'ABCD EFGH IJKL MNOP',
@@ -251,7 +246,6 @@ test('every line that leaves is told: each member of the file is found in the wo
     'Is it 103 or 130?',
     '103',
     '2 times',
-    '87.6 %',
   ])
     expect(words).toContain(one);
   expect(about.find(({ what }) => what === 'Answers that count')?.said).toBe('6');
@@ -259,13 +253,13 @@ test('every line that leaves is told: each member of the file is found in the wo
   const told = decks[0]?.parts.flatMap(({ items }) => items) ?? [];
   expect(told.map(({ key }) => key)).toEqual(deck?.items.map(({ key }) => key));
   expect(told[1]?.said.join(' ')).toBe(
-    `Recall now: ${((deck?.items[1]?.now ?? 0) * 100).toFixed(1)} %. On the check date: 87.6 %. Answers: missed 2, unsure 0, sound 1, fluent 0. Sure, but wrong: 2. Taken back: 0. Last answered: 26 November 2026.`,
+    `Recall now: ${((deck?.items[1]?.now ?? 0) * 100).toFixed(1)} %. On the check date: ${((deck?.items[1]?.day ?? 0) * 100).toFixed(1)} %. Answers: missed 2, unsure 0, sound 1, fluent 0. Sure, but wrong: 2. Taken back: 0. Last answered: 26 November 2026.`,
   );
   expect(decks[0]?.parts.map(({ title, said: sum }) => [title, sum])).toEqual([
     [
       'Limits',
       expect.stringMatching(
-        /^4 items, recall of 3 now \d+\.\d %, on the check date 87\.6 %, missed 3, unsure 1, sound 2, fluent 0$/,
+        /^4 items, recall of 3 now \d+\.\d %, on the check date \d+\.\d %, missed 3, unsure 1, sound 2, fluent 0$/,
       ),
     ],
   ]);

@@ -10,6 +10,7 @@ import type { Entry } from '../../../src/model/entry.ts';
 import { deckLines } from '../../../src/ui/assign/decks.ts';
 import {
   type AssignmentDraft,
+  assignedRevisions,
   assignmentOf,
   blank,
   draftFrom,
@@ -399,6 +400,26 @@ describe('its instructor', () => {
     expect(assignmentOf({ ...changed, value: { ...out.value, title: 'Group 3' } }, '2026-11-27')).toEqual(one);
     const onward = draftFrom(one);
     expect(assignmentOf(onward, '2026-11-28')).toEqual(one);
+  });
+
+  test('meant is the revision that was handed out last, whatever was changed in a draft since', () => {
+    expect(assignedRevisions([draft])).toEqual(new Map());
+    const revision = (n: number) => ({ id: DECK.id, contentId: `${n}`.repeat(64), version: `${n}.0.0` });
+    const of = (id: string, n: number, made: string): AssignmentDraft => {
+      const value = { ...draft.value, decks: draft.value.decks.map((deck) => ({ ...deck, ...revision(n) })) };
+      const one = { ...draft, id, value };
+      return handedOut(one, assignmentOf(one, made));
+    };
+    const [early, late] = [of('early', 1, '2026-11-25'), of('late', 2, '2026-11-27')];
+    const changed = { ...late, value: { ...late.value, decks: [] } };
+    for (const drafts of [
+      [early, changed],
+      [changed, early],
+    ])
+      expect(assignedRevisions(drafts).get(DECK.id)).toEqual(revision(2));
+    // Of one day the newer draft, which comes first.
+    expect(assignedRevisions([of('third', 3, '2026-11-27'), late]).get(DECK.id)).toEqual(revision(3));
+    expect(assignedRevisions([draftFrom(assignmentOf(early, '2026-11-28'))]).get(DECK.id)).toEqual(revision(1));
   });
 
   test('a deck that is left out takes its procedures along', () => {

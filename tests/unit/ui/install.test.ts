@@ -5,7 +5,7 @@ import { signDeck } from '../../../src/exchange/signature.ts';
 import { signing } from '../../../src/exchange/signing.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Checked, Device } from '../../../src/ui/device.ts';
-import { accept, incoming, stopChecking, takeDemo, takeFile, takeText } from '../../../src/ui/models/install.ts';
+import { accept, incoming, stopChecking, takeDemo, takeFile, takeReport, takeText } from '../../../src/ui/models/install.ts';
 import { forgetSigner, keepKey, knownSigners, signersOf } from '../../../src/ui/models/trust.ts';
 import { AT, benchOf, LIMITS } from './learners.ts';
 
@@ -39,6 +39,21 @@ test('a check that is given up ends the worker, and changes nothing', async () =
   expect(step()).toBe('none');
   expect(learner.decks.value).toBe(before);
   expect(await accept(learner)).toBeNull();
+});
+
+test.each([
+  ['eyJhbGciOiJFZERTQSIsImp3ayI6e30.e30.AA', 'mail.txt'],
+  ['{"cut": "off"', 'Falcon-2026-11-25.report.txt'],
+])('a progress report is no deck, and is taken over once (%s)', async (text, name) => {
+  const { asked, more } = checker();
+  const { learner } = await benchOf(LIMITS, more);
+  await takeText(learner, text, name);
+  expect(asked).toEqual([]);
+  expect(incoming.value).toEqual({ step: 'report', name, text });
+  const file = takeReport();
+  expect([file?.name, await file?.text()]).toEqual([name, text]);
+  expect(takeReport()).toBeNull();
+  expect(step()).toBe('none');
 });
 
 test('an answer that comes after all, from a check on this thread, is passed over', async () => {
