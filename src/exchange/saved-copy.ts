@@ -66,8 +66,19 @@ const MOST_LEVELS = 64;
 const QUOTE = 0x22;
 const BACKSLASH = 0x5c;
 
+/** Are there more brackets that open, in texts too, than there may be levels? Nearly no line has so many. */
+const hasManyBrackets = (line: string): boolean => {
+  let most = MOST_LEVELS;
+  for (const bracket of ['{', '[']) {
+    let at = line.indexOf(bracket);
+    for (; at >= 0 && most >= 0; at = line.indexOf(bracket, at + 1)) most -= 1;
+  }
+  return most < 0;
+};
+
 /** Looked at before anything is built: to parse megabytes of brackets takes many seconds. */
 const tooDeep = (line: string): boolean => {
+  if (!hasManyBrackets(line)) return false;
   let levels = 0;
   let inText = false;
   for (let i = 0; i < line.length; i += 1) {
@@ -103,7 +114,7 @@ export const readCopy: Exchange['readCopy'] = async (text, onProgress = () => un
       else if (value.file === 'deck') decks.push(await takeDeck(value));
       else {
         // As it was laid out: the union writes it as the log does.
-        readAndWrite(line);
+        readAndWrite(line, value);
         lines.push(line);
       }
     } catch (error) {

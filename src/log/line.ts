@@ -18,7 +18,7 @@ export const toLine = (entry: AnyEntry): string => {
  */
 export const readStored = (line: string): AnyEntry => asEntry(JSON.parse(line) as Record<string, unknown>);
 
-export const asEntry = (raw: Record<string, unknown>): AnyEntry => {
+export const asEntry = (raw: Readonly<Record<string, unknown>>): AnyEntry => {
   const entry = upgrade(raw);
   const known = entry.v === 1 && KINDS.has(String(entry.k));
   return (known ? entry : { ...entry, [UNKNOWN]: true }) as unknown as AnyEntry;

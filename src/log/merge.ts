@@ -1,6 +1,7 @@
 import { fnv1a } from '../lib/hash.ts';
 import type { AnyEntry, Progress } from '../model/ports.ts';
 import { isUnknown, readStored, toLine } from './line.ts';
+import { plainIdOf } from './line-id.ts';
 import { readAndWrite } from './read-line.ts';
 import { studyDay } from './study-day.ts';
 
@@ -80,6 +81,11 @@ export const mergeLines = (
   };
   for (const line of here) {
     count();
+    const id = plainIdOf(line);
+    if (id !== null) {
+      claim(id, line);
+      continue;
+    }
     const entry = readStored(line);
     if (entry.id.includes('~')) claimAs(entry);
     else claim(entry.id, line);

@@ -1,4 +1,4 @@
-type Fields = Record<string, unknown>;
+type Fields = Readonly<Record<string, unknown>>;
 
 /** The n-th makes an entry of version n + 1 of one of version n. Empty: format 1 is the first. A fixture per version in tests. */
 const UPGRADES: readonly ((entry: Fields) => Fields)[] = [];

@@ -25,6 +25,9 @@ type Part =
   | { readonly gone: readonly string[]; readonly lines: readonly string[] }
   | { readonly sealed: readonly string[] };
 
+/** Segments a transaction: each waits for the disk, and more would keep an answer waiting. */
+const SEGMENTS = 8;
+
 /** From so many lines on they come as segments at once: as rows they would take ten times as long. */
 const BULK = 2000;
 /** Share of the work that the union is. */
@@ -80,7 +83,7 @@ export const mergeInto = async ({
 const partsOf = ({ renamed, first, rest }: Union): Part[] => {
   const parts: Part[] = renamed.length > 0 ? [{ gone: renamed, lines: first }] : [];
   const isBulk = rest.length >= BULK;
-  const size = isBulk ? MOST : CHUNK;
+  const size = isBulk ? SEGMENTS * MOST : CHUNK;
   for (let from = 0; from < rest.length; from += size) {
     const lines = rest.slice(from, from + size);
     parts.push(isBulk ? { sealed: lines } : { gone: [], lines });
@@ -118,16 +121,24 @@ const writeSealed = async (
   lines: readonly string[],
   headAfter: (before: Head, more: number) => Head,
 ): Promise<Head> => {
-  const segment: Segment = await segmentOf(lines);
-  const key: [number, string] = [rowKey(readStored(lines[0] ?? ''))[0], segment.hash];
+  const parts = Array.from({ length: Math.ceil(lines.length / MOST) }, (_, i) => lines.slice(i * MOST, (i + 1) * MOST));
+  const put = await Promise.all(
+    parts.map(async (part) => {
+      const segment: Segment = await segmentOf(part);
+      const key: [number, string] = [rowKey(readStored(part[0] ?? ''))[0], segment.hash];
+      return { segment, key };
+    }),
+  );
   return connection.run(async (database) => {
     const transaction = database.transaction(['segments', 'state'], 'readwrite', { durability: 'strict' });
     return through(transaction, async () => {
       const segments = transaction.objectStore('segments');
       const state = transaction.objectStore('state');
-      const [before, there] = await Promise.all([state.get('head') as Promise<Head>, segments.getKey(key)]);
-      const after = headAfter(before, there === undefined ? segment.count : 0);
-      await Promise.all([segments.put(segment, key), state.put(after, 'head')]);
+      const before = (await state.get('head')) as Head;
+      const there = await Promise.all(put.map(({ key }) => segments.getKey(key)));
+      const more = put.reduce((sum, { segment }, i) => sum + (there[i] === undefined ? segment.count : 0), 0);
+      const after = headAfter(before, more);
+      await Promise.all([...put.map(({ segment, key }) => segments.put(segment, key)), state.put(after, 'head')]);
       return after;
     });
   });

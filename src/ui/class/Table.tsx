@@ -1,10 +1,11 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { sameName } from '../../class/people.ts';
 import type { Cell, Column, Row } from '../../class/table.ts';
 import { Later } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
+import { drawnRow } from './drawn-rows.ts';
 import type { ClassView } from './model.ts';
-import { ageWords, daysLeftWords, share } from './words.ts';
+import { criticalWords, minutesWords, NOT_ASKED, share, whenWords } from './words.ts';
 
 /** From here on procedures stand side by side. */
 const BROAD = '(min-width: 60rem)';
@@ -64,13 +65,13 @@ export function Table(props: { readonly view: ClassView }) {
   );
 }
 
-/** Mean, and where there are critical items the lowest of them. Few nodes: a class has thousands of them. */
+/** Mean, and where there are critical items the lowest of them. */
 export function CellFigures(props: { readonly cell: Cell | null }) {
   const { cell } = props;
   if (cell === null)
     return (
       <>
-        –<span class="hidden-visually"> not asked</span>
+        –<span class="hidden-visually">{NOT_ASKED}</span>
       </>
     );
   return (
@@ -81,24 +82,16 @@ export function CellFigures(props: { readonly cell: Cell | null }) {
   );
 }
 
-/** Of the lowest critical item; none that was asked has no chance at all. */
-const criticalWords = (lowest: number): string =>
-  lowest === 0 ? 'critical not yet asked' : `critical ${share(lowest)}`;
+/** So many trainees are drawn at once, as many as fill a screen; of those below more at a time, each in its turn. */
+const FIRST = 12;
+const NEXT = 48;
 
-export const minutesWords = ({ short, minutes, planned }: Row): string => {
-  if (short === 0) return 'none';
-  const least = `at least ${minutes}`;
-  return planned === null ? least : `${least}, ${planned} planned`;
-};
-
-const whenWords = ({ daysLeft, age, asOfReport }: Row): string =>
-  `${daysLeftWords(daysLeft)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
-
-/** So many trainees are drawn at once, and as many more after each drawing. */
-const AT_ONCE = 12;
-
-const slices = (rows: readonly Row[]): readonly (readonly Row[])[] =>
-  Array.from({ length: Math.ceil(rows.length / AT_ONCE) }, (_, i) => rows.slice(i * AT_ONCE, (i + 1) * AT_ONCE));
+const slices = (rows: readonly Row[]): readonly (readonly Row[])[] => [
+  rows.slice(0, FIRST),
+  ...Array.from({ length: Math.ceil(Math.max(0, rows.length - FIRST) / NEXT) }, (_, i) =>
+    rows.slice(FIRST + i * NEXT, FIRST + (i + 1) * NEXT),
+  ),
+];
 
 function Broad(props: { readonly columns: readonly Column[]; readonly rows: readonly Row[] }) {
   const { columns, rows } = props;
@@ -108,16 +101,16 @@ function Broad(props: { readonly columns: readonly Column[]; readonly rows: read
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
     <section class="class-scroll" tabIndex={0} aria-label="Class table">
       {/* Columns of one width, whatever stands in them: rows that come later move none. */}
-      <table class="class-table" style={{ width: `${NAMES + FIGURES * (2 + columns.length)}rem` }}>
-        <thead>
-          <tr>
-            <th scope="col" style={{ width: `${NAMES}rem` }}>
-              Trainee
-            </th>
-            <th scope="col">All</th>
-            <th scope="col">Minutes</th>
+      <table class="class-table" {...role('table')} style={{ width: `${NAMES + FIGURES * (2 + columns.length)}rem` }}>
+        <thead {...role('rowgroup')}>
+          <tr {...role('row')}>
+            {['Trainee', 'All', 'Minutes'].map((words) => (
+              <th scope="col" {...role('columnheader')} key={words}>
+                {words}
+              </th>
+            ))}
             {columns.map(({ id, title, deckTitle }) => (
-              <th scope="col" key={id}>
+              <th scope="col" {...role('columnheader')} key={id}>
                 {several && title !== deckTitle && <span class="small soft">{deckTitle}: </span>}
                 {title}
               </th>
@@ -136,33 +129,18 @@ function Broad(props: { readonly columns: readonly Column[]; readonly rows: read
   );
 }
 
-/** Widths of columns, rem. */
+/** What an element is by itself too, but not to every reader once CSS makes it no part of a table. */
+const role = (name: 'table' | 'rowgroup' | 'row' | 'columnheader') => ({ role: name });
+
+/** Widths of columns, rem; class.css has them too. */
 const NAMES = 11;
 const FIGURES = 7;
 
-const BroadRows = ({ rows }: { readonly rows: readonly Row[] }) => (
-  <tbody>
-    {rows.map((row) => (
-      <tr key={row.person.id}>
-        <th scope="row">
-          <a class="deck-link" href={`#/class/${row.person.id}`}>
-            {row.person.name}
-          </a>
-          <span class="small soft">{whenWords(row)}</span>
-        </th>
-        <td>
-          <CellFigures cell={row.items === 0 ? null : { ...row, below: row.below > 0 }} />
-        </td>
-        <td class="small">{minutesWords(row)}</td>
-        {row.cells.map((cell, c) => (
-          <td key={c}>
-            <CellFigures cell={cell} />
-          </td>
-        ))}
-      </tr>
-    ))}
-  </tbody>
-);
+function BroadRows({ rows }: { readonly rows: readonly Row[] }) {
+  const body = useRef<HTMLTableSectionElement>(null);
+  useLayoutEffect(() => body.current?.replaceChildren(...rows.map(drawnRow)), [rows]);
+  return <tbody ref={body} {...role('rowgroup')} />;
+}
 
 function Narrow(props: { readonly rows: readonly Row[] }) {
   return (

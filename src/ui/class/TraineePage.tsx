@@ -11,8 +11,8 @@ import { go } from '../route.ts';
 import { dayWords, plural } from '../words.ts';
 import { HistoryCurve } from './HistoryCurve.tsx';
 import type { ClassModel, ClassView } from './model.ts';
-import { CellFigures, minutesWords } from './Table.tsx';
-import { ageWords, daysLeftWords, fileName, LEFT_OUT_WORDS, share } from './words.ts';
+import { CellFigures } from './Table.tsx';
+import { ageWords, daysLeftWords, fileName, LEFT_OUT_WORDS, minutesWords, share } from './words.ts';
 
 /** So many of the trainee's own weakest items are named. */
 const WEAKEST = 10;

@@ -1,3 +1,4 @@
+import type { Row } from '../../class/table.ts';
 import type { Leavable } from '../../model/report.ts';
 import type { Device } from '../device.ts';
 import { plural } from '../words.ts';
@@ -16,6 +17,22 @@ export const daysLeftWords = (daysLeft: number | null): string => {
 };
 
 export const ageWords = (age: number): string => (age <= 0 ? 'today' : age === 1 ? 'yesterday' : `${age} days ago`);
+
+/** Behind the stroke of an empty cell, for who hears it. */
+export const NOT_ASKED = ' not asked';
+
+/** Of the lowest critical item; none that was asked has no chance at all. */
+export const criticalWords = (lowest: number): string =>
+  lowest === 0 ? 'critical not yet asked' : `critical ${share(lowest)}`;
+
+export const minutesWords = ({ short, minutes, planned }: Row): string => {
+  if (short === 0) return 'none';
+  const least = `at least ${minutes}`;
+  return planned === null ? least : `${least}, ${planned} planned`;
+};
+
+export const whenWords = ({ daysLeft, age, asOfReport }: Row): string =>
+  `${daysLeftWords(daysLeft)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
 
 export const LEFT_OUT_WORDS: Readonly<Record<Leavable, string>> = {
   sure: 'how often they were sure and wrong',
