@@ -63,7 +63,9 @@ describe('what is not yet open', () => {
     expect(view?.limitValue('stabilise-n1')).toBe(all.views[0]?.limitValue('stabilise-n1'));
   });
 
-  test('is neither read nor asked in days of long drills, known or not, with everything else asked', () => {
+  test('is neither read nor asked in days of long drills, known or not, with everything else asked', {
+    timeout: 120_000,
+  }, () => {
     const practice = practiceOf([part]);
     const read = new Set<string>();
     const asked = new Set<string>();
