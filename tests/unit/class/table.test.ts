@@ -45,7 +45,9 @@ const DECKS: KnownDecks = new Map([[ID, known]]);
 
 const tableOf = (
   all: readonly ReceivedReport[],
-  given: Partial<Pick<TableInput, 'decks' | 'assigned' | 'today'>> & { readonly settings?: Partial<ClassSettings> } = {},
+  given: Partial<Pick<TableInput, 'decks' | 'assigned' | 'today'>> & {
+    readonly settings?: Partial<ClassSettings>;
+  } = {},
 ): ClassTable => {
   const packed = all.map((one) => pack(one, 0));
   return classTable({

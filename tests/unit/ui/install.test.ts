@@ -5,7 +5,15 @@ import { signDeck } from '../../../src/exchange/signature.ts';
 import { signing } from '../../../src/exchange/signing.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { Checked, Device } from '../../../src/ui/device.ts';
-import { accept, incoming, stopChecking, takeDemo, takeFile, takeReport, takeText } from '../../../src/ui/models/install.ts';
+import {
+  accept,
+  incoming,
+  stopChecking,
+  takeDemo,
+  takeFile,
+  takeReport,
+  takeText,
+} from '../../../src/ui/models/install.ts';
 import { forgetSigner, keepKey, knownSigners, signersOf } from '../../../src/ui/models/trust.ts';
 import { AT, benchOf, LIMITS } from './learners.ts';
 
