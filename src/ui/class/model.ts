@@ -185,13 +185,14 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     part: (key) => change(() => store.part(key)),
     remove: (person) =>
       change(async () => {
-        await store.remove(person.devices.map(({ key }) => key));
         // Nothing of the trainee stays: neither what was said of the files, nor the name among those expected.
         results.value = [];
         const { settings } = await store.read();
         const names = new Set(person.heads.map(({ trainee }) => sameName(trainee)));
         const expected = settings.expected.filter((name) => !names.has(sameName(name)));
         if (expected.length < settings.expected.length) await store.putSettings({ ...settings, expected });
+        // Last: what breaks off before it is done by deleting once more.
+        await store.remove(person.devices.map(({ key }) => key));
       }),
     clear: () => change(() => store.clear()),
     history: async ({ heads }) => {

@@ -19,7 +19,7 @@ let now = Date.now();
 
 const learner = {
   decks,
-  store: { drafts: { list: async () => drafts } },
+  store: { drafts: { list: async () => drafts }, device: { get: async () => undefined } },
   device: {
     now: () => now,
     off: () => 0,
