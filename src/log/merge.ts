@@ -6,9 +6,9 @@ import { readAndWrite } from './read-line.ts';
 import { studyDay } from './study-day.ts';
 
 export interface Merged {
-  /** The union, ordered by id. */
+  /** The union, ordered by id; sorted when asked for. */
   readonly lines: readonly string[];
-  /** In the union, not in `here`. */
+  /** In the union, not in `here`; ordered by id. */
   readonly added: readonly string[];
   /** In `here`, not in the union: an entry that had to give its id to another and took a longer one. */
   readonly renamed: readonly string[];
@@ -103,28 +103,39 @@ export const mergeLines = (
     else claim(entry.id, canonical);
     facts.set(canonical, factOf(entry));
   }
-  const lines: string[] = [];
+  /** With the ids that they were claimed under; several of one id in the order in which they go on from it. */
+  const union: Claimed[] = [];
   let clashes = 0;
-  for (const [id, claimed] of [...claims].sort(([a], [b]) => (a < b ? -1 : 1))) {
+  for (const [id, claimed] of claims) {
     if (typeof claimed === 'string') {
-      lines.push(claimed);
+      union.push({ id, line: claimed });
       continue;
     }
     clashes += 1;
     const sorted = [...claimed].sort(([a, x], [b, y]) => x - y || (a < b ? -1 : 1));
-    for (const [place, [line, hash]] of sorted.entries()) lines.push(place === 0 ? line : renamed(line, id, hash));
+    for (const [place, [line, hash]] of sorted.entries())
+      union.push({ id, line: place === 0 ? line : renamed(line, id, hash) });
   }
-  const union = new Set(lines);
-  const added = lines.filter((line) => !known.has(line));
+  const kept = new Set(union.map(({ line }) => line));
   return {
-    lines,
-    added,
-    renamed: here.filter((line) => !union.has(line)),
+    get lines() {
+      return byId(union);
+    },
+    added: byId(union.filter(({ line }) => !known.has(line))),
+    renamed: here.filter((line) => !kept.has(line)),
     doubled,
     clashes,
     factOf: (line) => facts.get(line) ?? factOf(readStored(line)),
   };
 };
+
+interface Claimed {
+  readonly id: string;
+  readonly line: string;
+}
+
+const byId = (claimed: readonly Claimed[]): string[] =>
+  [...claimed].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)).map(({ line }) => line);
 
 const renamed = (line: string, id: string, hash: number): string => {
   const hash6 = hash.toString(36).padStart(6, '0').slice(0, 6);
