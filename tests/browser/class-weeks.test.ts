@@ -386,10 +386,10 @@ test('week 3: reports are opened; once counts, an edited one is refused, an old 
 
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.getByRole('columnheader', { name: 'Go-around' }).waitFor();
-  columns = (await page.getByRole('columnheader').allInnerTexts()).slice(3);
-  const names = await page.locator('main table .deck-link').allInnerTexts();
+  columns = (await page.getByRole('columnheader').allTextContents()).slice(3);
+  const names = await page.locator('main table .deck-link').allTextContents();
   const cells = await Promise.all(
-    names.map(async (name) => [name, await row(page, name).getByRole('cell').allInnerTexts()] as const),
+    names.map(async (name) => [name, await row(page, name).getByRole('cell').allTextContents()] as const),
   );
   shownAt = { names, cells: new Map(cells) };
   truths.set(a.name, await truthOf(a, second, [first, second]));
@@ -467,7 +467,7 @@ test('a trainee has a history; who is deleted is nowhere in the database', async
   await press(page, 'Delete this trainee');
   expect(await main(page)).toContain('Delete Falcon: 2 reports and your notes');
   await press(page, 'Delete for good');
-  await expect.poll(() => page.locator('main .deck-link').allInnerTexts()).toEqual(shownAt.names.slice(0, -1));
+  await expect.poll(() => page.locator('main .deck-link').allTextContents()).toEqual(shownAt.names.slice(0, -1));
   const left = await whole();
   expect(left).toContain('Heron');
   for (const one of ['Falcon', key, ...hashes]) expect(left).not.toContain(one);
