@@ -34,20 +34,20 @@ export const benchClass = async (): Promise<Line[]> => {
   const devtools = await browser.context.newCDPSession(page);
   try {
     await page.setViewportSize({ width: 1280, height: 800 });
-    /** @returns by the page's clock, and what its thread did for it, until `rows` are drawn */
-    const open = async (rows: number) => {
+    /** @returns by the page's clock, and what its thread did for it, until `rows` of such bodies are drawn */
+    const open = async (rows: number, body = 'tbody') => {
       await page.goto(`${server.url}#/class`);
       await page.reload();
       let clock = Number.NaN;
       const work = async () => {
         clock = await page.evaluate(
-          async ([given, count, begun, seen]) => {
+          async ([given, count, of, begun, seen]) => {
             const from = performance.now();
             performance.mark(begun);
             (window as unknown as { classPage: ClassPage }).classPage.begin(given);
             const isThere = () =>
               document.querySelector('h1') !== null &&
-              document.querySelectorAll('.class-table tbody tr').length >= count;
+              document.querySelectorAll(`.class-table ${of} tr`).length >= count;
             while (!isThere()) await new Promise((done) => requestAnimationFrame(done));
             // Behind the drawing of this frame.
             await new Promise<void>((done) => {
@@ -60,7 +60,7 @@ export const benchClass = async (): Promise<Line[]> => {
             performance.mark(seen);
             return performance.now() - from;
           },
-          [{ decks: [stored], drafts: [], now: Date.parse('2026-11-27T10:00:00Z') }, rows, BEGUN, SEEN] as const,
+          [{ decks: [stored], drafts: [], now: Date.parse('2026-11-27T10:00:00Z') }, rows, body, BEGUN, SEEN] as const,
         );
       };
       const trace = await traceOf(devtools, work, SEEN);
@@ -71,19 +71,23 @@ export const benchClass = async (): Promise<Line[]> => {
     await open(0);
     const taking = await openAsFiles(page, files);
     await devtools.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
-    const measured = async (rows: number) => {
+    const measured = async (rows: number, body?: string) => {
       const runs: { clock: number; thread: number }[] = [];
-      for (let run = 0; run < RUNS; run++) runs.push(await open(rows));
+      for (let run = 0; run < RUNS; run++) runs.push(await open(rows, body));
       return { thread: median(runs.map((run) => run.thread)), clock: median(runs.map((run) => run.clock)) };
     };
-    const [first, all] = [await measured(1), await measured(TRAINEES)];
+    const first = await measured(1);
+    const all = await measured(TRAINEES);
+    const whole = await measured(TRAINEES, 'tbody.whole');
     const of = `${TRAINEES} trainees × ${items} items`;
     return [
       { name: `${of}: who needs help first is there`, value: first.thread, unit: 'ms', goal: '≤ 1000' },
-      { name: 'all of them are', value: all.thread, unit: 'ms' },
+      { name: 'all of them are, and can be scrolled to', value: all.thread, unit: 'ms', goal: '≤ 1000' },
+      { name: 'all are laid out, for readers too', value: whole.thread, unit: 'ms' },
       // Longer where other programs run beside it.
       { name: 'the first, by the clock', value: first.clock, unit: 'ms' },
       { name: 'all of them, by the clock', value: all.clock, unit: 'ms' },
+      { name: 'all laid out, by the clock', value: whole.clock, unit: 'ms' },
       { name: 'a report taken in, not slowed, by the clock', value: taking / TRAINEES, unit: 'ms' },
     ];
   } finally {

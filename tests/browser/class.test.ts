@@ -5,9 +5,10 @@ import validate from 'xapi-validation';
 import type { Report } from '../../src/model/report.ts';
 import { heading, press } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
-import { classOf } from '../helpers/class-reports.ts';
+import { bigClass, classOf } from '../helpers/class-reports.ts';
 import { fileOf } from '../helpers/plain-report.ts';
 import { sound } from '../helpers/sound.ts';
+import { openAsFiles } from './class-page/files.ts';
 import type { ClassPage } from './class-page/main.tsx';
 import { galleryServer } from './gallery/build.ts';
 
@@ -102,6 +103,36 @@ test('on a desktop procedures stand side by side, and the table leaves as CSV', 
   expect(csv?.name).toBe('recency-class-2026-11-27.csv');
   expect(csv?.text).toContain(`\r\n"'=Kite",`);
   await page.setViewportSize({ width: 360, height: 740 });
+});
+
+test('in a large class readers are told of each cell, those far below too', async () => {
+  const { stored, files } = await bigClass(30);
+  const desktop = await visit();
+  await desktop.page.setViewportSize({ width: 1280, height: 800 });
+  await desktop.page.goto(`${server.url}#/class`);
+  await desktop.page.evaluate((given) => (window as unknown as { classPage: ClassPage }).classPage.begin(given), {
+    decks: [stored],
+    drafts: [],
+    now: NOW,
+  });
+  await desktop.page.getByRole('heading', { level: 1 }).waitFor();
+  await openAsFiles(desktop.page, files);
+  const devtools = await desktop.page.context().newCDPSession(desktop.page);
+  const told = async (role: string) => {
+    const { nodes } = await devtools.send('Accessibility.getFullAXTree');
+    return nodes.filter((node) => node.role?.value === role).length;
+  };
+  // All, minutes and thirty procedures.
+  await expect.poll(() => told('cell')).toBe(30 * 32);
+  expect([await told('table'), await told('rowheader'), await told('columnheader')]).toEqual([1, 30, 33]);
+  await desktop.page.emulateMedia({ media: 'print' });
+  const last = desktop.page.locator('.class-table tbody tr').last();
+  expect(await last.evaluate((row) => getComputedStyle(row).display)).toBe('table-row');
+  const widths = await last.evaluate((row) => [...row.children].map((cell) => (cell as HTMLElement).offsetWidth));
+  expect(widths[0]).toBeGreaterThan(1.5 * (widths[1] ?? 0));
+  // Rounded to whole pixels.
+  expect(Math.max(...widths.slice(1)) - Math.min(...widths.slice(1))).toBeLessThanOrEqual(1);
+  await desktop.close();
 });
 
 test('a trainee: statements that leave are sound, notes stay, and one who is deleted is gone', async () => {

@@ -1,7 +1,7 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { sameName } from '../../class/people.ts';
 import type { Cell, Column, Row } from '../../class/table.ts';
-import { Later } from '../parts/Later.tsx';
+import { Later, useTurn } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
 import { drawnRow } from './drawn-rows.ts';
 import type { ClassView } from './model.ts';
@@ -136,10 +136,12 @@ const role = (name: 'table' | 'rowgroup' | 'row' | 'columnheader') => ({ role: n
 const NAMES = 11;
 const FIGURES = 7;
 
+/** Laid out wherever it is, in a turn behind the drawing of all: what is left out until then, readers are not told of. */
 function BroadRows({ rows }: { readonly rows: readonly Row[] }) {
   const body = useRef<HTMLTableSectionElement>(null);
+  const isWhole = useTurn(true);
   useLayoutEffect(() => body.current?.replaceChildren(...rows.map(drawnRow)), [rows]);
-  return <tbody ref={body} {...role('rowgroup')} />;
+  return <tbody ref={body} class={isWhole ? 'whole' : ''} {...role('rowgroup')} />;
 }
 
 function Narrow(props: { readonly rows: readonly Row[] }) {
