@@ -27,12 +27,18 @@ afterEach(() => {
   learner.dispose();
 });
 
-test('two taps on Next are one', async () => {
+test.each([1000, 0])('two taps on Next are one: at once up to %i items', async (atOnce) => {
+  drill = await createDrillModel(learner, session, atOnce);
   const { count = 0 } = session.value ?? {};
   await Promise.all([drill.next(), drill.next()]);
   expect(session.value?.count).toBe(count + 1);
   expect(session.value?.now.kind).toBe('ask');
   expect(drill.busy.value).toBe(false);
+});
+
+test('of a deck of common size the next question is there within the tap', () => {
+  void drill.next();
+  expect(session.value?.now.kind).toBe('ask');
 });
 
 test.each([1, 2, 3])('time that passes while the next question is chosen counts: in pause %i', async (pause) => {
@@ -41,6 +47,7 @@ test.each([1, 2, 3])('time that passes while the next question is chosen counts:
     addEventListener: () => undefined,
     removeEventListener: () => undefined,
   });
+  drill = await createDrillModel(learner, session, 0);
   const before = session.value;
   const stop = drill.watchTime();
   const shown: (string | undefined)[] = [];
