@@ -85,6 +85,7 @@ export const statementsOf = async (
           ...(item.sureWrong !== undefined && { [extension('sure-but-wrong')]: item.sureWrong }),
           ...(item.last != null && { [extension('last-answer')]: item.last }),
           ...(item.day !== null && { [extension('recall-on-check-day')]: item.day }),
+          ...(item.check !== undefined && { [extension('check-date')]: item.check }),
         },
       },
       context: { platform: `Recency ${report.app}`, extensions: contextOf(report, deck) },

@@ -69,6 +69,19 @@ function Facts(props: { readonly row: Row; readonly packed: Packed }) {
         <dd>
           {packed.checkDate === null ? 'no date' : `${dayWords(packed.checkDate)}, ${daysLeftWords(row.daysLeft)}`}
         </dd>
+        {row.checks.length > 0 && (
+          <>
+            <dt>Checked before</dt>
+            <dd>
+              {row.checks.map((check) => (
+                <p key={check.date}>
+                  {check.columns.map(({ title }) => title).join(', ')}: {dayWords(check.date)},{' '}
+                  {daysLeftWords(check.daysLeft)}; minutes until then: {minutesWords(check)}
+                </p>
+              ))}
+            </dd>
+          </>
+        )}
         <dt>Plans</dt>
         <dd>{plural(packed.planned, 'minute')} a day</dd>
         <dt>Least minutes for what is short</dt>

@@ -103,6 +103,36 @@ describe('figures by hand', () => {
     expect(tableOf([past]).rows[0]).toMatchObject({ asOfReport: true, recall: 0.5, daysLeft: -3, planned: null });
   });
 
+  test('checks of some procedures before that of all: their dates, and the minutes for all that is checked by then', () => {
+    const items = [
+      item(A, { day: 0.5, check: '2026-11-30' }),
+      { ...unmet(B), check: '2026-11-30' },
+      item(C, { day: 0.95, check: '2026-12-03' }),
+      item(D, { day: 0.8 }),
+    ];
+    const report = received(reportOf({ decks: [deckOf(items)] }));
+    const { rows, columns } = tableOf([report]);
+    expect(rows[0]?.cells.map((cell) => [cell?.recall, cell?.check])).toEqual([
+      [0.25, '2026-11-30'],
+      [0.95, '2026-12-03'],
+      [0.8, undefined],
+    ]);
+    const [roll, climb] = columns;
+    // A 5 s, B 5 + 12 s, times 1.5: 33 s. C is not short; what is checked before it comes before it.
+    expect(rows[0]?.checks).toEqual([
+      { date: '2026-11-30', daysLeft: 3, columns: [roll], short: 2, minutes: 1, planned: 30 },
+      { date: '2026-12-03', daysLeft: 6, columns: [climb], short: 2, minutes: 1, planned: 60 },
+    ]);
+    expect(rows[0]).toMatchObject({ short: 3, daysLeft: 10, planned: 100, asOfReport: false });
+    expect(tableOf([report], { today: '2026-12-01' }).rows[0]?.checks[0]).toMatchObject({
+      daysLeft: -1,
+      planned: null,
+    });
+    expect(tableOf([falcon]).rows[0]?.checks).toEqual([]);
+    // Without the deck all stand in one column, which has the first of the dates.
+    expect(tableOf([report], { decks: new Map() }).rows[0]?.cells[0]).toMatchObject({ check: '2026-11-30' });
+  });
+
   test('whoever needs help first stands first; weakest items over all of whom they are asked', () => {
     const heron = received(
       reportOf({ trainee: 'Heron', decks: [deckOf([item(A, { day: 0.2 }), item(B, { day: 0.2 })])] }),
