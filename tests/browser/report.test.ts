@@ -134,6 +134,31 @@ test('a report is read line by line, then made; what is left out is in neither',
   const mail = await page.getByRole('link', { name: 'Begin a mail' }).getAttribute('href');
   expect(decodeURIComponent(mail ?? '')).toMatch(/^mailto:\?subject=.*&body=.*attach the file Cadet-7-/s);
 
+  // Where the device shares files the report goes by its own sheet; whoever closes it has shared nothing.
+  await page.evaluate(() => {
+    const shared: { name: string; text: string }[] = [];
+    let closed = 1;
+    const share = async ({ files: [one] }: { files: File[] }) => {
+      if (closed-- > 0) throw new DOMException('closed', 'AbortError');
+      if (one !== undefined) shared.push({ name: one.name, text: await one.text() });
+    };
+    Object.defineProperty(navigator, 'canShare', { value: () => true, configurable: true });
+    Object.defineProperty(navigator, 'share', { value: share, configurable: true });
+    Object.assign(window, { shared });
+  });
+  await page.getByLabel('What you call yourself in it').fill('Cadet 8');
+  await page.getByLabel('What you call yourself in it').fill('Cadet 7');
+  await press(page, 'Share it');
+  expect(await page.evaluate(() => (window as unknown as { shared: unknown[] }).shared)).toEqual([]);
+  await press(page, 'Share it');
+  await page.getByText('Handed over.').waitFor();
+  expect(await page.evaluate(() => (window as unknown as { shared: unknown[] }).shared)).toEqual([
+    { name: first.name, text: first.text },
+  ]);
+  await page.evaluate(() => {
+    Object.defineProperty(navigator, 'canShare', { value: undefined, configurable: true });
+  });
+
   // Left out, the report that was made is no longer the one that is shown.
   await page.getByLabel('Questions that you objected to, in your words').uncheck();
   await page.getByLabel('The days on which you practised').uncheck();

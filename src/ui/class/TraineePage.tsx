@@ -290,8 +290,8 @@ function Leaving({ learner, model, view, person, packed }: PageProps & { readonl
   const save = async () => {
     setFailed('');
     try {
-      const statements = await statementsOf(unpack(packed), view.decks, model.door.home);
-      const name = `recency-${fileName(person.pseudonym)}-${packed.made}.xapi.json`;
+      const statements = await statementsOf(unpack(packed), view.decks, model.door.home, person.name);
+      const name = `recency-${fileName(person.name)}-${packed.made}.xapi.json`;
       await learner.device.save(name, `${JSON.stringify(statements, null, 1)}\n`);
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));

@@ -101,5 +101,11 @@ test('a statement says what is summed up in it, and nothing more', async () => {
   expect(early?.result.extensions).toMatchObject({ [`${HOME}xapi/extensions/check-date`]: '2026-12-01' });
   expect(validate(early)).toEqual([]);
   expect(late).toEqual(second);
+  // Of two who chose one pseudonym each is an actor of its own.
+  const [named] = await statementsOf(report, new Map(), HOME, 'Falcon (ABCD EFGH)');
+  expect(named).toEqual({
+    ...first,
+    actor: { objectType: 'Agent', account: { homePage: HOME, name: 'Falcon (ABCD EFGH)' } },
+  });
   expect(second?.object.id).toBe(`${HOME}xapi/items/${encodeURIComponent(KEYS.cue)}`);
 });
