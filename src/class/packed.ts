@@ -4,6 +4,7 @@ import type { Packed, PackedDeck } from './types.ts';
 
 const NEVER = -1;
 const LEFT_OUT = -2;
+const WITH_ALL = -1;
 
 const packDeck = ({ items, ...deck }: ReportDeck): PackedDeck => {
   const verdicts = new Uint32Array(4 * items.length);
@@ -13,6 +14,9 @@ const packDeck = ({ items, ...deck }: ReportDeck): PackedDeck => {
     keys: items.map(({ key }) => key).join('\n'),
     now: Float64Array.from(items, ({ now }) => now ?? Number.NaN),
     day: Float64Array.from(items, ({ day }) => day ?? Number.NaN),
+    ...(items.some(({ check }) => check !== undefined) && {
+      check: Int32Array.from(items, ({ check }) => (check === undefined ? WITH_ALL : (dayOfIso(check) ?? WITH_ALL))),
+    }),
     verdicts,
     voids: Uint32Array.from(items, ({ voids }) => voids),
     sureWrong: Int32Array.from(items, ({ sureWrong }) => sureWrong ?? NEVER),
@@ -34,15 +38,17 @@ const chance = (value: number | undefined): number | null =>
   value === undefined || Number.isNaN(value) ? null : value;
 
 const unpackDeck = (packed: PackedDeck): ReportDeck => {
-  const { keys, now, day, verdicts, voids, sureWrong, last, ...deck } = packed;
+  const { keys, now, day, check, verdicts, voids, sureWrong, last, ...deck } = packed;
   const items = keysOf(packed).map((key, i): ReportItem => {
     const wrong = sureWrong[i] as number;
     const lastDay = last[i] as number;
+    const own = check?.[i] ?? WITH_ALL;
     const [missed = 0, unsure = 0, sound = 0, fluent = 0] = verdicts.subarray(4 * i, 4 * i + 4);
     return {
       key,
       now: chance(now[i]),
       day: chance(day[i]),
+      ...(own !== WITH_ALL && { check: isoOfDay(own) }),
       verdicts: [missed, unsure, sound, fluent],
       ...(wrong !== NEVER && { sureWrong: wrong }),
       voids: voids[i] as number,

@@ -1,5 +1,5 @@
 import { compareVersions } from '../deck/version.ts';
-import { dayOfIso } from '../lib/date-words.ts';
+import { dayOfIso, isoOfDay } from '../lib/date-words.ts';
 import { CRITICAL_WEIGHT, TARGET, TARGET_CRITICAL, targetOf } from '../memory/day-order.ts';
 import { DRILLED } from '../memory/plan/input.ts';
 import { READING } from '../memory/plan/shares.ts';
@@ -18,7 +18,7 @@ export interface Column {
   readonly deckTitle: string;
 }
 
-/** A trainee in a procedure. Recall is that on the check day if practice stopped, 0..1. */
+/** A trainee in a procedure. Recall is that on its check day if practice stopped, 0..1. */
 export interface Cell {
   readonly items: number;
   /** Mean; what was never asked counts as not known. */
@@ -29,6 +29,22 @@ export interface Cell {
   readonly unmet: number;
   /** Mean or lowest critical item is below its target. */
   readonly below: boolean;
+  /** It is checked on a day of its own, before the rest; the first one where its items differ. */
+  readonly check?: IsoDate;
+}
+
+/** A check of some procedures before that of all. */
+export interface OwnCheck {
+  readonly date: IsoDate;
+  /** Days from today; below 0 behind it. */
+  readonly daysLeft: number;
+  /** Columns with items that are checked then. */
+  readonly columns: readonly Column[];
+  /** Of all that is checked by then: items below their target, and the least minutes for them. */
+  readonly short: number;
+  readonly minutes: number;
+  /** Minutes planned until then; null behind it. */
+  readonly planned: number | null;
 }
 
 export interface OldRevision {
@@ -50,6 +66,8 @@ export interface Row {
   readonly checkDate: IsoDate | null;
   /** Days from today to the check; null without one, below 0 behind it. */
   readonly daysLeft: number | null;
+  /** Checks of some procedures before it, the first one first. */
+  readonly checks: readonly OwnCheck[];
   /** Recall is that of the day of the report: there is no check date, or it was past. */
   readonly asOfReport: boolean;
   readonly items: number;
@@ -225,6 +243,8 @@ export const classTable = (input: TableInput): ClassTable => {
     const lowest = new Float64Array(columns.length).fill(Number.POSITIVE_INFINITY);
     const { checkDate, made } = packed;
     const asOfReport = checkDate === null || checkDate < made;
+    const first = new Int32Array(columns.length);
+    const dated = new Map<number, { readonly columns: Set<number>; short: number; work: number }>();
     let short = 0;
     let work = 0;
     let gap = 0;
@@ -247,10 +267,23 @@ export const classTable = (input: TableInput): ClassTable => {
         asked[i] = (asked[i] as number) + 1;
         const weight = isCritical ? CRITICAL_WEIGHT : 1;
         weights += weight;
+        const own = deck.check?.[j] ?? -1;
+        let check = own < 0 ? undefined : dated.get(own);
+        if (own >= 0) {
+          check ??= { columns: new Set(), short: 0, work: 0 };
+          dated.set(own, check);
+          check.columns.add(c);
+          if (first[c] === 0 || own < (first[c] as number)) first[c] = own;
+        }
         if (r >= aim) continue;
         short += 1;
         shortOf[i] = (shortOf[i] as number) + 1;
-        work += (seconds[i] as number) + (isMet ? 0 : READING);
+        const takes = (seconds[i] as number) + (isMet ? 0 : READING);
+        work += takes;
+        if (check !== undefined) {
+          check.short += 1;
+          check.work += takes;
+        }
         gap += (weight * (aim - r)) / aim;
       }
     }
@@ -261,13 +294,31 @@ export const classTable = (input: TableInput): ClassTable => {
       const low = lowest[c] as number;
       const worst = low === Number.POSITIVE_INFINITY ? null : low;
       const below = recall < TARGET || (worst !== null && worst < TARGET_CRITICAL);
-      return { items: n, recall, critical: worst, unmet: unmet[c] as number, below };
+      const own = first[c] as number;
+      const cell = { items: n, recall, critical: worst, unmet: unmet[c] as number, below };
+      return own === 0 ? cell : { ...cell, check: isoOfDay(own) };
     });
     const all = cells.filter((cell) => cell !== null);
     const n = all.reduce((whole, cell) => whole + cell.items, 0);
     const worst = all.flatMap((cell) => cell.critical ?? []);
     const age = day - (dayOfIso(made) ?? day);
     const daysLeft = checkDate === null ? null : (dayOfIso(checkDate) ?? day) - day;
+    const plannedIn = (days: number | null) => (days === null || days <= 0 ? null : packed.planned * days);
+    let [shortBy, workBy] = [0, 0];
+    const checks = [...dated]
+      .sort(([a], [b]) => a - b)
+      .map(([date, own]): OwnCheck => {
+        shortBy += own.short;
+        workBy += own.work;
+        return {
+          date: isoOfDay(date),
+          daysLeft: date - day,
+          columns: columns.filter((_, c) => own.columns.has(c)),
+          short: shortBy,
+          minutes: leastMinutes(workBy),
+          planned: plannedIn(date - day),
+        };
+      });
     return {
       person,
       made,
@@ -275,6 +326,7 @@ export const classTable = (input: TableInput): ClassTable => {
       silent: age > settings.silentDays,
       checkDate,
       daysLeft,
+      checks,
       asOfReport,
       items: n,
       recall: n === 0 ? 0 : all.reduce((whole, cell) => whole + cell.recall * cell.items, 0) / n,
@@ -283,7 +335,7 @@ export const classTable = (input: TableInput): ClassTable => {
       short,
       below: all.filter(({ below }) => below).length,
       minutes: leastMinutes(work),
-      planned: daysLeft === null || daysLeft <= 0 ? null : packed.planned * daysLeft,
+      planned: plannedIn(daysLeft),
       need: weights === 0 ? 0 : gap / weights,
       notAsked: packed.decks.reduce((whole, { notAsked }) => whole + notAsked, 0),
       old: oldRevisions(packed, input),

@@ -30,6 +30,8 @@ export interface PackedDeck {
   /** NaN: null in the report. */
   readonly now: Float64Array;
   readonly day: Float64Array;
+  /** Days from 1 January 1970 on which items are checked before the rest, −1: with it; absent where all are. */
+  readonly check?: Int32Array;
   /** Four a key. */
   readonly verdicts: Uint32Array;
   readonly voids: Uint32Array;

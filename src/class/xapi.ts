@@ -49,13 +49,15 @@ const timestamp = (day: IsoDate): string => `${day}T00:00:00Z`;
 
 /**
  * One statement for each item that was answered. The same report gives the same statements, ids included, on every
- * device that has the same decks.
+ * device that has the same decks and names the trainee alike.
  * @param home address of the app, ending with a slash
+ * @param name of the trainee: the pseudonym, told apart from others who chose the same
  */
 export const statementsOf = async (
   { report, key, hash }: ReceivedReport,
   decks: KnownDecks,
   home: string,
+  name = report.trainee,
 ): Promise<Statement[]> => {
   const extension = (name: string): string => `${home}xapi/extensions/${name}`;
   const statement = async (deck: ReportDeck, item: ReportItem): Promise<Statement> => {
@@ -64,7 +66,7 @@ export const statementsOf = async (
     return {
       id: await uuidOf(NAMESPACE_URL, `urn:sha256:${hash}#${item.key}`),
       version: '1.0.3',
-      actor: { objectType: 'Agent', account: { homePage: home, name: report.trainee } },
+      actor: { objectType: 'Agent', account: { homePage: home, name } },
       verb: { id: VERB, display: { en: 'answered' } },
       object: {
         objectType: 'Activity',
@@ -85,6 +87,7 @@ export const statementsOf = async (
           ...(item.sureWrong !== undefined && { [extension('sure-but-wrong')]: item.sureWrong }),
           ...(item.last != null && { [extension('last-answer')]: item.last }),
           ...(item.day !== null && { [extension('recall-on-check-day')]: item.day }),
+          ...(item.check !== undefined && { [extension('check-date')]: item.check }),
         },
       },
       context: { platform: `Recency ${report.app}`, extensions: contextOf(report, deck) },

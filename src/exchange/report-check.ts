@@ -70,11 +70,17 @@ const deckTrouble = (deck: ReportDeck, report: Report): string | null => {
 
 const isOther = (key: string, deck: ReportDeck): boolean => parseItemKey(key)?.deck !== deck.id;
 
-const itemTrouble = (item: ReportItem, deck: ReportDeck, { leftOut, checkDate }: Report): string | null => {
-  const { key, now, day, verdicts, sureWrong, last } = item;
+const itemTrouble = (item: ReportItem, deck: ReportDeck, { leftOut, checkDate, made }: Report): string | null => {
+  const { key, now, day, check, verdicts, sureWrong, last } = item;
   if (isOther(key, deck)) return 'is no item of this deck';
   if (!isShare(now) || !isShare(day)) return 'a recall chance has more than three decimals';
   if (day !== null && checkDate === null) return 'has a recall chance on a check date, and there is none';
+  if (check !== undefined) {
+    if (!isDate(check)) return `check: ${check} is no day of the calendar`;
+    // ISO dates are in order as texts are.
+    if (checkDate === null || check >= checkDate) return `check: ${check} is not before the check of all`;
+    if (check < made) return `check: ${check} was past when the report was made`;
+  }
   if (sureWrong !== undefined && sureWrong > verdicts[0]) return 'was sure and wrong more often than missed';
   if (typeof last === 'string' && !isDate(last)) return `last: ${last} is no day of the calendar`;
   return (

@@ -15,6 +15,7 @@ const ItemShape = object({
   key: Key,
   now: Chance,
   day: Chance,
+  check: maybe(DateText),
   verdicts: v.strictTuple([Count, Count, Count, Count]),
   sureWrong: maybe(Count),
   voids: Count,

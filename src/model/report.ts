@@ -12,11 +12,13 @@ export type Leavable = (typeof LEAVABLE)[number];
 export interface ReportItem {
   readonly key: ItemKey;
   /**
-   * Recall chance today, and on the check date if nothing more is practised, 0..1, three decimals; null: never asked, and
+   * Recall chance today, and on its check date if nothing more is practised, 0..1, three decimals; null: never asked, and
    * of `day` no check date, or one that is past.
    */
   readonly now: number | null;
   readonly day: number | null;
+  /** Where its procedure is checked before the rest and that is still to come: the date that `day` is for. */
+  readonly check?: IsoDate;
   /** Verdicts so far: missed, unsure, sound, fluent. */
   readonly verdicts: readonly [missed: number, unsure: number, sound: number, fluent: number];
   /** Answers that were wrong though the learner was sure; absent where left out (`sure`). */

@@ -3,7 +3,7 @@ import type { DeckTally, ItemTally } from '../drill/tally.ts';
 import { isoOfDay } from '../lib/date-words.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
-import { type Item, type ItemKey, parseItemKey } from '../model/item.ts';
+import { type Item, parseItemKey } from '../model/item.ts';
 import { LEAVABLE, type Leavable, type Report, type ReportDeck, type ReportItem } from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 
@@ -29,6 +29,8 @@ export interface ReportSource {
   readonly app: string;
   /** Study day of the check, null without one. */
   readonly checkDay: number | null;
+  /** Study days of checks before it, today's among them, by `<deck id>#<procedure>`. */
+  readonly ownCheckDays?: ReadonlyMap<string, number>;
   /** Minutes a day. */
   readonly planned: number;
   readonly assignment?: { readonly id: string; readonly n: number };
@@ -82,7 +84,7 @@ const deckOf = (source: DeckSource, of: ReportSource): ReportDeck => {
     title,
     contentId,
     variants: resolved.views.map((view) => view.id),
-    items: asked.map(({ key }) => itemOf(key, items.get(key) ?? NOTHING, of)),
+    items: asked.map((item) => itemOf(item, items.get(item.key) ?? NOTHING, of)),
     notAsked,
     ...(!of.leftOut.has('queries') && {
       queries: (tally?.queries ?? []).map((query) => ({
@@ -100,17 +102,21 @@ const deckOf = (source: DeckSource, of: ReportSource): ReportDeck => {
 };
 
 const itemOf = (
-  key: ItemKey,
+  { key, deck, group, groupKind }: Item,
   { verdicts, sureWrong, voids, last }: ItemTally,
-  { memory, day, checkDay, leftOut }: ReportSource,
+  { memory, day, checkDay, ownCheckDays, leftOut }: ReportSource,
 ): ReportItem => {
   const known = memory.items.get(key);
   const on = (when: number) => (known === undefined ? null : rounded(recallChance(known, when, memory.model)));
+  const isAhead = checkDay !== null && checkDay >= day;
+  const named = isAhead && groupKind === 'procedure' ? ownCheckDays?.get(`${deck}#${group}`) : undefined;
+  const own = named !== undefined && named >= day && named < (checkDay as number) ? named : undefined;
   return {
     key,
     now: on(day),
     // Not that of the plan: whoever gave it up would look as if they had kept it.
-    day: checkDay === null || checkDay < day ? null : on(checkDay),
+    day: isAhead ? on(own ?? checkDay) : null,
+    ...(own !== undefined && { check: isoOfDay(own) }),
     verdicts,
     ...(!leftOut.has('sure') && { sureWrong }),
     voids,

@@ -145,10 +145,13 @@ const partWords = (items: readonly ReportItem[]): string => {
   const total = verdictsOf(verdicts.keys(), (key) => verdicts.get(key));
   const now = items.flatMap(({ now: share }) => share ?? []);
   const day = items.flatMap(({ day: share }) => share ?? []);
+  // A part is one procedure, so that its items have one day.
+  const own = items.find(({ check }) => check !== undefined)?.check;
   return [
     `${items.length === 1 ? '1 item' : `${items.length} items`}`,
+    ...(own === undefined ? [] : [`checked before the rest, on ${date(own)}`]),
     now.length === 0 ? 'none with a recall chance yet' : `recall of ${now.length} now ${chanceWords(mean(now))}`,
-    ...(day.length === 0 ? [] : [`on the check date ${chanceWords(mean(day))}`]),
+    ...(day.length === 0 ? [] : [`on ${own === undefined ? 'the check date' : 'that day'} ${chanceWords(mean(day))}`]),
     verdictWords(total),
   ].join(', ');
 };
@@ -156,10 +159,10 @@ const partWords = (items: readonly ReportItem[]): string => {
 const verdictWords = ([missed, unsure, sound, fluent]: ReportItem['verdicts']): string =>
   `missed ${missed}, unsure ${unsure}, sound ${sound}, fluent ${fluent}`;
 
-const itemWords = ({ now, day, verdicts, sureWrong, voids, last }: ReportItem): string[] => [
-  `Recall now: ${now === null ? 'no chance known yet' : chanceWords(now)}. On the check date: ${
-    day === null ? 'no forecast' : chanceWords(day)
-  }.`,
+const itemWords = ({ now, day, check, verdicts, sureWrong, voids, last }: ReportItem): string[] => [
+  `Recall now: ${now === null ? 'no chance known yet' : chanceWords(now)}. ${
+    check === undefined ? 'On the check date' : `On its own check date, ${date(check)}`
+  }: ${day === null ? 'no forecast' : chanceWords(day)}.`,
   `Answers: ${verdictWords(verdicts)}. Sure, but wrong: ${sureWrong ?? 'left out'}. Taken back: ${voids}.`,
   `Last answered: ${last === undefined ? 'left out' : last === null ? 'no day known' : date(last)}.`,
 ];

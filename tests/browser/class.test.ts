@@ -1,13 +1,17 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import validate from 'xapi-validation';
+import { makeDeviceKey, signReport } from '../../src/exchange/report-sign.ts';
 import type { Report } from '../../src/model/report.ts';
-import { heading, press } from '../helpers/app.ts';
+import { firstMinutes, heading, MERROW, press } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { bigClass, classOf } from '../helpers/class-reports.ts';
 import { fileOf } from '../helpers/plain-report.ts';
 import { sound } from '../helpers/sound.ts';
+import { focusedPlace } from '../helpers/workshop.ts';
 import { openAsFiles } from './class-page/files.ts';
 import type { ClassPage } from './class-page/main.tsx';
 import { galleryServer } from './gallery/build.ts';
@@ -61,7 +65,7 @@ test('three files in: the table tells who needs help first', async () => {
   const slip = { key: step?.key ?? '', asked: 'After the landing gear', given: 'Flaps 1', times: 2 };
   const query = { items: [step?.key ?? ''], on: '2026-11-24', note: 'The manual says otherwise.' };
   const falcon = merrow.report('Falcon', 0.85, {}, { slips: [slip] });
-  const heron = merrow.report('Heron', 0.3, { n: 4 }, { slips: [slip], queries: [query] });
+  const heron = merrow.report('Heron', 0.3, { n: 4, planned: 1 }, { slips: [slip], queries: [query] });
   const kite = merrow.report('=Kite', 0.6, {}, { version: '0.9.0', contentId: 'b'.repeat(64) });
   await take([
     of(falcon, 'device-aaaa'),
@@ -78,6 +82,9 @@ test('three files in: the table tells who needs help first', async () => {
   expect(told).toContain('The file ends too early.');
   expect(told).toContain('The file is larger than 2 MB');
   expect(told).toContain('=Kite: Merrow 240: take-off and initial climb 0.9.0, older than');
+  expect(told).toMatch(
+    /Will not be ready by what they plan\s+Heron: 10 of at least \d+ minutes until Monday 7 December; the least would be \d+ a day/,
+  );
   expect(await names()).toEqual(['Heron', '=Kite', 'Falcon']);
   await page.getByText('Weakest items as a table').tap();
   await page.getByText('Commonest slips as a table').tap();
@@ -86,6 +93,33 @@ test('three files in: the table tells who needs help first', async () => {
   const at = (merrow.deck.procedures ?? []).findIndex(({ id }) => id === step?.group);
   expect(link).toBe(`#/workshop/draft1/procedures/${at}`);
   await sound(page, 'class, phone');
+});
+
+test('a folder of reports, and files that are dropped, come in as those that are chosen', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'recency-class-'));
+  const [wren, owl] = ['Wren', 'Owl'].map((name) => merrow.report(name, 0.7)) as [Report, Report];
+  writeFileSync(join(folder, 'wren.report.txt'), fileOf(wren, 'device-wwww'));
+  writeFileSync(join(folder, 'notes.txt'), 'not a report');
+  await page.getByLabel('Open a folder').setInputFiles(folder);
+  await expect.poll(text).toContain('2 files: 1 taken in, 0 here already, 1 refused.');
+  const dropped = await page.evaluateHandle(
+    (content) => {
+      const data = new DataTransfer();
+      data.items.add(new File([content], 'owl.report.txt', { type: 'text/plain' }));
+      return data;
+    },
+    fileOf(owl, 'device-oooo'),
+  );
+  await page.locator('main').dispatchEvent('drop', { dataTransfer: dropped });
+  await expect.poll(text).toContain('1 file: 1 taken in, 0 here already, 0 refused.');
+  await expect.poll(async () => (await names()).sort()).toEqual(['=Kite', 'Falcon', 'Heron', 'Owl', 'Wren']);
+  for (const name of ['Owl', 'Wren']) {
+    await press(page, name);
+    await press(page, 'Delete this trainee');
+    await press(page, 'Delete for good');
+    await page.getByText('3 trainees').waitFor();
+  }
+  rmSync(folder, { recursive: true });
 });
 
 test('on a desktop procedures stand side by side, and the table leaves as CSV', async () => {
@@ -211,19 +245,68 @@ test('what is kept, who is expected, and what is too old is named before it goes
   expect(browser.errors.filter((error) => !error.includes('404'))).toEqual([]);
 });
 
-test('in the app it is reached from the settings and the Workshop, without a deck', async () => {
+test('in the app it is reached from the settings and the Workshop, without a deck; nothing of it is loaded before', async () => {
   const device = await visit();
   await device.page.goto(inject('baseUrl'));
+  const build = (await (await fetch(`${inject('baseUrl')}build.json`)).json()) as { readonly workshop: string[] };
+  expect(build.workshop.length).toBeGreaterThan(5);
+  /** Of what instructors alone open. */
+  const loaded = () =>
+    device.page.evaluate((names) => {
+      const paths = performance.getEntriesByType('resource').map((one) => new URL(one.name).pathname);
+      return names.filter((name) => paths.some((path) => path.endsWith(`/${name}`)));
+    }, build.workshop);
   await press(device.page, 'I have read this');
+  for (const at of ['decks', 'settings']) {
+    await device.page.goto(`${inject('baseUrl')}#/${at}`);
+    await device.page.getByRole('heading', { level: 1 }).waitFor();
+  }
+  expect(await loaded()).toEqual([]);
+  await press(device.page, 'Class table');
+  await device.page.getByText('who will forget what').waitFor();
+  expect((await loaded()).length).toBeGreaterThan(0);
   await device.page.goto(`${inject('baseUrl')}#/workshop`);
   await press(device.page, 'Class table');
   await device.page.getByText('who will forget what').waitFor();
-  await press(device.page, 'Settings');
-  await press(device.page, 'Class table');
   await press(device.page, /^What is kept/);
   await expect.poll(() => heading(device.page)).toBe('What is kept, and for how long');
   await device.page.goto(`${inject('baseUrl')}#/class/nobody`);
   await expect.poll(() => heading(device.page)).toBe('No such trainee');
+  expect(device.errors).toEqual([]);
+  await device.close();
+});
+
+test('an objection leads into the Workshop, to the very step', async () => {
+  const device = await visit();
+  const at = device.page;
+  await at.goto(inject('baseUrl'));
+  await firstMinutes(at, MERROW);
+  const procedures = merrow.deck.procedures ?? [];
+  const procedure = procedures.findIndex(({ steps }) => steps.filter((one) => 'id' in one).length > 2);
+  const steps = procedures[procedure]?.steps ?? [];
+  const step = steps.findLastIndex((one) => 'id' in one);
+  const { id } = steps[step] as { readonly id: string };
+  const item = merrow.items.find(({ thing }) => thing === id);
+  if (item === undefined) throw new Error(`Nothing is asked of ${id}.`);
+  const query = { items: [item.key], on: '2026-11-24', note: 'The manual says otherwise.' };
+  const file = await signReport(merrow.report('Heron', 0.5, {}, { queries: [query] }), await makeDeviceKey());
+  await at.goto(`${inject('baseUrl')}#/class`);
+  await at
+    .getByLabel('Open reports')
+    .setInputFiles({ name: 'heron.report.txt', mimeType: 'text/plain', buffer: Buffer.from(file) });
+  await at.getByText('The manual says otherwise.').waitFor();
+  const place = `/procedures/${procedure}/steps/${step}`;
+  const isThere = () => focusedPlace(at).then((path) => path === place || path?.startsWith(`${place}/`));
+  // No draft yet: one is begun of the version that is here.
+  await press(at, `Open it in a new draft of version ${merrow.deck.version}`);
+  await at.waitForURL(new RegExp(`#/workshop/\\w+/procedures/${procedure}$`));
+  await expect.poll(isThere).toBe(true);
+  const draft = new URL(at.url()).hash.split('/')[2];
+  // Then that draft, also where the Workshop is still to be loaded.
+  await at.goto(`${inject('baseUrl')}?again#/class`);
+  await press(at, 'Open it in your draft');
+  await at.waitForURL(new RegExp(`#/workshop/${draft}/procedures/${procedure}$`));
+  await expect.poll(isThere).toBe(true);
   expect(device.errors).toEqual([]);
   await device.close();
 });

@@ -15,6 +15,8 @@ const iso = (ms: number) => new Date(ms).toISOString().slice(0, 10);
 const FILE = 'merrow-takeoff.deck.json';
 
 let browser: Visit;
+/** The last report made. */
+let file: Made | undefined;
 beforeAll(async () => {
   browser = await visit();
   const { page } = browser;
@@ -41,8 +43,15 @@ afterAll(() => browser.close());
 
 const main = () => browser.page.locator('main').innerText();
 
+interface Made {
+  readonly name: string;
+  readonly text: string;
+  readonly report: Report;
+  readonly key: string;
+}
+
 /** Makes a report, saves it, and opens the file as an instructor's app would. */
-const made = async (): Promise<{ readonly name: string; readonly report: Report; readonly key: string }> => {
+const made = async (): Promise<Made> => {
   const { page } = browser;
   await press(page, 'Make the report');
   await page.getByText(/^Report number \d+ is made$/).waitFor();
@@ -50,7 +59,7 @@ const made = async (): Promise<{ readonly name: string; readonly report: Report;
   const text = (await buffer(await download.createReadStream())).toString();
   const opened = await openReport(text);
   if (!opened.ok) throw new Error(opened.error.message);
-  return { name: download.suggestedFilename(), report: opened.value.report, key: opened.value.key };
+  return { name: download.suggestedFilename(), text, report: opened.value.report, key: opened.value.key };
 };
 
 test('a report is read line by line, then made; what is left out is in neither', async () => {
@@ -125,6 +134,31 @@ test('a report is read line by line, then made; what is left out is in neither',
   const mail = await page.getByRole('link', { name: 'Begin a mail' }).getAttribute('href');
   expect(decodeURIComponent(mail ?? '')).toMatch(/^mailto:\?subject=.*&body=.*attach the file Cadet-7-/s);
 
+  // Where the device shares files the report goes by its own sheet; whoever closes it has shared nothing.
+  await page.evaluate(() => {
+    const shared: { name: string; text: string }[] = [];
+    let closed = 1;
+    const share = async ({ files: [one] }: { files: File[] }) => {
+      if (closed-- > 0) throw new DOMException('closed', 'AbortError');
+      if (one !== undefined) shared.push({ name: one.name, text: await one.text() });
+    };
+    Object.defineProperty(navigator, 'canShare', { value: () => true, configurable: true });
+    Object.defineProperty(navigator, 'share', { value: share, configurable: true });
+    Object.assign(window, { shared });
+  });
+  await page.getByLabel('What you call yourself in it').fill('Cadet 8');
+  await page.getByLabel('What you call yourself in it').fill('Cadet 7');
+  await press(page, 'Share it');
+  expect(await page.evaluate(() => (window as unknown as { shared: unknown[] }).shared)).toEqual([]);
+  await press(page, 'Share it');
+  await page.getByText('Handed over.').waitFor();
+  expect(await page.evaluate(() => (window as unknown as { shared: unknown[] }).shared)).toEqual([
+    { name: first.name, text: first.text },
+  ]);
+  await page.evaluate(() => {
+    Object.defineProperty(navigator, 'canShare', { value: undefined, configurable: true });
+  });
+
   // Left out, the report that was made is no longer the one that is shown.
   await page.getByLabel('Questions that you objected to, in your words').uncheck();
   await page.getByLabel('The days on which you practised').uncheck();
@@ -144,7 +178,28 @@ test('a report is read line by line, then made; what is left out is in neither',
   expect(await page.getByLabel('What you call yourself in it').inputValue()).toBe('Cadet 7');
   const key = (await inDatabase(page, 'device', 'report-key')) as { readonly key: string };
   expect(key.key).toBe(first.key);
+  file = second;
   expect(browser.errors).toEqual([]);
+});
+
+test('opened where decks are it says what it is, and leads to the class table', async () => {
+  const { page } = browser;
+  await page.goto(`${inject('baseUrl')}#/decks`);
+  await page.getByText('Open a deck file').waitFor();
+  const buffer = Buffer.from(file?.text ?? '');
+  await page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles({ name: file?.name ?? '', mimeType: 'text/plain', buffer });
+  await expect.poll(() => heading(page)).toBe('A progress report');
+  await sound(page, 'a report opened as a deck');
+  await press(page, 'Open it in the class table');
+  await page.getByText('1 file: 1 taken in, 0 here already, 0 refused.').waitFor();
+  // What the trainee left out is visible as left out to the instructor.
+  await press(page, 'Cadet 7');
+  await page.getByText('Left out by the trainee: objections to questions, the days on which they practised.').waitFor();
+  await page.goto(`${inject('baseUrl')}#/report`);
+  await page.getByRole('heading', { name: 'About you' }).waitFor();
 });
 
 test('without a name that shows nothing is made', async () => {

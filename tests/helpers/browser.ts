@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { inject } from 'vitest';
 import { chromiumOptions } from './chromium.ts';
 import { treeOf } from './processes.ts';
@@ -71,10 +71,11 @@ let shared: Promise<Browser> | undefined;
 /**
  * A fresh device in the one Chromium that all tests share, its storage in memory: a start takes a fraction of what
  * `launch` takes.
+ * @param options without service workers where nothing of them is tried: each keeps the whole app for itself
  */
-export const visit = async (): Promise<Visit> => {
+export const visit = async (options: Pick<BrowserContextOptions, 'serviceWorkers'> = {}): Promise<Visit> => {
   shared ??= chromium.connect(inject('browser'));
-  return visiting(await (await shared).newContext(PHONE));
+  return visiting(await (await shared).newContext({ ...PHONE, ...options }));
 };
 
 /**

@@ -13,14 +13,18 @@ const share = fc.option(fc.integer({ min: 0, max: 1000 }).map((n) => n / 1000));
 const times = fc.integer({ min: 0, max: 100_000 });
 const day = fc.integer({ min: 20_000, max: 21_000 }).map(isoOfDay);
 const itemOf = (left: boolean) =>
-  fc.record({
-    key: fc.constantFrom('calder/try#a.place~1', 'calder/try#b.cue~2', 'calder/try#c.value.x~3'),
-    now: share,
-    day: share,
-    verdicts: fc.tuple(times, times, times, times),
-    voids: times,
-    ...(left ? {} : { sureWrong: times, last: fc.option(day) }),
-  }) as fc.Arbitrary<ReportItem>;
+  fc.record(
+    {
+      key: fc.constantFrom('calder/try#a.place~1', 'calder/try#b.cue~2', 'calder/try#c.value.x~3'),
+      now: share,
+      day: share,
+      verdicts: fc.tuple(times, times, times, times),
+      voids: times,
+      ...(left ? {} : { sureWrong: times, last: fc.option(day) }),
+      check: day,
+    },
+    { requiredKeys: ['key', 'now', 'day', 'verdicts', 'voids', ...(left ? [] : (['sureWrong', 'last'] as const))] },
+  ) as fc.Arbitrary<ReportItem>;
 
 const report = fc.boolean().chain((left) =>
   fc.record({

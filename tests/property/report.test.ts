@@ -12,6 +12,8 @@ const key = await makeDeviceKey();
 const text = await signReport(REPORT, key);
 
 const share = fc.integer({ min: 0, max: 1000 }).map((n) => n / 1000);
+/** Study day of the check of all. */
+const CHECK = 20_794;
 const day = fc.integer({ min: 18_000, max: 25_000 });
 const count = fc.nat(500);
 const words = fc.string({ unit: 'grapheme', minLength: 1, maxLength: 30 });
@@ -19,18 +21,19 @@ const name = fc.stringMatching(/^[a-z0-9][a-z0-9-]{0,8}$/);
 
 const reports: fc.Arbitrary<Report> = fc.subarray([...LEAVABLE]).chain((leftOut) => {
   const has = (part: (typeof LEAVABLE)[number]) => !leftOut.includes(part);
-  const itemOf = (deck: string, i: number): fc.Arbitrary<ReportItem> =>
+  const itemOf = (deck: string, i: number, isDated: boolean): fc.Arbitrary<ReportItem> =>
     fc.record({
       key: name.map((thing) => `${deck}#${thing}.place~${i}`),
       now: fc.option(share),
       day: fc.option(share),
+      ...(isDated && { check: fc.integer({ min: 0, max: 9 }).map((days) => isoOfDay(CHECK - 10 + days)) }),
       verdicts: fc.tuple(count, count, count, count),
       voids: count,
       ...(has('sure') && { sureWrong: fc.constant(0) }),
       ...(has('days') && { last: fc.option(day.map(isoOfDay)) }),
     }) as fc.Arbitrary<ReportItem>;
   const deckOf = (i: number): fc.Arbitrary<ReportDeck> =>
-    fc.tuple(name, name, fc.nat(6)).chain(([author, title, items]) => {
+    fc.tuple(name, name, fc.nat(6), fc.boolean()).chain(([author, title, items, isDated]) => {
       const id = `${author}/${title}-${i}`;
       return fc.record({
         id: fc.constant(id),
@@ -38,7 +41,7 @@ const reports: fc.Arbitrary<Report> = fc.subarray([...LEAVABLE]).chain((leftOut)
         title: words,
         contentId: fc.stringMatching(/^[0-9a-f]{64}$/),
         variants: fc.uniqueArray(words, { maxLength: 3 }),
-        items: fc.tuple(...Array.from({ length: items }, (_, k) => itemOf(id, k))),
+        items: fc.tuple(...Array.from({ length: items }, (_, k) => itemOf(id, k, isDated && k % 2 === 0))),
         notAsked: count,
         ...(has('queries') && {
           queries: fc.array(
@@ -65,9 +68,9 @@ const reports: fc.Arbitrary<Report> = fc.subarray([...LEAVABLE]).chain((leftOut)
       v: fc.constant(1),
       trainee: words.map((said) => traineeOf(said) ?? 'Trainee'),
       n: fc.integer({ min: 1, max: 1e6 }),
-      made: day.map(isoOfDay),
+      made: fc.integer({ min: 18_000, max: CHECK - 10 }).map(isoOfDay),
       app: words,
-      checkDate: fc.constant('2026-12-07'),
+      checkDate: fc.constant(isoOfDay(CHECK)),
       planned: count,
       decks: fc.tuple(...Array.from({ length: decks }, (_, i) => deckOf(i))),
       ...(has('days') && {

@@ -1,8 +1,9 @@
 import { useState } from 'preact/hooks';
 import { tableRows } from '../../class/csv.ts';
+import { tooFew } from '../../class/too-few.ts';
 import type { Learner } from '../models/learner.ts';
 import { Later } from '../parts/Later.tsx';
-import { plural } from '../words.ts';
+import { dayWords, plural } from '../words.ts';
 import type { ClassModel, ClassView } from './model.ts';
 import { Slips, Weakest } from './Pictures.tsx';
 import { Queries } from './Queries.tsx';
@@ -26,6 +27,10 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
   const alike = people.filter(({ shared }) => shared);
   const silent = table.rows.filter((row) => row.silent);
   const old = table.rows.filter((row) => row.old.length > 0);
+  const few = table.rows.flatMap((row) => {
+    const found = tooFew(row);
+    return found === null ? [] : [{ person: row.person, ...found }];
+  });
   return (
     <>
       {alike.length > 0 && (
@@ -34,7 +39,7 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
           of their keys. If two of them are one person with two devices, join them on the page of either.
         </p>
       )}
-      {(table.missing.length > 0 || silent.length > 0 || old.length > 0) && (
+      {(table.missing.length > 0 || silent.length > 0 || few.length > 0 || old.length > 0) && (
         <section class="stack">
           <h2>To ask after</h2>
           <dl class="facts class-facts">
@@ -48,6 +53,19 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
               <>
                 <dt>Nothing for more than {plural(view.records.settings.silentDays, 'day')}</dt>
                 <dd>{silent.map(({ person }) => person.name).join(', ')}</dd>
+              </>
+            )}
+            {few.length > 0 && (
+              <>
+                <dt>Will not be ready by what they plan</dt>
+                <dd>
+                  {few.map(({ person, date, minutes, planned, aDay }) => (
+                    <p key={person.id}>
+                      {person.name}: {planned} of at least {plural(minutes, 'minute')} until {dayWords(date)}; the least
+                      would be {aDay} a day
+                    </p>
+                  ))}
+                </dd>
               </>
             )}
             {old.length > 0 && (

@@ -1,11 +1,13 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { ClassQuery } from '../../class/told.ts';
+import { olderFirst } from '../../deck/amend.ts';
 import type { Json } from '../../lib/canonical-json.ts';
 import { parseItemKey } from '../../model/item.ts';
 import type { StoredDraft } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
+import { go } from '../route.ts';
 import type { ClassModel, ClassView } from './model.ts';
-import { pageOfThing } from './page-of-thing.ts';
+import { pageOfPlace, placeOfThing } from './place-of-thing.ts';
 
 /** What trainees object to, with the way to where it is put right. */
 export function Queries(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -48,21 +50,58 @@ function LinkOf(props: {
   readonly drafts: readonly StoredDraft[];
 }) {
   const { learner, query, drafts } = props;
+  const [failed, setFailed] = useState('');
   const things = query.keys.flatMap((key) => parseItemKey(key)?.thing ?? []);
   for (const draft of drafts) {
-    const page = pageOfThing(draft.value as Json, query.deck, things);
-    if (page !== null)
+    const place = placeOfThing(draft.value as Json, query.deck, things);
+    if (place !== null) {
+      const page = pageOfPlace(place);
+      // Where the part that finds the field cannot be had, the page itself will do.
+      const open = (event: MouseEvent) => {
+        if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+        event.preventDefault();
+        workshop().then(
+          ({ openPlace }) => openPlace(draft.id, place),
+          () => go({ at: 'workshop', draft: draft.id, page }),
+        );
+      };
       return (
-        <a class="button screen-only" href={`#/workshop/${draft.id}/${page}`}>
+        <a class="button screen-only" href={`#/workshop/${draft.id}/${page}`} onClick={open}>
           Open it in your draft
         </a>
       );
+    }
   }
-  if (learner.decks.value.some(({ id }) => id === query.deck))
-    return (
-      <a class="button screen-only" href={`#/deck/${encodeURIComponent(query.deck)}`}>
-        To the deck
-      </a>
-    );
-  return <p class="small soft">This deck is not on this device.</p>;
+  const newest = learner.decks.value
+    .filter(({ id }) => id === query.deck)
+    .sort(olderFirst)
+    .at(-1);
+  if (newest === undefined) return <p class="small soft">This deck is not on this device.</p>;
+  const begin = async () => {
+    setFailed('');
+    try {
+      const { beginDraft, openPlace } = await workshop();
+      const draft = await beginDraft(learner, newest);
+      const place = placeOfThing(JSON.parse(newest.text) as Json, query.deck, things);
+      if (place === null) go({ at: 'workshop', draft });
+      else openPlace(draft, place);
+    } catch (error) {
+      setFailed(error instanceof Error ? error.message : String(error));
+    }
+  };
+  return (
+    <>
+      <button type="button" class="screen-only" onClick={() => void begin()}>
+        Open it in a new draft of version {newest.version}
+      </button>
+      {failed !== '' && (
+        <p class="note bad" role="alert">
+          {failed}
+        </p>
+      )}
+    </>
+  );
 }
+
+/** Loaded by whoever goes there alone. */
+const workshop = () => import('../workshop/begin.ts');

@@ -5,7 +5,7 @@ import { Later, useTurn } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
 import { drawnRow } from './drawn-rows.ts';
 import type { ClassView } from './model.ts';
-import { criticalWords, minutesWords, NOT_ASKED, share, whenWords } from './words.ts';
+import { checkedWords, criticalWords, minutesWords, NOT_ASKED, share, whenWords } from './words.ts';
 
 /** From here on procedures stand side by side. */
 const BROAD = '(min-width: 60rem)';
@@ -46,9 +46,10 @@ export function Table(props: { readonly view: ClassView }) {
       <h2>{plural(rows.length, 'trainee')}</h2>
       <p class="small soft">
         Recall on each one's own check day as their app foretold it when the report was made, if nothing more were
-        practised; what was never asked counts as not known. ▼: the mean is below 90 %, or a critical item below 97 %.
-        Minutes: the least that the questions short of their target take; more are needed where answers are missed. Each
-        one's own app says what minutes a day would do.
+        practised; what was never asked counts as not known. A date under a figure: the procedure is checked then,
+        before the rest. ▼: the mean is below 90 %, or a critical item below 97 %. Minutes: the least that the questions
+        short of their target take; more are needed where answers are missed. Each one's own app says what minutes a day
+        would do.
       </p>
       <label class="field screen-only">
         Order
@@ -78,6 +79,7 @@ export function CellFigures(props: { readonly cell: Cell | null }) {
     <>
       <span class={cell.below ? 'weak' : ''}>{share(cell.recall)}</span>
       {cell.critical !== null && <span class="small">{criticalWords(cell.critical)}</span>}
+      {cell.check !== undefined && <span class="small">{checkedWords(cell.check)}</span>}
     </>
   );
 }

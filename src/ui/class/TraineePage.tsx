@@ -69,6 +69,19 @@ function Facts(props: { readonly row: Row; readonly packed: Packed }) {
         <dd>
           {packed.checkDate === null ? 'no date' : `${dayWords(packed.checkDate)}, ${daysLeftWords(row.daysLeft)}`}
         </dd>
+        {row.checks.length > 0 && (
+          <>
+            <dt>Checked before</dt>
+            <dd>
+              {row.checks.map((check) => (
+                <p key={check.date}>
+                  {check.columns.map(({ title }) => title).join(', ')}: {dayWords(check.date)},{' '}
+                  {daysLeftWords(check.daysLeft)}; minutes until then: {minutesWords(check)}
+                </p>
+              ))}
+            </dd>
+          </>
+        )}
         <dt>Plans</dt>
         <dd>{plural(packed.planned, 'minute')} a day</dd>
         <dt>Least minutes for what is short</dt>
@@ -277,8 +290,8 @@ function Leaving({ learner, model, view, person, packed }: PageProps & { readonl
   const save = async () => {
     setFailed('');
     try {
-      const statements = await statementsOf(unpack(packed), view.decks, model.door.home);
-      const name = `recency-${fileName(person.pseudonym)}-${packed.made}.xapi.json`;
+      const statements = await statementsOf(unpack(packed), view.decks, model.door.home, person.name);
+      const name = `recency-${fileName(person.name)}-${packed.made}.xapi.json`;
       await learner.device.save(name, `${JSON.stringify(statements, null, 1)}\n`);
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));

@@ -1,5 +1,5 @@
 import type { Cell, Row } from '../../class/table.ts';
-import { criticalWords, minutesWords, NOT_ASKED, share, whenWords } from './words.ts';
+import { checkedWords, criticalWords, minutesWords, NOT_ASKED, share, whenWords } from './words.ts';
 
 /** Copied with all it holds: several times as fast as making each node anew, and a class has thousands. */
 const pattern = <T extends Element>(make: () => T): (() => T) => {
@@ -42,12 +42,13 @@ const say = (made: Element, words: string): Element => {
   return made;
 };
 
-const cellOf = (cell: Pick<Cell, 'recall' | 'critical' | 'below'> | null): Element => {
+const cellOf = (cell: Pick<Cell, 'recall' | 'critical' | 'below' | 'check'> | null): Element => {
   if (cell === null) return unaskedPattern();
   const made = cellPattern();
   if (cell.below) made.replaceChildren(say(weakPattern(), share(cell.recall)));
   else say(made, share(cell.recall));
   if (cell.critical !== null) made.append(say(smallPattern(), criticalWords(cell.critical)));
+  if (cell.check !== undefined) made.append(say(smallPattern(), checkedWords(cell.check)));
   return made;
 };
 

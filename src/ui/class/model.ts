@@ -118,14 +118,19 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
             },
     };
   };
-  const change = async (work: () => Promise<unknown>): Promise<void> => {
-    problem.value = null;
-    try {
-      await work();
-      await load();
-    } catch (error) {
-      problem.value = error instanceof Error ? error.message : String(error);
-    }
+  /** One after the other: files are judged by the settings kept before them, and what is shown is what was read last. */
+  let before: Promise<void> = Promise.resolve();
+  const change = (work: () => Promise<unknown>): Promise<void> => {
+    before = before.then(async () => {
+      problem.value = null;
+      try {
+        await work();
+        await load();
+      } catch (error) {
+        problem.value = error instanceof Error ? error.message : String(error);
+      }
+    });
+    return before;
   };
 
   const takeText = async (name: string, text: string): Promise<FileResult> => {

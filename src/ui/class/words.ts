@@ -1,7 +1,8 @@
 import type { Row } from '../../class/table.ts';
+import { dayOfIso } from '../../lib/date-words.ts';
 import type { Leavable } from '../../model/report.ts';
 import type { Device } from '../device.ts';
-import { plural } from '../words.ts';
+import { plural, shortDay } from '../words.ts';
 
 /** ISO date of a moment, by the device's own zone. */
 export const calendarDay = (device: Pick<Device, 'off'>, at: number): string =>
@@ -25,14 +26,25 @@ export const NOT_ASKED = ' not asked';
 export const criticalWords = (lowest: number): string =>
   lowest === 0 ? 'critical not yet asked' : `critical ${share(lowest)}`;
 
-export const minutesWords = ({ short, minutes, planned }: Row): string => {
+export const minutesWords = ({ short, minutes, planned }: Pick<Row, 'short' | 'minutes' | 'planned'>): string => {
   if (short === 0) return 'none';
   const least = `at least ${minutes}`;
   return planned === null ? least : `${least}, ${planned} planned`;
 };
 
-export const whenWords = ({ daysLeft, age, asOfReport }: Row): string =>
-  `${daysLeftWords(daysLeft)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
+/** Of the next check of some procedures before that of all; '' where none is ahead. */
+const nextWords = (checks: Row['checks']): string => {
+  const next = checks.find(({ daysLeft }) => daysLeft >= 0);
+  if (next === undefined) return '';
+  const of = `that of ${plural(next.columns.length, 'procedure')}`;
+  return next.daysLeft === 0 ? `, ${of} today` : `, ${plural(next.daysLeft, 'day')} to ${of}`;
+};
+
+/** Under the figures of a procedure with a check of its own: "on Tue 1 Dec". */
+export const checkedWords = (date: string): string => `on ${shortDay(dayOfIso(date) ?? 0)}`;
+
+export const whenWords = ({ daysLeft, checks, age, asOfReport }: Row): string =>
+  `${daysLeftWords(daysLeft)}${nextWords(checks)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
 
 export const LEFT_OUT_WORDS: Readonly<Record<Leavable, string>> = {
   sure: 'how often they were sure and wrong',

@@ -44,15 +44,20 @@ export const checkGroups = (learner: Pick<Learner, 'setting'>, course: Course): 
 /**
  * Days on which some procedures are checked, today's and past ones left out: after its own check a procedure counts
  * for the check of all again. One later than the check of all counts as on it.
+ * @param from first study day that counts: on the day of a check nothing is planned for it any more
  * @returns `<deck id>#<procedure>` → study day, the earliest where it is in several groups; empty without a check of all
  */
-export const ownCheckDays = (learner: Dates, course: Course): ReadonlyMap<string, number> => {
+export const ownCheckDays = (
+  learner: Dates,
+  course: Course,
+  from = learner.today() + 1,
+): ReadonlyMap<string, number> => {
   const last = learner.checkDay(course);
   const days = new Map<string, number>();
   if (last === null) return days;
   for (const { date, things } of checkGroups(learner, course)) {
     const day = dayOfDate(date);
-    if (day <= learner.today() || day >= last) continue;
+    if (day < from || day >= last) continue;
     for (const thing of things) days.set(thing, Math.min(day, days.get(thing) ?? day));
   }
   return days;

@@ -5,6 +5,7 @@ import { buildReport, reportName } from '../../report/build.ts';
 import { LEAVABLE_WORDS, reportLines } from '../../report/lines.ts';
 import { type Held, heldFor } from '../assign/lines.ts';
 import type { OwnKey } from '../device.ts';
+import { ownCheckDays } from '../models/check-groups.ts';
 import type { Learner } from '../models/learner.ts';
 import { type Chosen, deviceKey, type Gathered, gather, keepChoice, keptChoice } from '../models/report.ts';
 import { ReportLines } from '../parts/ReportLines.tsx';
@@ -78,6 +79,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       day: today,
       app: learner.device.build.version,
       checkDay: learner.checkDay(course),
+      ownCheckDays: ownCheckDays(learner, course, today),
       planned: learner.minutes(course),
       ...(assignment !== null && { assignment }),
       decks: gathered.decks.filter(({ resolved }) => !without.has(resolved.deck.id)),

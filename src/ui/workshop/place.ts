@@ -9,8 +9,8 @@ const pageOfPath = (path: string): string => {
   return ['sources', 'variants', 'crew', 'day', 'conditions', 'areas', 'paced'].includes(section) ? section : 'head';
 };
 
-/** Opens that page with the cursor in the field. */
-export const openField = (draft: string, path: string): void => {
+/** Opens that page with the cursor in the field. @param turns see `focusField` */
+export const openField = (draft: string, path: string, turns?: number): void => {
   go({ at: 'workshop', draft, page: pageOfPath(path) });
-  focusField(path);
+  focusField(path, turns);
 };

@@ -8,8 +8,8 @@ import { DEFAULT_SETTINGS, type TraineeRecord } from '../../../src/class/types.t
 import { writeRows } from '../../../src/exchange/rows-out.ts';
 import { deckOf, item, received, reportOf } from '../../helpers/plain-report.ts';
 
-const csvOf = (trainee: string, title: string, note = ''): string => {
-  const report = pack(received(reportOf({ trainee, decks: [deckOf([item('calder/try#a.place~1')], { title })] })), 0);
+const csvOf = (trainee: string, title: string, note = '', items = [item('calder/try#a.place~1')]): string => {
+  const report = pack(received(reportOf({ trainee, decks: [deckOf(items, { title })] })), 0);
   const record: TraineeRecord = { key: report.key, letters: 'ABCD EFGH IJKL MNOP', joined: null, note };
   const table = classTable({
     people: peopleOf([report], [record]),
@@ -25,7 +25,14 @@ test('a trainee a row, recall as a share', () => {
   const [head = '', row = ''] = csvOf('Falcon', 'Try').split('\r\n');
   expect(head).toContain('"Recall, all"');
   expect(head).toContain('"Try, recall","Try, lowest critical"');
-  expect(row).toBe('Falcon,ABCD EFGH IJKL MNOP,2026-11-25,2026-12-07,10,check date,1,0,1,1,100,0.800,,,,0.800,');
+  expect(row).toBe('Falcon,ABCD EFGH IJKL MNOP,2026-11-25,2026-12-07,10,,check date,1,0,1,1,100,0.800,,,,0.800,');
+});
+
+test('checks of some procedures before that of all, each with its date', () => {
+  const items = [item('calder/try#a.place~1', { check: '2026-12-01' }), item('calder/try#b.place~1')];
+  const [head = '', row = ''] = csvOf('Falcon', 'Try', '', items).split('\r\n');
+  expect(head.split(',')[5]).toBe('Checked before');
+  expect(row).toContain(',2026-12-07,10,2026-12-01: Try,check date,');
 });
 
 /** OWASP, "CSV Injection": cells that begin with = + - @, a tab or a carriage return. */

@@ -2,8 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { byKeyAlone, type KnownDeck, type KnownDecks, knowInSteps, reportedIn } from '../../../src/class/known.ts';
 import { pack } from '../../../src/class/packed.ts';
 import { peopleOf } from '../../../src/class/people.ts';
-import { type ClassTable, classTable, leastMinutes, type TableInput } from '../../../src/class/table.ts';
+import { type ClassTable, classTable, leastMinutes, type Row, type TableInput } from '../../../src/class/table.ts';
 import { commonSlips, queriesOf } from '../../../src/class/told.ts';
+import { tooFew } from '../../../src/class/too-few.ts';
 import { type ClassSettings, DEFAULT_SETTINGS } from '../../../src/class/types.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { StoredDeck } from '../../../src/model/ports.ts';
@@ -101,6 +102,62 @@ describe('figures by hand', () => {
     expect(tableOf([none]).rows[0]).toMatchObject({ asOfReport: true, recall: 0.5, daysLeft: null, planned: null });
     const past = received(reportOf({ checkDate: '2026-11-24', decks: [deckOf([item(A, { now: 0.5, day: 0.9 })])] }));
     expect(tableOf([past]).rows[0]).toMatchObject({ asOfReport: true, recall: 0.5, daysLeft: -3, planned: null });
+  });
+
+  test('checks of some procedures before that of all: their dates, and the minutes for all that is checked by then', () => {
+    const items = [
+      item(A, { day: 0.5, check: '2026-11-30' }),
+      { ...unmet(B), check: '2026-11-30' },
+      item(C, { day: 0.95, check: '2026-12-03' }),
+      item(D, { day: 0.8 }),
+    ];
+    const report = received(reportOf({ decks: [deckOf(items)] }));
+    const { rows, columns } = tableOf([report]);
+    expect(rows[0]?.cells.map((cell) => [cell?.recall, cell?.check])).toEqual([
+      [0.25, '2026-11-30'],
+      [0.95, '2026-12-03'],
+      [0.8, undefined],
+    ]);
+    const [roll, climb] = columns;
+    // A 5 s, B 5 + 12 s, times 1.5: 33 s. C is not short; what is checked before it comes before it.
+    expect(rows[0]?.checks).toEqual([
+      { date: '2026-11-30', daysLeft: 3, columns: [roll], short: 2, minutes: 1, planned: 30 },
+      { date: '2026-12-03', daysLeft: 6, columns: [climb], short: 2, minutes: 1, planned: 60 },
+    ]);
+    expect(rows[0]).toMatchObject({ short: 3, daysLeft: 10, planned: 100, asOfReport: false });
+    expect(tableOf([report], { today: '2026-12-01' }).rows[0]?.checks[0]).toMatchObject({
+      daysLeft: -1,
+      planned: null,
+    });
+    expect(tableOf([falcon]).rows[0]?.checks).toEqual([]);
+    // Without the deck all stand in one column, which has the first of the dates.
+    expect(tableOf([report], { decks: new Map() }).rows[0]?.cells[0]).toMatchObject({ check: '2026-11-30' });
+  });
+
+  test('who will not be ready by what they plan, for which check, and what the least would be', () => {
+    const of = (planned: number, today = '2026-11-27') => {
+      const items = [
+        ...Array.from({ length: 8 }, (_, i) => unmet(`${ID}#early-${i}.place~1`)).map((one) => ({
+          ...one,
+          check: '2026-11-29',
+        })),
+        ...Array.from({ length: 40 }, (_, i) => unmet(`${ID}#late-${i}.place~1`)),
+      ];
+      const { rows } = tableOf([received(reportOf({ planned, decks: [deckOf(items)] }))], { today });
+      return tooFew(rows[0] as Row);
+    };
+    // 8 × 17 s × 1.5 are 204 s: four minutes in two days; of all 48 they are 1224 s: 21 minutes in ten days.
+    expect(of(1)).toEqual({ date: '2026-11-29', minutes: 4, planned: 2, aDay: 2 });
+    expect(of(2)).toEqual({ date: '2026-12-07', minutes: 21, planned: 20, aDay: 3 });
+    expect(of(3)).toBeNull();
+    // Behind the first check it is that of all.
+    expect(of(2, '2026-11-30')).toMatchObject({ date: '2026-12-07', planned: 14, aDay: 3 });
+    expect(of(0, '2026-12-07')).toBeNull();
+    expect(
+      tooFew(
+        tableOf([received(reportOf({ checkDate: null, planned: 0, decks: [deckOf([unmet(A)])] }))]).rows[0] as Row,
+      ),
+    ).toBeNull();
   });
 
   test('whoever needs help first stands first; weakest items over all of whom they are asked', () => {

@@ -93,5 +93,19 @@ test('a statement says what is summed up in it, and nothing more', async () => {
     [`${HOME}xapi/extensions/verdicts`]: { missed: 0, unsure: 1, sound: 0, fluent: 2 },
     [`${HOME}xapi/extensions/aggregated`]: expect.stringContaining('no single answers'),
   });
+  expect(first?.result.extensions).not.toHaveProperty(`${HOME}xapi/extensions/check-date`);
+  const [own] = report.report.decks;
+  const items = own?.items.map((one, i) => (i === 0 ? { ...one, check: '2026-12-01' } : one)) ?? [];
+  const dated = { ...report, report: { ...report.report, decks: own === undefined ? [] : [{ ...own, items }] } };
+  const [early, late] = await statementsOf(dated, new Map(), HOME);
+  expect(early?.result.extensions).toMatchObject({ [`${HOME}xapi/extensions/check-date`]: '2026-12-01' });
+  expect(validate(early)).toEqual([]);
+  expect(late).toEqual(second);
+  // Of two who chose one pseudonym each is an actor of its own.
+  const [named] = await statementsOf(report, new Map(), HOME, 'Falcon (ABCD EFGH)');
+  expect(named).toEqual({
+    ...first,
+    actor: { objectType: 'Agent', account: { homePage: HOME, name: 'Falcon (ABCD EFGH)' } },
+  });
   expect(second?.object.id).toBe(`${HOME}xapi/items/${encodeURIComponent(KEYS.cue)}`);
 });

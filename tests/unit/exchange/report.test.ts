@@ -191,6 +191,16 @@ describe('what a report means', () => {
     ['sure and wrong', (r) => Object.assign(item(r), { sureWrong: 3 })],
     ['no item', (r) => Object.assign(item(r), { key: 'other/deck#one.place~a' })],
     ['check date', (r) => Object.assign(r, { checkDate: null })],
+    ['check: 2026-11-31 is no day', (r) => Object.assign(item(r), { check: '2026-11-31' })],
+    ['check: 2026-12-07 is not before', (r) => Object.assign(item(r), { check: '2026-12-07' })],
+    ['check: 2026-11-24 was past', (r) => Object.assign(item(r), { check: '2026-11-24' })],
+    [
+      'check: 2026-12-01 is not before',
+      (r) => {
+        Object.assign(r, { checkDate: null });
+        for (const one of deck(r).items as unknown as object[]) Object.assign(one, { day: null });
+      },
+    ],
     ['twice', (r) => Object.assign(deck(r), { items: [item(r), item(r)] })],
     ['twice', (r) => Object.assign(r, { decks: [deck(r), deck(r)] })],
     ['twice', (r) => Object.assign(deck(r), { variants: ['', ''] })],
@@ -219,6 +229,7 @@ const BARE: Report = changed((r) => {
     delete deck.slips;
     for (const item of deck.items) {
       delete item.sureWrong;
+      delete item.check;
       delete item.last;
     }
   }

@@ -10,6 +10,7 @@ import type { Leavable, Report } from '../../../src/model/report.ts';
 import { buildReport, type ReportSource, reportName } from '../../../src/report/build.ts';
 import { reportLines } from '../../../src/report/lines.ts';
 import { practiceRecord } from '../../../src/report/record.ts';
+import { ownCheckDays } from '../../../src/ui/models/check-groups.ts';
 import type { Learner, Said } from '../../../src/ui/models/learner.ts';
 import { deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
 import { answered, type Bench, benchOf, DAY, LIMITS } from '../ui/learners.ts';
@@ -147,6 +148,63 @@ test('recall today and on the day is that of the memory, to three decimals, if n
   // Never asked, and a check that is past.
   expect(itemOf(ahead, 'four').day).toBeNull();
   expect(at(-1).day).toBeNull();
+});
+
+test('a procedure with a check of its own: recall on that day, and which day it is', async () => {
+  const deck = JSON.parse(readFileSync('decks/merrow-takeoff.deck.json', 'utf8')) as Deck;
+  const bench = await benchOf(deck);
+  const { learner } = bench;
+  await learner.set(`variants/${deck.id}`, { engine: ['tk11'], operator: ['calder'] });
+  const resolved = learner.practised.value[0]?.resolved;
+  const first = (group: string) => {
+    const found = [...(resolved?.items.values() ?? [])].find((one) => one.group === group);
+    if (found === undefined) throw new Error(`${group} is not in the deck`);
+    return found;
+  };
+  const [early, later] = [first('take-off-roll'), first('rotation')];
+  for (const { thing } of [early, later]) await learner.append(answered(learner, thing, 'right'));
+  bench.at += DAY;
+  const group = (date: string, things = [`${deck.id}#take-off-roll`]) => ({ id: 'g', name: 'Session 3', date, things });
+  await learner.set('check-date/fictional', '2026-12-20');
+  const made = async (groups: unknown) => {
+    await learner.set('check-groups/fictional', groups);
+    const report = buildReport({
+      ...(await sourceOf(bench)),
+      ownCheckDays: ownCheckDays(learner, 'fictional', learner.today()),
+    });
+    isRight(report);
+    const of = (key: string) => report.decks[0]?.items.find((one) => one.key === key);
+    return { report, early: of(early.key), later: of(later.key) };
+  };
+  const chance = (key: string, date: string) => {
+    const known = learner.memory.value.items.get(key);
+    if (known === undefined) throw new Error('never met');
+    return Math.round(1000 * chanceAfter(known.s, Date.parse(date) / DAY - known.day)) / 1000;
+  };
+  const dated = await made([group('2026-12-01')]);
+  expect(dated.report.checkDate).toBe('2026-12-20');
+  expect(dated.early).toMatchObject({ check: '2026-12-01', day: chance(early.key, '2026-12-01') });
+  expect(dated.later).toMatchObject({ day: chance(later.key, '2026-12-20') });
+  expect(dated.later).not.toHaveProperty('check');
+  expect(dated.early?.day).toBeGreaterThan(chance(early.key, '2026-12-20'));
+  // All of the procedure, what was never asked too, and nothing else.
+  const items = dated.report.decks[0]?.items ?? [];
+  const isOfGroup = (key: string) => resolved?.items.get(key)?.group === 'take-off-roll';
+  expect(items.filter(({ check }) => check !== undefined)).toEqual(items.filter(({ key }) => isOfGroup(key)));
+  expect(items.filter(({ key }) => isOfGroup(key)).length).toBeGreaterThan(3);
+  const lines = reportLines(dated.report, 'ABCD', resolved === undefined ? [] : [resolved]);
+  const part = lines.decks[0]?.parts.find(({ title }) => title === 'Take-off roll');
+  expect(part?.said).toMatch(/checked before the rest, on 1 December 2026, recall of 1 now .*, on that day \d+\.\d %,/);
+  expect(part?.items.find(({ key }) => key === early.key)?.said[0]).toMatch(
+    /On its own check date, 1 December 2026: \d+\.\d %\.$/,
+  );
+  // On its day it is still that day's; behind it, and not before the check of all, it counts for the check of all.
+  expect((await made([group('2026-11-26')])).early).toMatchObject({ check: '2026-11-26', day: dated.early?.now });
+  for (const date of ['2026-11-25', '2026-12-20', '2026-12-24']) {
+    const plain = (await made([group(date)])).early;
+    expect(plain).not.toHaveProperty('check');
+    expect(plain?.day).toBe(chance(early.key, '2026-12-20'));
+  }
 });
 
 test('which assignment it answers is in it, where there is one', async () => {

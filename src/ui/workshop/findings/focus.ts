@@ -7,7 +7,7 @@ import { outwards } from './places.ts';
  */
 export const wantedPlace = signal<string | null>(null);
 
-/** Turns of drawing after which what is not there is taken to be nowhere. */
+/** Turns that a page takes at most which is there already. */
 const MOST_TURNS = 40;
 
 /** Turns for which the cursor is kept there. */
@@ -53,8 +53,9 @@ const hold = (one: HTMLElement, turns: number): void => {
 /**
  * Puts the cursor into the field of a place, or of what it lies in, as soon as the page shows it.
  * @param pointer JSON Pointer
+ * @param most turns of drawing after which what is not there is taken to be nowhere
  */
-export const focusField = (pointer: string): void => {
+export const focusField = (pointer: string, most = MOST_TURNS): void => {
   wantedPlace.value = pointer;
   const places = outwards(pointer).filter((path) => path !== '');
   const look = (turns: number): void => {
@@ -70,5 +71,5 @@ export const focusField = (pointer: string): void => {
     show(one);
     hold(one, HELD);
   };
-  requestAnimationFrame(() => look(MOST_TURNS));
+  requestAnimationFrame(() => look(most));
 };
