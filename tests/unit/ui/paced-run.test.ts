@@ -115,7 +115,10 @@ class Spoken {
   voice: unknown = null;
   lang = '';
   rate = 1;
-  constructor(readonly text: string) {}
+  readonly text: string;
+  constructor(text: string) {
+    this.text = text;
+  }
 }
 const LOCAL = { localService: true, lang: 'en-GB' };
 
