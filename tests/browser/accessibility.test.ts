@@ -216,6 +216,19 @@ test('an amendment: before it is taken, its brief, and the versions on the deck 
   await page.goto(`${inject('baseUrl')}#/amendment/no%2Fsuch`);
   await expect.poll(() => heading(page)).toBe('Nothing was amended');
   await sound(page, 'amendment, none');
+  await page.goto(`${inject('baseUrl')}#/missed`);
+  await page.getByRole('checkbox').first().check();
+  await page.locator('.things input[type=checkbox]').first().check();
+  await sound(page, 'missed, tapped');
+  await press(page, /^Keep: 1 missed/);
+  await page.getByText('Noted before').waitFor();
+  await sound(page, 'missed, noted');
+  // Before this app was made.
+  await learner.setClock('2020-01-01T12:00:00Z');
+  await page.goto(`${inject('baseUrl')}#/`);
+  await page.reload();
+  await press(page, 'It is wrong');
+  await sound(page, 'brief, wrong date');
   expect(learner.errors).toEqual([]);
   await learner.close();
 });

@@ -2,6 +2,7 @@ import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { answer, firstMinutes, heading, logLines, press, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
+import { sound } from '../helpers/sound.ts';
 
 let first: Visit;
 let second: Visit;
@@ -53,6 +54,7 @@ test('a saved copy brings everything to another device; twice is once', async ()
   expect(await said()).toContain('line 3');
   await take(Buffer.from('a photo of a cat'));
   await expect.poll(said).toContain('not a saved copy');
+  await sound(other, 'settings, no saved copy');
   expect((await logLines(other)).sort()).toEqual(lines);
 
   await press(other, 'Brief');

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { axe, touchTargets, type Visit, visit } from '../helpers/browser.ts';
 import { shoot } from '../helpers/shots.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
-import { everything, named } from './gallery/exhibits.ts';
+import { everything, named, odd } from './gallery/exhibits.ts';
 import type { Answered, Exhibit, Gallery } from './gallery/main.tsx';
 
 /** Every way to ask, from the registry itself: a form that comes later is in this table without a word. */
@@ -141,6 +141,48 @@ test.each(FORMS)('%s: axe in both themes, targets, 320 px and letters twice as l
     });
   }
 });
+
+test.each(['forty', 'right-to-left'] as const)(
+  '%s: whatever a deck is written in, no form breaks',
+  async (how) => {
+    const size = page.viewportSize();
+    if (size === null) throw new Error('a page without a size');
+    await page.emulateMedia({ colorScheme: 'light' });
+    await page.setViewportSize({ ...size, width: 320 });
+    const all = Object.entries(odd(how));
+    expect(new Set(all.map(([name]) => name.replace(`${how}-`, '').split('-')[0])).size).toBeGreaterThan(9);
+    for (const [name, exhibit] of all) {
+      await hang(exhibit);
+      await shoot(page, name);
+      expect(await axe(page), name).toEqual([]);
+      const wide = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(wide, name).toBe(0);
+      expect(await touchTargets(page), name).toEqual([]);
+      // Where a line runs from right to left, the mark at its end stands left of its first letter.
+      const turned = await page.evaluate(() => {
+        const at = (node: Node, i: number): DOMRect => {
+          const one = document.createRange();
+          one.setStart(node, i);
+          one.setEnd(node, i + 1);
+          return one.getBoundingClientRect();
+        };
+        const texts = document.createTreeWalker(document.querySelector('main') as Element, NodeFilter.SHOW_TEXT);
+        const wrong: string[] = [];
+        for (let node = texts.nextNode(); node !== null; node = texts.nextNode()) {
+          const text = node.textContent ?? '';
+          const first = text.search(/[\u05d0-\u05ea]/);
+          const seen = first >= 0 && /^[^a-z]*!$/i.test(text) && at(node, first).width > 1;
+          if (seen && at(node, text.length - 1).left >= at(node, first).left) wrong.push(text);
+        }
+        return wrong;
+      });
+      expect(turned, name).toEqual([]);
+    }
+  },
+  120_000,
+);
 
 test('with less motion wished for, nothing moves at all (WCAG 2.2, 2.3.3)', async () => {
   await page.emulateMedia({ reducedMotion: 'reduce' });

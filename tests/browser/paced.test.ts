@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { firstMinutes, heading, logged, MERROW, press } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
+import { shoot } from '../helpers/shots.ts';
 import { sound } from '../helpers/sound.ts';
 
 let browser: Visit;
@@ -28,6 +29,29 @@ const look = (state: 'hidden' | 'visible') =>
     Object.defineProperty(document, 'visibilityState', { configurable: true, get: () => now });
     document.dispatchEvent(new Event('visibilitychange'));
   }, state);
+
+/** What of a run under way is out of sight, CSS px: beyond the window, beneath the buttons, or too narrow to be read. */
+const standing = () =>
+  page.evaluate(() => {
+    const box = (one: Element | null) => (one as Element).getBoundingClientRect();
+    const foot = box(document.querySelector('.foot'));
+    const buttons = [...document.querySelectorAll('.paced-buttons button')];
+    const lines = box(document.querySelector('.paced-lines'));
+    const beside = foot.left > 1;
+    return {
+      scrolls: document.documentElement.scrollHeight - document.documentElement.clientHeight,
+      buttons: buttons.length,
+      out: buttons.filter((one) => box(one).top < foot.top - 0.5 || box(one).bottom > innerHeight + 0.5).length,
+      least: Math.min(...buttons.flatMap((one) => [box(one).width, box(one).height])),
+      room: Math.min(...buttons.map((one) => box(one).right - box(one.lastElementChild).left)),
+      figures: box(document.querySelector('.paced-figures')).bottom <= (beside ? innerHeight : foot.top),
+      calls: (beside ? innerHeight : foot.top) - lines.top,
+    };
+  });
+const places = () =>
+  page
+    .locator('.paced-figures, .paced-runway, .paced-lines, .bar button')
+    .evaluateAll((all) => all.map((one) => JSON.stringify(one.getBoundingClientRect())));
 
 test('off for new learners; switched on, it stands on the page of its deck', async () => {
   await to(DECK);
@@ -72,7 +96,29 @@ test('untimed it waits for each own step; nothing known, every own step is told,
   const before = await figures();
   await page.waitForTimeout(600);
   expect(await figures()).toEqual(before);
-  for (let i = 0; i < 60 && (await unknown.isVisible()); i++) if (await unknown.isEnabled()) await unknown.tap();
+  const size = page.viewportSize();
+  if (size === null) throw new Error('a page without a size');
+  for (const one of [size, { width: size.height, height: size.width }]) {
+    await page.setViewportSize(one);
+    const found = await standing();
+    await shoot(page, `paced-${one.width}`);
+    const name = `${one.width} wide`;
+    expect(found, name).toMatchObject({ scrolls: 0, buttons: 6, out: 0, figures: true });
+    expect(found.least, name).toBeGreaterThanOrEqual(44);
+    expect(found.room, name).toBeGreaterThanOrEqual(120);
+    // Two calls at the least.
+    expect(found.calls, name).toBeGreaterThanOrEqual(48);
+  }
+  await page.setViewportSize(size);
+  // The run may end at any of them, and the button with it.
+  const givesUp = () =>
+    page.evaluate(() => {
+      const all = [...document.querySelectorAll<HTMLButtonElement>('.paced-thumb button')];
+      const one = all.find(({ textContent }) => textContent === 'I do not know');
+      if (one?.disabled === false) one.click();
+      return one !== undefined;
+    });
+  for (let i = 0; i < 200 && (await givesUp()); i++) await page.waitForTimeout(20);
   await page.getByRole('heading', { name: 'How it went' }).waitFor();
   await sound(page, 'paced, told');
   const [told] = await answers();
@@ -102,8 +148,10 @@ test('a run goes on only while it is seen; ended early it tells what came, and m
   await page.locator('.foot').getByRole('button', { name: 'Go on' }).tap();
   // Keys do what taps do.
   await page.locator('fieldset.bar').focus();
+  const kept = await places();
   await page.keyboard.press('1');
   expect(await page.locator('.paced-lines li').last().innerText()).toContain('You');
+  expect(await places()).toEqual(kept);
   await press(page, 'Pause');
   await press(page, 'End the run here');
   await page.getByRole('heading', { name: 'How it went' }).waitFor();

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { expect, inject, onTestFinished, test } from 'vitest';
 import { answer, firstMinutes, heading, logged, press, WIND } from '../helpers/app.ts';
 import { launch, visit } from '../helpers/browser.ts';
+import { sound } from '../helpers/sound.ts';
 
 /** What the journal holds: all its files, one behind the other. */
 const journal = (page: Page): Promise<string> =>
@@ -56,6 +57,7 @@ test('a database that is gone comes back from the journal, and the learner is to
   await page.goto(inject('baseUrl'));
   await press(page, 'I have read this');
   await expect.poll(() => page.locator('main').innerText()).toContain('came back from the second copy');
+  await sound(page, 'brief, brought back');
   expect(await logged(page, 'answer')).toEqual(before);
   expect(await page.locator('main').innerText()).toContain('days to your check');
   // Told once: the next start is an ordinary one.
@@ -72,6 +74,7 @@ test('where the journal is gone too the start is not a silent one', async () => 
   await page.goto(inject('baseUrl'));
   await press(page, 'I have read this');
   await expect.poll(() => page.locator('main').innerText()).toContain('has lost what was stored here');
+  await sound(page, 'lost');
   await press(page, 'Open a saved copy');
   expect(await heading(page)).toBe('Settings');
 });

@@ -207,6 +207,7 @@ test('without a name that shows nothing is made', async () => {
   await page.getByLabel('What you call yourself in it').fill('  ');
   await page.getByText(/^Write 1 to 40 characters/).waitFor();
   expect(await page.getByRole('button', { name: 'Make the report' }).isDisabled()).toBe(true);
+  await sound(page, 'report, no name');
 });
 
 test('the practice record: on paper, with a blank for the name, and who decides', async () => {

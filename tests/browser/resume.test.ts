@@ -2,6 +2,7 @@ import { rmSync } from 'node:fs';
 import { expect, inject, onTestFinished, test } from 'vitest';
 import { answer, firstMinutes, logged, MERROW, press, shown, storedDrill, WIND } from '../helpers/app.ts';
 import { type Launched, launch, visit } from '../helpers/browser.ts';
+import { sound } from '../helpers/sound.ts';
 
 /** A phone whose browser is killed; `again` starts it anew. */
 const killable = async (): Promise<{ browser: Launched; again(): Promise<Launched> }> => {
@@ -101,5 +102,6 @@ test('a deck taken out in mid-drill ends nothing', async () => {
   await press(page, /^Rest this deck/);
   await page.goto(`${inject('baseUrl')}#/drill`);
   await expect.poll(() => page.locator('main').innerText()).not.toBe('');
+  await sound(page, 'drill, its deck rests');
   expect(errors).toEqual([]);
 });

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { answer, firstMinutes, logged, press, shown, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
+import { sound } from '../helpers/sound.ts';
 
 let browser: Visit;
 beforeAll(async () => {
@@ -19,6 +20,7 @@ test('one tab writes; the other shows the Brief, and may take over', async () =>
   await second.goto(inject('baseUrl'));
   await expect.poll(() => second.locator('main').innerText()).toContain('open in another tab');
   expect(await second.getByRole('button', { name: /drill$|^Start/ }).isDisabled()).toBe(true);
+  await sound(second, 'brief, open elsewhere');
 
   await press(second, 'Continue here');
   await press(second, 'Go on with your drill');

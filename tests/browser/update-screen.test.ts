@@ -3,6 +3,7 @@ import { builtDist } from '../../scripts/lib/dist.mjs';
 import { type Running, serve } from '../../scripts/serve.mjs';
 import { firstMinutes, logLines, press, shown } from '../helpers/app.ts';
 import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
+import { sound } from '../helpers/sound.ts';
 
 let server: Running;
 let browser: Visit;
@@ -33,6 +34,7 @@ test('a new version is offered between drills, and nothing that was answered is 
   expect(await page.locator('main').innerText()).not.toContain('new version');
   await press(page, 'Leave');
   await page.getByText('A new version of the app is here').waitFor();
+  await sound(page, 'brief, new version');
   await press(page, 'Use the new version');
   await expect.poll(version).toBe(`${old}+next`);
   await page.getByRole('button', { name: /^Go on/ }).waitFor();

@@ -5,6 +5,7 @@ import { makeKey, signingKey } from '../../src/exchange/keys.ts';
 import { signDeck } from '../../src/exchange/signature.ts';
 import { press } from '../helpers/app.ts';
 import { visit } from '../helpers/browser.ts';
+import { sound } from '../helpers/sound.ts';
 import { box, changeBehind, openAsDraft, storedDraft } from '../helpers/workshop.ts';
 
 const DECK = {
@@ -66,6 +67,7 @@ test('no room to revise another version: it is said', async () => {
   await fill(page);
   await press(page, 'Revise version 2.0.0 instead');
   await page.getByRole('alert').filter({ hasText: 'no room left to keep this' }).waitFor();
+  await sound(page, 'workshop hand over, no room');
   expect(page.url()).toBe(`${draft}/hand-over`);
 });
 
@@ -85,6 +87,7 @@ test('a signed draft is not saved by a browser that cannot check it, unless its 
   expect(text).not.toContain('was changed after this was signed');
   const save = page.getByRole('button', { name: 'Save the file' });
   expect(await save.isDisabled()).toBe(true);
+  await sound(page, 'workshop hand over, signatures not checked');
   await press(page, 'Leave the signatures out');
   await expect.poll(() => save.isDisabled()).toBe(false);
   await expect.poll(() => storedDraft(page)).not.toHaveProperty('signatures');

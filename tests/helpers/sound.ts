@@ -60,5 +60,8 @@ export const sound = async (page: Page, name: string): Promise<void> => {
   await settled(page);
   expect.soft(await tooWide(page), `width of 320: ${name}`).toEqual([]);
   expect.soft(await touchTargets(page), `targets, width of 320: ${name}`).toEqual([]);
+  // To be looked at alone: at a desk.
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await shoot(page, `${name}-desk`);
   await page.setViewportSize(size);
 };

@@ -81,6 +81,7 @@ const checkQuestion = ({ practice }: Course, now: Asking, decks: readonly Resolv
     if (!isMet && item?.facet !== 'crew' && item?.facet !== 'words') fresh += 1;
     expect(isMet || practice.memory.read.has(`${item?.deck}#${item?.thing}`)).toBe(true);
     if (now.offer.needs === 'right-once') expect(practice.memory.items.get(key)?.rightDays).toBeGreaterThanOrEqual(1);
+    if (now.offer.needs === 'two-days') expect(practice.memory.items.get(key)?.rightDays).toBeGreaterThanOrEqual(2);
   }
   expect(fresh).toBeLessThanOrEqual(5);
   for (const key of now.offer.behind ?? []) expect(practice.memory.items.get(key)?.rightDays).toBeGreaterThanOrEqual(1);

@@ -74,7 +74,7 @@ export function PacedPlay(props: {
           </>
         )}
       </main>
-      <footer class="foot">
+      <footer class={ready ? 'foot' : 'foot paced-thumb'}>
         {ready ? (
           <div class="bar">
             <button type="button" class="main wide" onClick={() => run.begin()}>
@@ -284,7 +284,7 @@ function Thumb(props: { readonly run: PacedRun; readonly untimed: boolean; reado
               ? 'The run has ended.'
               : `You${seat === '' ? '' : ` are ${seat}`}. Each step at its cue.`}
       </p>
-      <div class="paced-buttons">
+      <div class={untimed ? 'paced-buttons waiting' : 'paced-buttons'}>
         {buttons.map(({ text }, i) => (
           <button
             type="button"
@@ -293,7 +293,7 @@ function Thumb(props: { readonly run: PacedRun; readonly untimed: boolean; reado
             aria-keyshortcuts={String(i + 1)}
             onClick={() => run.press(i)}
           >
-            <span class="margin number soft" aria-hidden="true">
+            <span class="paced-key number soft" aria-hidden="true">
               {i + 1}
             </span>
             <span dir="auto">{text}</span>

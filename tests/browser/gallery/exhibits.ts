@@ -17,6 +17,7 @@ import {
 import type { Flown, Resolved } from '../../../src/subjects/resolved.ts';
 import { givenOf } from '../../../src/ui/forms/given.ts';
 import type { Exhibit } from './main.tsx';
+import { fromRightToLeft, inFortyWords } from './odd.ts';
 
 /** Of the invented aeroplane: one engine, one operator, as most learners fly. */
 const FLOWN = { engine: ['tk11'], operator: ['calder'] };
@@ -243,6 +244,19 @@ const NEVER_PUT: readonly string[] = ['paced'];
  * @throws where no demonstration deck is asked in a form
  */
 const ofEachForm = (): Record<string, Exhibit> => {
+  const found = mostOfEach(DECKS.map((name) => deckNamed(name)));
+  const asked = new Set([...found.values()].map(({ offer }) => offer.form));
+  const every = DECKS.map((name) => deckNamed(name, EVERY));
+  for (const [name, one] of mostOfEach(every, ({ form }) => !asked.has(form))) found.set(name, one);
+  const missing = FORM_IDS.filter(
+    (form) => !NEVER_PUT.includes(form) && ![...found.values()].some(({ offer }) => offer.form === form),
+  );
+  if (missing.length > 0) throw new Error(`no demonstration deck is asked by ${missing.join(', ')}`);
+  return hungAs('each', found);
+};
+
+/** Of every way to ask the question that exercises most, as one seed draws it. */
+const mostOfEach = (decks: readonly Resolved[], isTaken: (offer: Offer) => boolean = () => true): Map<string, Put> => {
   const found = new Map<string, Put>();
   const take = (resolved: Resolved, isTaken: (offer: Offer) => boolean): void => {
     for (const offer of offers(resolved, null, 1).filter(isTaken)) {
@@ -253,19 +267,24 @@ const ofEachForm = (): Record<string, Exhibit> => {
         found.set(name, { resolved, offer, shown });
     }
   };
-  for (const deck of DECKS) take(deckNamed(deck), () => true);
-  const asked = new Set([...found.values()].map(({ offer }) => offer.form));
-  for (const deck of DECKS) take(deckNamed(deck, EVERY), ({ form }) => !asked.has(form));
-  const missing = FORM_IDS.filter(
-    (form) => !NEVER_PUT.includes(form) && ![...found.values()].some(({ offer }) => offer.form === form),
-  );
-  if (missing.length > 0) throw new Error(`no demonstration deck is asked by ${missing.join(', ')}`);
-  return Object.fromEntries(
+  for (const resolved of decks) take(resolved, isTaken);
+  return found;
+};
+
+/** Each with its verdict: that of who does not know. */
+const hungAs = (how: string, found: ReadonlyMap<string, Put>): Record<string, Exhibit> =>
+  Object.fromEntries(
     [...found].flatMap(([name, one]) => [
-      [`each-${name}`, question(one.shown)],
-      [`each-${name}-told`, verdict(one, null)],
+      [`${how}-${name}`, question(one.shown)],
+      [`${how}-${name}-told`, verdict(one, null)],
     ]),
   );
+
+/** Every way to ask, about a deck as somebody might write it who thinks of no phone. */
+export const odd = (how: 'forty' | 'right-to-left'): Readonly<Record<string, Exhibit>> => {
+  const { deck } = deckNamed('merrow-takeoff', EVERY);
+  const other = how === 'forty' ? inFortyWords(deck) : fromRightToLeft(deck);
+  return hungAs(how, mostOfEach([resolve(other, 'b'.repeat(64), EVERY)]));
 };
 
 /** Two slips: named, found, overlooked, and where nothing is wrong. */

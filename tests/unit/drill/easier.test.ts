@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
 import type { Asking } from '../../../src/drill/types.ts';
+import { mayAsk } from '../../../src/drill/world.ts';
+import { offers } from '../../../src/forms/registry.ts';
 import type { Limit } from '../../../src/model/deck.ts';
 import type { ItemKey } from '../../../src/model/item.ts';
 import type { Resolved } from '../../../src/subjects/resolved.ts';
@@ -20,8 +22,8 @@ const limits = (n: number): Limit[] =>
       }) as Limit,
   );
 
-/** Right on three days, the last one `ago` days ago. @param s stability, days */
-const known = ({ memory }: Practice, keys: Iterable<ItemKey>, s: number, ago: number): void => {
+/** Right on so many days, the last one `ago` days ago. @param s stability, days */
+const known = ({ memory }: Practice, keys: Iterable<ItemKey>, s: number, ago: number, rightDays = 3): void => {
   const day = FIRST_DAY - ago;
   const at = day * 86_400_000;
   for (const key of keys)
@@ -31,7 +33,7 @@ const known = ({ memory }: Practice, keys: Iterable<ItemKey>, s: number, ago: nu
       day,
       at,
       n: 3,
-      rightDays: 3,
+      rightDays,
       lastRightDay: day,
       first: day - 20,
       verdict: 'sound',
@@ -99,5 +101,18 @@ test('of an item that has grown the harder form is asked, of a young one the eas
     const { asked } = play(practice, 0, knowsAll, { ...INVENTED, seconds: 60 });
     return asked[0]?.offer.ease ?? -1;
   };
-  expect(ease(1)).toBeGreaterThanOrEqual(ease(60));
+  expect(ease(60)).toBeGreaterThanOrEqual(0);
+  expect(ease(1)).toBeGreaterThan(ease(60));
+});
+
+test('slips are put only to whoever was right on two days', () => {
+  const deck = resolved({ procedures: [flow(6)] });
+  const slips = [...offers(deck, null, 1)].filter(({ form }) => form === 'slip');
+  expect(slips.length).toBeGreaterThan(3);
+  const put = (rightDays: number): number => {
+    const practice = practiceOf([deck]);
+    known(practice, deck.items.keys(), 400, 1, rightDays);
+    return slips.filter((offer) => mayAsk(practice.world(0), offer)).length;
+  };
+  expect([0, 1, 2].map(put)).toEqual([0, 0, slips.length]);
 });
