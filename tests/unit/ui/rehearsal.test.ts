@@ -129,10 +129,11 @@ test('a last look reads and writes nothing', async () => {
   bench.at += 5 * DAY;
   const list = lastLookOf(learner);
   expect(list.map(({ why, group, isNew }) => [why, group, isNew])).toEqual([
-    ['critical', 'Limits', false],
+    // Procedures as the deck has them, then limits.
     ['weakest', 'Small flow', false],
+    ['critical', 'Limits', false],
   ]);
-  expect(list[0]?.walk.lines[0]?.answers).toEqual([{ given: '', answer: '100\u00a0kt' }]);
+  expect(list[1]?.walk.lines[0]?.answers).toEqual([{ given: '', answer: '100\u00a0kt' }]);
   expect(await bench.entries()).toHaveLength(before);
 });
 
