@@ -190,7 +190,7 @@ function AfterSession() {
         Note what was missed
       </a>
       <h2>For your instructor</h2>
-      <a class="button" href="#/report">
+      <a class="button" href="#/report/debrief">
         Progress report
       </a>
     </section>

@@ -4,6 +4,7 @@ import { dateWords } from '../../lib/date-words.ts';
 import { type PracticeRecord, practiceRecord, type RecordDeck } from '../../report/record.ts';
 import type { Learner } from '../models/learner.ts';
 import { gather } from '../models/report.ts';
+import { whence } from '../models/whence.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { COURSE_WORDS, NATURE_WORDS, plural, SHORT_CAUTION } from '../words.ts';
 
@@ -13,6 +14,7 @@ export function Record(props: { readonly learner: Learner }) {
   const course = learner.course.value;
   const practised = learner.practised.value;
   const memory = learner.memory.value;
+  const back = whence('report');
   const [record, setRecord] = useState<PracticeRecord | null>(null);
   const [failed, setFailed] = useState('');
   useEffect(() => {
@@ -30,8 +32,8 @@ export function Record(props: { readonly learner: Learner }) {
       title="Practice record"
       top={
         <header class="top">
-          <a class="button plain" href="#/report">
-            Progress report
+          <a class="button plain" href={back.href}>
+            {back.words}
           </a>
         </header>
       }

@@ -7,6 +7,7 @@ import { type Held, heldFor } from '../assign/lines.ts';
 import type { OwnKey } from '../device.ts';
 import type { Learner } from '../models/learner.ts';
 import { type Chosen, deviceKey, type Gathered, gather, keepChoice, keptChoice } from '../models/report.ts';
+import { onwards, whence } from '../models/whence.ts';
 import { ReportLines } from '../parts/ReportLines.tsx';
 import { type MadeReport, ReportOut } from '../parts/ReportOut.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -121,14 +122,15 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       leftOut: LEAVABLE.filter((one) => (one === part ? !isIn : chosen.leftOut.includes(one))),
     });
   const decks = practised.filter(({ stored }) => courseOf(stored.nature) === course);
+  const back = whence('brief');
   const isReady = named !== null && report !== null && report.decks.length > 0;
   return (
     <Sheet
       title="Progress report"
       top={
         <header class="top">
-          <a class="button plain" href="#/">
-            Brief
+          <a class="button plain" href={back.href}>
+            {back.words}
           </a>
         </header>
       }
@@ -215,7 +217,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
         {lines !== null && <ReportLines lines={lines} />}
       </section>
       <p>
-        <a href="#/record">A practice record for your training file, to print</a>
+        <a href={onwards('record')}>A practice record for your training file, to print</a>
       </p>
     </Sheet>
   );
