@@ -69,7 +69,7 @@ export const reportLines = (report: Report, fingerprint: string, resolved: reado
     ...(assignment === undefined
       ? []
       : [{ what: 'Assignment', said: `${assignment.id}, amendment number ${assignment.n}` }]),
-    { what: 'Answers that count', said: String(answers) },
+    { what: 'Questions answered', said: String(answers) },
     {
       what: 'Days practised',
       said: days === undefined ? null : days.length === 0 ? 'none' : `${days.length}: ${days.map(date).join(', ')}`,
@@ -149,7 +149,7 @@ const partWords = (items: readonly ReportItem[]): string => {
     `${items.length === 1 ? '1 item' : `${items.length} items`}`,
     now.length === 0 ? 'none with a recall chance yet' : `recall of ${now.length} now ${chanceWords(mean(now))}`,
     ...(day.length === 0 ? [] : [`on the check date ${chanceWords(mean(day))}`]),
-    verdictWords(total),
+    `verdicts: ${verdictWords(total)}`,
   ].join(', ');
 };
 
@@ -160,6 +160,6 @@ const itemWords = ({ now, day, verdicts, sureWrong, voids, last }: ReportItem): 
   `Recall now: ${now === null ? 'no chance known yet' : chanceWords(now)}. On the check date: ${
     day === null ? 'no forecast' : chanceWords(day)
   }.`,
-  `Answers: ${verdictWords(verdicts)}. Sure, but wrong: ${sureWrong ?? 'left out'}. Taken back: ${voids}.`,
+  `Verdicts: ${verdictWords(verdicts)}. Sure, but wrong: ${sureWrong ?? 'left out'}. Taken back: ${voids}.`,
   `Last answered: ${last === undefined ? 'left out' : last === null ? 'no day known' : date(last)}.`,
 ];

@@ -1,6 +1,7 @@
 import '../print/print.css';
 import { useEffect, useState } from 'preact/hooks';
 import { dateWords } from '../../lib/date-words.ts';
+import { ITEM_WORDS } from '../../report/item-words.ts';
 import { type PracticeRecord, practiceRecord, type RecordDeck } from '../../report/record.ts';
 import type { Learner } from '../models/learner.ts';
 import { gather } from '../models/report.ts';
@@ -99,7 +100,7 @@ function Paper(props: { readonly record: PracticeRecord; readonly day: number; r
           <dt>Practised</dt>
           <dd>
             {spanWords(record)}: {plural(record.days, 'day')}, {plural(record.minutes, 'minute')},{' '}
-            {plural(record.answers, 'answer')}
+            {plural(record.answers, 'question')} answered
           </dd>
         </dl>
         <p>
@@ -110,8 +111,8 @@ function Paper(props: { readonly record: PracticeRecord; readonly day: number; r
           <OfDeck key={deck.id} deck={deck} />
         ))}
         <p class="small">
-          Verdicts are those of all answers, item by item; one answer may be about several items. Missed: wrong, or not
-          known. Unsure: right, but not sure, or helped. Sound: right and sure. Fluent: the same, and quick.
+          The tables count items and their verdicts. {ITEM_WORDS} Missed: wrong, or not known. Unsure: right, but not
+          sure, or helped. Sound: right and sure. Fluent: the same, and quick.
         </p>
       </div>
     </div>
@@ -154,11 +155,11 @@ function OfDeck(props: { readonly deck: RecordDeck }) {
         <dt>Practised</dt>
         <dd>
           {spanWords(deck)}: {plural(deck.days, 'day')}, {plural(deck.minutes, 'minute')},{' '}
-          {plural(deck.answers, 'answer')}
+          {plural(deck.answers, 'question')} answered
         </dd>
       </dl>
       <table class="record-table small">
-        <caption class="hidden-visually">Verdicts in {deck.title}</caption>
+        <caption class="hidden-visually">Verdicts of items in {deck.title}</caption>
         <thead>
           <tr>
             {HEADS.map((head) => (

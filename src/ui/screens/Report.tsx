@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { LEAVABLE, type Leavable, type Report as ProgressReport } from '../../model/report.ts';
 import { MOST_TRAINEE, traineeOf } from '../../model/trainee.ts';
 import { buildReport, reportName } from '../../report/build.ts';
+import { ITEM_WORDS } from '../../report/item-words.ts';
 import { LEAVABLE_WORDS, reportLines } from '../../report/lines.ts';
 import { type Held, heldFor } from '../assign/lines.ts';
 import type { OwnKey } from '../device.ts';
@@ -214,6 +215,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
         <p role="status" class="small soft">
           {lines === null ? 'Reading your answers.' : forecastWords(learner.checkDay(course), today)}
         </p>
+        <p class="small soft">{ITEM_WORDS}</p>
         {lines !== null && <ReportLines lines={lines} />}
       </section>
       <p>
