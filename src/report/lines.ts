@@ -69,7 +69,7 @@ export const reportLines = (report: Report, fingerprint: string, resolved: reado
     ...(assignment === undefined
       ? []
       : [{ what: 'Assignment', said: `${assignment.id}, amendment number ${assignment.n}` }]),
-    { what: 'Answers that count', said: String(answers) },
+    { what: 'Questions answered', said: String(answers) },
     {
       what: 'Days practised',
       said: days === undefined ? null : days.length === 0 ? 'none' : `${days.length}: ${days.map(date).join(', ')}`,
@@ -152,7 +152,7 @@ const partWords = (items: readonly ReportItem[]): string => {
     ...(own === undefined ? [] : [`checked before the rest, on ${date(own)}`]),
     now.length === 0 ? 'none with a recall chance yet' : `recall of ${now.length} now ${chanceWords(mean(now))}`,
     ...(day.length === 0 ? [] : [`on ${own === undefined ? 'the check date' : 'that day'} ${chanceWords(mean(day))}`]),
-    verdictWords(total),
+    `verdicts: ${verdictWords(total)}`,
   ].join(', ');
 };
 
@@ -163,6 +163,6 @@ const itemWords = ({ now, day, check, verdicts, sureWrong, voids, last }: Report
   `Recall now: ${now === null ? 'no chance known yet' : chanceWords(now)}. ${
     check === undefined ? 'On the check date' : `On its own check date, ${date(check)}`
   }: ${day === null ? 'no forecast' : chanceWords(day)}.`,
-  `Answers: ${verdictWords(verdicts)}. Sure, but wrong: ${sureWrong ?? 'left out'}. Taken back: ${voids}.`,
+  `Verdicts: ${verdictWords(verdicts)}. Sure, but wrong: ${sureWrong ?? 'left out'}. Taken back: ${voids}.`,
   `Last answered: ${last === undefined ? 'left out' : last === null ? 'no day known' : date(last)}.`,
 ];

@@ -1,6 +1,7 @@
 import type { Verdicts } from '../drill/tally.ts';
 import type { Nature, Source } from '../model/deck.ts';
 import { type DeckSource, minutesOf } from './build.ts';
+import { ownSources } from './own-sources.ts';
 import { partsOf, verdictsOf } from './parts.ts';
 
 export interface RecordRow {
@@ -16,6 +17,7 @@ export interface RecordDeck {
   readonly version: string;
   /** 64 hex. */
   readonly contentId: string;
+  /** Of what is flown. */
   readonly sources: readonly Source[];
   /** Variants flown, for people. */
   readonly variants: readonly string[];
@@ -24,6 +26,7 @@ export interface RecordDeck {
   readonly to: number | null;
   readonly days: number;
   readonly minutes: number;
+  /** Questions answered. */
   readonly answers: number;
   readonly rows: readonly RecordRow[];
   /** Of items that are no longer asked: another answer is right by now, or they are left out. Null where there are none. */
@@ -56,7 +59,7 @@ export const practiceRecord = (sources: readonly DeckSource[]): PracticeRecord =
 };
 
 const recordOf = ({ resolved, contentId, asked, tally }: DeckSource): RecordDeck => {
-  const { id, title, nature, version, sources } = resolved.deck;
+  const { id, title, nature, version } = resolved.deck;
   const days = tally?.days ?? [];
   const items = new Map(tally?.items);
   const verdicts = (key: string) => items.get(key)?.verdicts;
@@ -69,7 +72,7 @@ const recordOf = ({ resolved, contentId, asked, tally }: DeckSource): RecordDeck
     nature,
     version,
     contentId,
-    sources,
+    sources: ownSources(resolved),
     variants: resolved.views.flatMap(({ label }) => (label === '' ? [] : [label])),
     from: days[0] ?? null,
     to: days.at(-1) ?? null,

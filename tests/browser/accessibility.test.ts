@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { answer, firstMinutes, heading, type Put, planKept, press, shown, WIND } from '../helpers/app.ts';
+import { answer, firstMinutes, heading, type Put, planKept, press, shown, unfold, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { practisedCopy } from '../helpers/practised.ts';
 import { sound } from '../helpers/sound.ts';
@@ -126,9 +126,23 @@ test('every screen, light and dark', async () => {
     await page.goto(`${inject('baseUrl')}#/${place}`);
     await expect.poll(() => heading(page)).toBe(title);
     await sound(page, place);
+    if (place !== 'settings') continue;
+    for (const title of SETTINGS) await unfold(page, title);
+    await page.getByText('What it rests on').waitFor();
+    await sound(page, 'settings, unfolded');
   }
   expect(browser.errors).toEqual([]);
 });
+
+const SETTINGS = [
+  'Appearance and letters',
+  'Invented aeroplane',
+  'What is kept, and where',
+  'Second device',
+  'Your own memory',
+  'For instructors',
+  'About',
+];
 
 test('the Brief with a plan, its drawing, its tables and its calendar', async () => {
   const learner = await visit();
@@ -157,9 +171,11 @@ test('the Brief with a plan, its drawing, its tables and its calendar', async ()
   await page.getByText('Other minutes', { exact: true }).waitFor();
   // Whatever the plan says: a band, a drawing that says in words what it shows, and its table.
   expect(await page.locator('.outlook').innerText()).toMatch(/Everything\s+\d+ to \d+ %\s+\d+ to \d+ %/);
+  await unfold(page, 'How it grows');
   expect(await page.getByRole('img').getAttribute('aria-label')).toMatch(/\d+ % today; on the day \d+ % if you keep/);
   await page.getByText('The same as a table').tap();
-  await page.getByText('Other minutes', { exact: true }).tap();
+  for (const title of ['Part by part', 'Left out for want of time', 'Other minutes', 'The days in your calendar'])
+    await unfold(page, title);
   // Drawn when it is unfolded.
   await page.getByRole('row', { name: /^5, as now/ }).waitFor();
   await sound(page, 'brief, plan');

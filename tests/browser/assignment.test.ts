@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { readAssignment } from '../../src/exchange/assignment.ts';
 import type { Assignment } from '../../src/model/assignment.ts';
-import { heading, logged, press } from '../helpers/app.ts';
+import { heading, logged, press, unfold } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { qrOn } from '../helpers/qr.ts';
 import { sound } from '../helpers/sound.ts';
@@ -97,6 +97,7 @@ let link = '';
 test('an instructor makes it, told what is wrong, and has it as file, link and code', async () => {
   const { page } = instructor;
   await page.goto(`${base()}#/settings`);
+  await unfold(page, 'For instructors');
   await press(page, 'Assign practice');
   await expect.poll(() => heading(page)).toBe('Assign practice');
   await press(page, 'A new assignment');
@@ -163,7 +164,8 @@ test('a trainee opens the link, sees what it sets, and is set up in one step', a
   expect(fetched).toEqual([ADDRESS]);
   expect(await main(page)).toContain('18');
   await page.getByRole('heading', { name: 'Not open yet' }).waitFor();
-  expect(await main(page)).toContain('The second procedure');
+  await unfold(page, 'Not open yet');
+  await expect.poll(() => main(page)).toContain('The second procedure');
   await page.getByRole('button', { name: 'Start: 15 minutes' }).waitFor();
   expect(await lastSet(page, 'variants/test/assigned')).toEqual({ engine: ['late'] });
   expect(await lastSet(page, 'opens/fictional')).toEqual({ 'test/assigned#second': onDay(3) });

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import type { SlipLine } from '../../src/model/form.ts';
-import { answer, firstMinutes, MERROW, press, shown } from '../helpers/app.ts';
+import { answer, firstMinutes, MERROW, press, shown, unfold } from '../helpers/app.ts';
 import { visit } from '../helpers/browser.ts';
 import { shoot } from '../helpers/shots.ts';
 import { type GalleryServer, galleryServer } from './gallery/build.ts';
@@ -328,6 +328,7 @@ test('the device buzzes at a verdict only where the learner wants it to', async 
   await answer(page, 'Sure');
   expect(await buzzes()).toEqual([]);
   await page.goto(`${inject('baseUrl')}#/settings`);
+  await unfold(page, 'Appearance and letters');
   const box = page.getByRole('checkbox', { name: /^Buzz at a verdict/ });
   expect(await box.isChecked()).toBe(false);
   await box.check();
@@ -347,6 +348,7 @@ test('the device buzzes at a verdict only where the learner wants it to', async 
   expect(await buzzes()).toEqual([]);
   await page.reload();
   await page.goto(`${inject('baseUrl')}#/settings`);
+  await unfold(page, 'Appearance and letters');
   await expect.poll(() => box.isChecked()).toBe(true);
   await browser.close();
 });
@@ -361,11 +363,25 @@ test('large letters on dark paper: chosen, kept, and no page is wider than the p
   const letters = () => page.evaluate(() => Number.parseFloat(getComputedStyle(document.documentElement).fontSize));
   const usual = await letters();
   await page.goto(`${inject('baseUrl')}#/settings`);
+  await unfold(page, 'Appearance and letters');
   await page.getByRole('radio', { name: 'Dark' }).check();
-  await page.getByRole('radio', { name: 'Larger' }).check();
-  const larger = await letters();
-  await page.getByRole('radio', { name: 'Largest' }).check();
-  const largest = await letters();
+  /** What is tapped stays under the finger, though all of the page grows or shrinks. */
+  const choose = async (name: string): Promise<number> => {
+    const radio = page.getByRole('radio', { name });
+    const top = () => radio.evaluate((one) => Math.round(one.getBoundingClientRect().top));
+    await radio.scrollIntoViewIfNeeded();
+    const before = await top();
+    await radio.check();
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    expect(Math.abs((await top()) - before), name).toBeLessThanOrEqual(1);
+    return letters();
+  };
+  const larger = await choose('Larger');
+  await choose('Largest');
+  await page.evaluate(() => scrollTo(0, 0));
+  // Smaller again: above it there is less, and nowhere to scroll.
+  await choose('Larger');
+  const largest = await choose('Largest');
   expect(larger / usual).toBeCloseTo(1.25, 2);
   expect(largest / usual).toBeCloseTo(1.6, 2);
   await page.reload();

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { firstMinutes, heading, logged, MERROW, press } from '../helpers/app.ts';
+import { firstMinutes, heading, logged, MERROW, press, unfold } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { shoot } from '../helpers/shots.ts';
 import { sound } from '../helpers/sound.ts';
@@ -58,6 +58,7 @@ test('off for new learners; switched on, it stands on the page of its deck', asy
   await page.getByRole('heading', { level: 1 }).waitFor();
   expect(await run().count()).toBe(0);
   await to('#/settings');
+  await unfold(page, 'Invented aeroplane');
   await page.getByLabel('Paced run').tap();
   await page.locator('label', { hasText: 'Paced run' }).locator('input:checked').waitFor();
   await to(DECK);

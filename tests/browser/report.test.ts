@@ -3,7 +3,7 @@ import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { openReport } from '../../src/exchange/report.ts';
 import type { Report } from '../../src/model/report.ts';
-import { firstMinutes, heading, inDatabase, press, WIND } from '../helpers/app.ts';
+import { firstMinutes, heading, inDatabase, press, unfold, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { practisedCopy } from '../helpers/practised.ts';
 import { sound } from '../helpers/sound.ts';
@@ -64,6 +64,7 @@ const made = async (): Promise<Made> => {
 
 test('a report is read line by line, then made; what is left out is in neither', async () => {
   const { page } = browser;
+  await unfold(page, 'Invented aeroplane');
   await press(page, 'Progress report');
   await expect.poll(() => heading(page)).toBe('Progress report');
   await page.getByRole('heading', { name: 'About you' }).waitFor();
@@ -226,6 +227,11 @@ test('the practice record: on paper, with a blank for the name, and who decides'
     'Limits',
   ])
     expect.soft(await main()).toContain(part);
+  // Questions and items are both counted, and each by its name; of other operators nothing is said.
+  expect(await main()).toMatch(/\d+ questions answered/);
+  expect(await main()).toContain('The tables count items and their verdicts.');
+  expect(await main()).toContain('Calder Coast Air operations manual');
+  expect(await main()).not.toContain('Fellwater');
   await sound(page, 'practice record');
   await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
   expect(await page.getByRole('button', { name: 'Print' }).isVisible()).toBe(false);
@@ -235,6 +241,21 @@ test('the practice record: on paper, with a blank for the name, and who decides'
   expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length).toBe(1);
   await page.emulateMedia({ media: 'screen', colorScheme: 'light' });
   expect(browser.errors).toEqual([]);
+});
+
+test('each leads back to where one came from', async () => {
+  const { page } = browser;
+  await press(page, 'Progress report');
+  await expect.poll(() => heading(page)).toBe('Progress report');
+  await page.getByRole('heading', { name: 'About you' }).waitFor();
+  await press(page, 'Settings');
+  await expect.poll(() => heading(page)).toBe('Settings');
+  await unfold(page, 'Invented aeroplane');
+  await press(page, 'Practice record');
+  await expect.poll(() => heading(page)).toBe('Practice record');
+  await page.reload();
+  await press(page, 'Settings');
+  await expect.poll(() => heading(page)).toBe('Settings');
 });
 
 test('where the browser has no Ed25519 it says so, and offers no report', async () => {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { type Apache, startApache } from '../helpers/apache.ts';
-import { answer, firstMinutes, heading, inDatabase, logLines, press, shown, WIND } from '../helpers/app.ts';
+import { answer, firstMinutes, heading, inDatabase, logLines, press, shown, unfold, WIND } from '../helpers/app.ts';
 import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
 import { type InFront, inFront } from '../helpers/in-front.ts';
 import { sound } from '../helpers/sound.ts';
@@ -26,6 +26,7 @@ const settings = async (page: Page) => {
   await page.goto(`${front.url}#/settings`);
   await expect.poll(() => heading(page)).toBe('Settings');
   await section(page).waitFor();
+  await unfold(page, 'Second device');
 };
 const fill = (page: Page, label: string | RegExp, text: string) => section(page).getByLabel(label).fill(text);
 

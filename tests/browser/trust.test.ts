@@ -4,7 +4,7 @@ import { afterEach, beforeEach, expect, inject, test } from 'vitest';
 import { contentId } from '../../src/exchange/content-id.ts';
 import { makeKey, signingKey } from '../../src/exchange/keys.ts';
 import { signDeck, verifyDeck } from '../../src/exchange/signature.ts';
-import { heading, press } from '../helpers/app.ts';
+import { heading, press, unfold } from '../helpers/app.ts';
 import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
 import { qrOn } from '../helpers/qr.ts';
 import { sound } from '../helpers/sound.ts';
@@ -82,6 +82,7 @@ test('who signed is asked at first sight, known afterwards, and can be forgotten
   await expect.poll(main).toContain('You know this key');
   await page.goto(`${inject('baseUrl')}#/settings`);
   await expect.poll(main).toContain('Signers you know');
+  await unfold(page, 'Signers you know');
   await sound(page, 'settings, signers');
   await press(page, 'Forget A. Author');
   await expect.poll(main).not.toContain('Signers you know');

@@ -8,6 +8,13 @@ export const press = (page: Page, name: string | RegExp): Promise<void> =>
     .first()
     .tap();
 
+/** Opens a folded part of a page by its heading, where it is not open yet. */
+export const unfold = async (page: Page, title: string | RegExp): Promise<void> => {
+  const part = page.locator('details.fold').filter({ has: page.locator('summary', { hasText: title }) });
+  if (!(await part.first().evaluate((one) => (one as HTMLDetailsElement).open)))
+    await part.first().locator('summary').first().tap();
+};
+
 export const heading = (page: Page): Promise<string> => page.locator('h1').first().innerText();
 
 export interface FirstMinutes {

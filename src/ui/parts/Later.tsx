@@ -1,4 +1,4 @@
-import type { JSX } from 'preact';
+import type { ComponentChildren, JSX } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { inTurn } from '../models/in-pieces.ts';
 
@@ -33,6 +33,26 @@ export function Folded(props: { readonly summary: string; readonly children: () 
     <details onToggle={(event) => event.currentTarget.open && setOpened(true)}>
       <summary class="button plain">{props.summary}</summary>
       {opened && props.children()}
+    </details>
+  );
+}
+
+/** A part of a page under one line that tells what is in it; drawn when it is first opened. */
+export function Fold(props: {
+  readonly title: string;
+  /** What the heading is known by, where a region is named by it. */
+  readonly id?: string;
+  readonly said?: ComponentChildren;
+  readonly children: () => ComponentChildren;
+}) {
+  const [opened, setOpened] = useState(false);
+  return (
+    <details class="fold" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
+      <summary>
+        <h2 id={props.id}>{props.title}</h2>
+        <span class="soft small">{props.said}</span>
+      </summary>
+      {opened && <div class="stack">{props.children()}</div>}
     </details>
   );
 }

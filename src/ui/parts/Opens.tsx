@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Learner } from '../models/learner.ts';
 import { notYetOpen, type OpensOn, openNow } from '../models/opens.ts';
 import { type Course, dayWords } from '../words.ts';
+import { Fold } from './Later.tsx';
 
 /** What an instructor opens later: said, and neither read nor asked. Nothing where all is open. */
 export function Opens(props: {
@@ -17,9 +18,8 @@ export function Opens(props: {
   const year = new Date(learner.today() * 86_400_000).getUTCFullYear();
   const open = (on: OpensOn) =>
     void openNow(learner, course, on).catch(() => setFailed(learner.problem.value ?? 'This could not be stored.'));
-  return (
-    <section class="stack">
-      <h2>Not open yet</h2>
+  const list = (
+    <>
       <ul class="lines">
         {days.map((on) => (
           <li key={on.date} class="stack">
@@ -41,6 +41,18 @@ export function Opens(props: {
           {failed}
         </p>
       )}
+    </>
+  );
+  if (deck === undefined)
+    return (
+      <Fold title="Not open yet" said={`the next on ${dayWords(days[0]?.date ?? '', year)}`}>
+        {() => list}
+      </Fold>
+    );
+  return (
+    <section class="stack">
+      <h2>Not open yet</h2>
+      {list}
     </section>
   );
 }

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { OWN_MEMORY, type OwnWeights, wantsOwn } from '../../memory/own-weights.ts';
 import type { Learner } from '../models/learner.ts';
 import { lastFit, ownMemoryWords } from '../models/own-memory.ts';
+import { Fold } from './Later.tsx';
 
 /** Which weights of memory are in use and why, with the way back to the usual ones. */
 export function OwnMemory(props: { readonly learner: Learner }) {
@@ -27,33 +28,37 @@ export function OwnMemory(props: { readonly learner: Learner }) {
     setBusy(false);
   };
   const year = new Date(learner.today() * 86_400_000).getUTCFullYear();
+  const lines =
+    last === undefined ? [] : ownMemoryWords(last, predicted, wanted, year, device.off(last?.at ?? device.now()));
   return (
-    <section class="stack rule">
-      <h2>Your own memory</h2>
-      <p>
-        How fast things fade is first taken from what is usual. From enough answers of your own the app works out values
-        for you, and uses them where they predict better.
-      </p>
-      <div role="status" class="stack">
-        {last !== undefined &&
-          ownMemoryWords(last, predicted, wanted, year, device.off(last?.at ?? device.now())).map((line) => (
-            <p key={line}>{line}</p>
-          ))}
-      </div>
-      <label class="pick">
-        <input
-          type="checkbox"
-          checked={wanted}
-          disabled={busy || !learner.writing.value}
-          onChange={(event) => void choose(event.currentTarget.checked)}
-        />
-        Use my own values where they predict better
-      </label>
-      {failed !== '' && (
-        <p class="note bad" role="alert">
-          {failed}
-        </p>
+    <Fold title="Your own memory" said={lines[0]}>
+      {() => (
+        <>
+          <p>
+            How fast things fade is first taken from what is usual. From enough answers of your own the app works out
+            values for you, and uses them where they predict better.
+          </p>
+          <div role="status" class="stack">
+            {lines.map((line) => (
+              <p key={line}>{line}</p>
+            ))}
+          </div>
+          <label class="pick">
+            <input
+              type="checkbox"
+              checked={wanted}
+              disabled={busy || !learner.writing.value}
+              onChange={(event) => void choose(event.currentTarget.checked)}
+            />
+            Use my own values where they predict better
+          </label>
+          {failed !== '' && (
+            <p class="note bad" role="alert">
+              {failed}
+            </p>
+          )}
+        </>
       )}
-    </section>
+    </Fold>
   );
 }

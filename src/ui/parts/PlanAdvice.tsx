@@ -1,7 +1,7 @@
 import { ADVISED } from '../../memory/outlook.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { percent as broken, plural } from '../words.ts';
-import { Folded } from './Later.tsx';
+import { Fold } from './Later.tsx';
 
 /** So many are named. */
 const NAMED = 5;
@@ -10,52 +10,66 @@ const NAMED = 5;
 const percent = (share: number): string => broken(share).replace(' ', '\u00a0');
 
 /**
- * Do the minutes suffice, what would, and what is given up where they do not?
+ * Do the minutes suffice, and what would?
  * @param props.isGuess nothing is known of this learner yet
  */
 export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGuess: boolean }) {
-  const { plan, labels, minutes, advice } = props.record;
+  const { plan, minutes, advice } = props.record;
   const { recall } = plan;
   if (recall === null || advice === null) return null;
-  const { enough, others } = advice;
+  const { enough } = advice;
   const suffice = recall >= ADVISED;
-  const more = others.find((one) => one.minutes === minutes + 5);
-  const saved = more === undefined ? 0 : plan.givenUp.length - more.givenUp;
-  const lost = plan.givenUp.map((row) => labels[row] ?? '');
-  const names = [...new Set(lost)].slice(0, NAMED);
-  const unnamed = lost.filter((name) => !names.includes(name)).length;
   const target = percent(ADVISED);
   return (
     <section class="stack">
       <h2>{suffice ? 'The minutes suffice' : 'The minutes do not suffice for all of it'}</h2>
-      {props.isGuess && (
-        <p class="soft small">By first estimates, the same for everyone: your own answers will tell.</p>
-      )}
       <p>
+        {props.isGuess && 'By first estimates, the same for everyone: '}
         {plural(minutes, 'minute')} a day: about {percent(recall)} on the day.{' '}
         {!suffice &&
           (enough === null
             ? `In the days that are left no number of minutes would reach ${target}.`
             : `${plural(enough, 'minute')} a day would reach ${target}.`)}
       </p>
-      {names.length > 0 && (
-        <>
-          <p>Given up, so that the rest is there:</p>
-          <ul class="lines">
-            {names.map((name) => (
-              <li key={name}>{name}</li>
-            ))}
-            {unnamed > 0 && <li>and {unnamed} more</li>}
-          </ul>
-        </>
+    </section>
+  );
+}
+
+/** What the plan leaves out because time is short, and what other minutes would bring. */
+export function PlanMinutes(props: { readonly record: PlanRecord }) {
+  const { plan, labels, minutes, advice } = props.record;
+  if (plan.recall === null || advice === null) return null;
+  const { others } = advice;
+  const more = others.find((one) => one.minutes === minutes + 5);
+  const out = plan.givenUp.map((row) => labels[row] ?? '');
+  const names = [...new Set(out)].slice(0, NAMED);
+  const unnamed = out.filter((name) => !names.includes(name)).length;
+  const fewer = more === undefined ? 0 : out.length - more.givenUp;
+  return (
+    <>
+      {out.length > 0 && (
+        <Fold
+          title="Left out for want of time"
+          said={`${plural(out.length, 'item')}${fewer > 0 ? `; with five minutes more a day ${fewer} fewer` : ''}`}
+        >
+          {() => (
+            <>
+              <p>
+                Time is short, so the plan leaves out what would cost more minutes than it brings, and the rest is
+                there. Nothing is lost: with more minutes it is asked again.
+                {more !== undefined && ` Five minutes more a day: about ${percent(more.recall)} on the day.`}
+              </p>
+              <ul class="lines">
+                {names.map((name) => (
+                  <li key={name}>{name}</li>
+                ))}
+                {unnamed > 0 && <li>and {unnamed} more</li>}
+              </ul>
+            </>
+          )}
+        </Fold>
       )}
-      {!suffice && more !== undefined && (
-        <p>
-          Five minutes more a day: about {percent(more.recall)}
-          {saved > 0 && `, and ${plural(saved, 'question')} fewer given up`}.
-        </p>
-      )}
-      <Folded summary="Other minutes">
+      <Fold title="Other minutes" said="what each would bring on the day, and leave out">
         {() => (
           <table class="forecast">
             <caption class="hidden-visually">Recall expected on the day, for other minutes a day</caption>
@@ -63,7 +77,7 @@ export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGues
               <tr>
                 <th scope="col">Minutes a day</th>
                 <th scope="col">on the day, about</th>
-                <th scope="col">given up</th>
+                <th scope="col">items left out</th>
               </tr>
             </thead>
             <tbody>
@@ -77,7 +91,7 @@ export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGues
             </tbody>
           </table>
         )}
-      </Folded>
-    </section>
+      </Fold>
+    </>
   );
 }

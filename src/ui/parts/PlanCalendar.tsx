@@ -3,14 +3,28 @@ import { isoOfDay } from '../../lib/date-words.ts';
 import type { Learner } from '../models/learner.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { type Course, plural, SHORT_CAUTION } from '../words.ts';
-import { Later } from './Later.tsx';
+import { Fold } from './Later.tsx';
 
-/** The planned days as a calendar file, at an hour that the learner picks. */
-export function PlanCalendar(props: {
+interface Of {
   readonly learner: Learner;
   readonly course: Course;
   readonly record: PlanRecord;
-}) {
+}
+
+/** The planned days as a calendar file, at an hour that the learner picks. */
+export function PlanCalendar(props: Of) {
+  const { minutes, plan } = props.record;
+  return (
+    <Fold
+      title="The days in your calendar"
+      said={`a file for it: ${plural(minutes, 'minute')} on each of ${plural(plan.checkDay - plan.day, 'day')}`}
+    >
+      {() => <Days {...props} />}
+    </Fold>
+  );
+}
+
+function Days(props: Of) {
   const { learner, course, record } = props;
   const { device, store } = learner;
   const { day, checkDay } = record.plan;
@@ -35,33 +49,28 @@ export function PlanCalendar(props: {
     }
   };
   return (
-    <section class="stack">
-      <h2>The days in your calendar</h2>
+    <>
       <p>
         {plural(record.minutes, 'minute')} on each of {plural(checkDay - day, 'day')} until the check. A later file
         takes the place of the days that it has in common with this one.
       </p>
-      <Later>
-        {() => (
-          <label class="row spread">
-            At
-            <input
-              type="time"
-              value={time}
-              onInput={(event) => {
-                setSaid('');
-                setTime(event.currentTarget.value);
-              }}
-            />
-          </label>
-        )}
-      </Later>
+      <label class="row spread">
+        At
+        <input
+          type="time"
+          value={time}
+          onInput={(event) => {
+            setSaid('');
+            setTime(event.currentTarget.value);
+          }}
+        />
+      </label>
       <button type="button" class="wide" disabled={time === ''} onClick={() => void save()}>
         Put the days in a calendar
       </button>
       <p role="status" class="small">
         {said}
       </p>
-    </section>
+    </>
   );
 }

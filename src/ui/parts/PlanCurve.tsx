@@ -1,15 +1,32 @@
 import type { Outlook } from '../../memory/outlook.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { percent, shortDay } from '../words.ts';
-import { Folded } from './Later.tsx';
+import { Fold, Folded } from './Later.tsx';
 
 const WIDE = 328;
 const HIGH = 150;
 /** Of the plotted field. */
 const FIELD = { left: 56, right: 12, top: 12, bottom: 28 };
 
+interface Of {
+  readonly record: PlanRecord;
+  readonly outlook: Outlook;
+}
+
 /** How recall grows to the day, all questions together: as a drawing, and as a table. */
-export function PlanCurve(props: { readonly record: PlanRecord; readonly outlook: Outlook }) {
+export function PlanCurve(props: Of) {
+  const { curve } = props.record.plan;
+  return (
+    <Fold
+      title="How it grows"
+      said={`${percent(curve[0] ?? 0)} today, ${percent(curve.at(-1) ?? 0)} on the day if you keep to the plan`}
+    >
+      {() => <Drawn {...props} />}
+    </Fold>
+  );
+}
+
+function Drawn(props: Of) {
   const { plan } = props.record;
   const { kept, idleCurve } = props.outlook;
   const { curve, day, checkDay } = plan;
@@ -23,8 +40,7 @@ export function PlanCurve(props: { readonly record: PlanRecord; readonly outlook
     `Expected recall of all questions together, day by day: ${percent(now)} today; on the day ${percent(then)} if you ` +
     `keep to the plan, ${percent(idle)} if you stop now.`;
   return (
-    <section class="stack">
-      <h2>How it grows</h2>
+    <>
       <svg class="curve" viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={said}>
         {[0, 0.5, 1].map((share) => (
           <g key={share}>
@@ -73,6 +89,6 @@ export function PlanCurve(props: { readonly record: PlanRecord; readonly outlook
           </table>
         )}
       </Folded>
-    </section>
+    </>
   );
 }

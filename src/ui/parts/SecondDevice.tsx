@@ -3,6 +3,7 @@ import type { FolderFault, FolderFound, Place, SecondDeviceState } from '../../m
 import type { Learner } from '../models/learner.ts';
 import { exchange, exchangedWords, followExchanges, secondDeviceOf } from '../models/second-device.ts';
 import { dayWords } from '../words.ts';
+import { Fold } from './Later.tsx';
 
 /** What a task leaves to be said. */
 interface Said {
@@ -36,26 +37,44 @@ export function SecondDevice(props: { readonly learner: Learner }) {
   };
   const shared = { learner, busy: busy || !learner.writing.value, work, fault: said.fault };
   return (
-    <section class="stack rule" aria-labelledby="second-device">
-      <h2 id="second-device">Second device</h2>
-      {state === null && <Begin {...shared} />}
-      {state !== null && state !== undefined && <InUse {...shared} state={state} told={said !== NOTHING} />}
-      {busy && <progress class="wide" aria-label="At work with the folder" />}
-      <div role="status" class="stack">
-        {said.lines.map((line) => (
-          <p class="note" key={line}>
-            {line}
-          </p>
-        ))}
-      </div>
-      {said.failed !== '' && (
-        <p class="note bad" role="alert">
-          {said.failed}
-        </p>
-      )}
+    <section aria-labelledby="second-device">
+      <Fold
+        title="Second device"
+        id="second-device"
+        said={state === null ? 'none: phone and tablet can share what you answered' : state && stateWords(state)}
+      >
+        {() => (
+          <>
+            {state === null && <Begin {...shared} />}
+            {state !== null && state !== undefined && <InUse {...shared} state={state} told={said !== NOTHING} />}
+            {busy && <progress class="wide" aria-label="At work with the folder" />}
+            <div role="status" class="stack">
+              {said.lines.map((line) => (
+                <p class="note" key={line}>
+                  {line}
+                </p>
+              ))}
+            </div>
+            {said.failed !== '' && (
+              <p class="note bad" role="alert">
+                {said.failed}
+              </p>
+            )}
+          </>
+        )}
+      </Fold>
     </section>
   );
 }
+
+const stateWords = ({ failed, last, asksPassword }: SecondDeviceState): string =>
+  failed !== null
+    ? 'a folder is shared; the last try failed'
+    : asksPassword !== null
+      ? 'a folder is shared; it asks for the password'
+      : last === null
+        ? 'a folder is shared; nothing was exchanged yet'
+        : 'a folder is shared';
 
 interface Shared {
   readonly learner: Learner;

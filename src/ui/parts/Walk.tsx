@@ -6,9 +6,10 @@ import { Text } from './Text.tsx';
 /**
  * A procedure, limits or a scenario to read, with all that is asked later.
  * @param props.guess what is hidden until its line is tapped
+ * @param props.short reasons and sources are folded
  */
-export function Walk(props: { readonly walk: WalkOf; readonly guess?: Guess }) {
-  const { guess } = props;
+export function Walk(props: { readonly walk: WalkOf; readonly guess?: Guess; readonly short?: boolean }) {
+  const { guess, short = false } = props;
   const { title: _, scene, why, lines } = props.walk;
   // Of limits and scenarios nobody stands in the margin: a phone has no room for an empty one.
   const margin = lines.some(({ by, answers }) => by !== undefined || answers.length === 0);
@@ -34,7 +35,7 @@ export function Walk(props: { readonly walk: WalkOf; readonly guess?: Guess }) {
                 </span>
               )}
               <div>
-                <WalkText line={line} {...(hides !== undefined && { hides })} />
+                <WalkText line={line} short={short} {...(hides !== undefined && { hides })} />
                 {veiled && <Veil guess={guess} line={line} number={i + 1} />}
               </div>
             </li>
@@ -54,7 +55,11 @@ function Part(props: { readonly hidden: boolean; readonly children: preact.Compo
  * One line with all that is asked of it.
  * @param props.hides the part that is to be guessed, with the reasons that would tell it
  */
-export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonNullable<Guess['hides']> }) {
+export function WalkText(props: {
+  readonly line: WalkLine;
+  readonly hides?: NonNullable<Guess['hides']>;
+  readonly short?: boolean;
+}) {
   const { line, hides } = props;
   const veil = (...parts: NonNullable<Guess['hides']>[]) =>
     hides !== undefined && parts.includes(hides) ? ' veiled' : '';
@@ -105,6 +110,30 @@ export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonN
           <Text text={line.value} />
         </p>
       )}
+      {props.short && (line.why ?? line.slip ?? line.source) !== undefined ? (
+        <details>
+          <summary class="button plain small">{reasonWords(line)}</summary>
+          <Reasons line={line} veil={veil} />
+        </details>
+      ) : (
+        <Reasons line={line} veil={veil} />
+      )}
+    </>
+  );
+}
+
+const reasonWords = ({ why, slip }: WalkLine): string =>
+  [...(why === undefined ? [] : ['why']), ...(slip === undefined ? [] : ['usual slip']), 'source']
+    .join(', ')
+    .replace(/^./, (first) => first.toUpperCase());
+
+function Reasons(props: {
+  readonly line: WalkLine;
+  readonly veil: (...parts: NonNullable<Guess['hides']>[]) => string;
+}) {
+  const { line, veil } = props;
+  return (
+    <>
       {line.why !== undefined && (
         <p class={`small${veil('steps', 'rest', 'answers')}`}>
           <Text text={line.why} />

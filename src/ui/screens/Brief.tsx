@@ -95,9 +95,11 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
             </span>
           </p>
         )}
-        <a class="button" href="#/date">
-          {checkDay === null ? 'Set the check date' : 'Change the date'}
-        </a>
+        {checkDay === null && (
+          <a class="button" href="#/date">
+            Set the check date
+          </a>
+        )}
         {checkDay !== null && checkDay <= today && (
           <a class="button" href="#/missed">
             Note what was missed there
@@ -132,18 +134,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         </section>
       )}
 
-      {brief.open.length > 0 && (
-        <section class="stack">
-          <h2>Sure, but wrong: not yet put right</h2>
-          <ul class="lines">
-            {brief.open.map((label) => (
-              <li key={label}>{label}</li>
-            ))}
-          </ul>
-        </section>
-      )}
-
-      <BriefForecast learner={learner} course={course} />
+      <BriefForecast learner={learner} course={course} open={brief.open} />
       <p class="soft small">{SHORT_CAUTION}</p>
     </Sheet>
   );

@@ -66,7 +66,7 @@ export function CheckDate(props: { readonly learner: Learner; readonly drill: Dr
       <Stepper label="Minutes a day" unit="min" value={minutes} least={5} most={60} step={5} onChange={setMinutes} />
       {day !== null && day > today + 1 && <CheckGroups learner={learner} course={course} last={day} />}
       {!first && (
-        <a class="button" href="#/report">
+        <a class="button" href="#/report/date">
           Progress report for your instructor
         </a>
       )}

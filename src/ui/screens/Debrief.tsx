@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { DebriefItem } from '../../drill/debrief.ts';
 import type { Session } from '../../drill/types.ts';
 import { isoOfDay } from '../../lib/date-words.ts';
+import { ITEM_WORDS } from '../../report/item-words.ts';
 import { debriefOf } from '../models/debrief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
@@ -145,13 +146,14 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
 
       <section class="stack">
         <h2>What comes next</h2>
+        <p class="small soft">Counted in items. {ITEM_WORDS}</p>
         {first === undefined ? (
           <p>Nothing yet.</p>
         ) : (
           <ul class="lines">
             {told.next.map(({ day, items }) => (
               <li key={day}>
-                {day === today + 1 ? 'Tomorrow' : dayWords(isoOfDay(day))}: {plural(items, 'thing')} to recall
+                {day === today + 1 ? 'Tomorrow' : dayWords(isoOfDay(day))}: {plural(items, 'item')}
               </li>
             ))}
           </ul>
@@ -190,7 +192,7 @@ function AfterSession() {
         Note what was missed
       </a>
       <h2>For your instructor</h2>
-      <a class="button" href="#/report">
+      <a class="button" href="#/report/debrief">
         Progress report
       </a>
     </section>

@@ -4,11 +4,17 @@ import { lastLookOf } from '../models/last-look.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Walk } from '../parts/Walk.tsx';
+import { plural } from '../words.ts';
 
-const PARTS: readonly (readonly [WhyRead, string])[] = [
-  ['alert', 'Sure, but wrong: not yet put right'],
-  ['critical', 'Critical, and below its target'],
-  ['weakest', 'The weakest of the other parts'],
+const WHY: Readonly<Record<WhyRead, string>> = {
+  alert: 'Sure, but wrong: not yet put right',
+  critical: 'Critical, and below its target',
+  weakest: 'The weakest here',
+};
+const COUNTED: readonly (readonly [WhyRead, string])[] = [
+  ['alert', 'sure but wrong'],
+  ['critical', 'critical'],
+  ['weakest', 'weakest of a part'],
 ];
 
 /** What is weak and critical, to read once more. */
@@ -19,6 +25,7 @@ export function LastLook(props: { readonly learner: Learner }) {
   const course = learner.course.value;
   const today = learner.today();
   const list = useMemo(() => lastLookOf(learner), [learner, memory, decks, course, today]);
+  const groups = [...new Set(list.map(({ group }) => group))];
   return (
     <Sheet
       title="Last look"
@@ -46,26 +53,34 @@ export function LastLook(props: { readonly learner: Learner }) {
             : 'Nothing that you have met is below its target.'}
         </p>
       )}
-      {PARTS.map(([part, title]) => {
-        const things = list.filter(({ why }) => why === part);
-        if (things.length === 0) return null;
-        return (
-          <section class="stack" key={part}>
-            <h2>{title}</h2>
-            {things.map(({ key, group, isNew, walk }, i) => (
-              <section class="stack" key={key}>
-                {(things[i - 1]?.group !== group || things[i - 1]?.isNew !== isNew) && (
+      {list.length > 0 && (
+        <p class="soft">
+          {plural(list.length, 'thing')}:{' '}
+          {COUNTED.flatMap(([why, words]) => {
+            const n = list.filter((one) => one.why === why).length;
+            return n === 0 ? [] : [`${n} ${words}`];
+          }).join(', ')}
+          .
+        </p>
+      )}
+      {groups.map((group) => (
+        <section class="stack" key={group}>
+          <h2>{group}</h2>
+          {list
+            .filter((one) => one.group === group)
+            .map(({ key, why, isNew, walk }, i, all) => (
+              <div key={key}>
+                {(all[i - 1]?.why !== why || all[i - 1]?.isNew !== isNew) && (
                   <h3>
-                    {group}
+                    {WHY[why]}
                     {isNew && <span class="small soft"> · never asked yet</span>}
                   </h3>
                 )}
-                <Walk walk={walk} />
-              </section>
+                <Walk walk={walk} short />
+              </div>
             ))}
-          </section>
-        );
-      })}
+        </section>
+      ))}
     </Sheet>
   );
 }

@@ -1,9 +1,11 @@
 import '../print/print.css';
 import { useEffect, useState } from 'preact/hooks';
 import { dateWords } from '../../lib/date-words.ts';
+import { ITEM_WORDS } from '../../report/item-words.ts';
 import { type PracticeRecord, practiceRecord, type RecordDeck } from '../../report/record.ts';
 import type { Learner } from '../models/learner.ts';
 import { gather } from '../models/report.ts';
+import { whence } from '../models/whence.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { COURSE_WORDS, NATURE_WORDS, plural, SHORT_CAUTION } from '../words.ts';
 
@@ -13,6 +15,7 @@ export function Record(props: { readonly learner: Learner }) {
   const course = learner.course.value;
   const practised = learner.practised.value;
   const memory = learner.memory.value;
+  const back = whence('report');
   const [record, setRecord] = useState<PracticeRecord | null>(null);
   const [failed, setFailed] = useState('');
   useEffect(() => {
@@ -30,8 +33,8 @@ export function Record(props: { readonly learner: Learner }) {
       title="Practice record"
       top={
         <header class="top">
-          <a class="button plain" href="#/report">
-            Progress report
+          <a class="button plain" href={back.href}>
+            {back.words}
           </a>
         </header>
       }
@@ -97,7 +100,7 @@ function Paper(props: { readonly record: PracticeRecord; readonly day: number; r
           <dt>Practised</dt>
           <dd>
             {spanWords(record)}: {plural(record.days, 'day')}, {plural(record.minutes, 'minute')},{' '}
-            {plural(record.answers, 'answer')}
+            {plural(record.answers, 'question')} answered
           </dd>
         </dl>
         <p>
@@ -108,8 +111,8 @@ function Paper(props: { readonly record: PracticeRecord; readonly day: number; r
           <OfDeck key={deck.id} deck={deck} />
         ))}
         <p class="small">
-          Verdicts are those of all answers, item by item; one answer may be about several items. Missed: wrong, or not
-          known. Unsure: right, but not sure, or helped. Sound: right and sure. Fluent: the same, and quick.
+          The tables count items and their verdicts. {ITEM_WORDS} Missed: wrong, or not known. Unsure: right, but not
+          sure, or helped. Sound: right and sure. Fluent: the same, and quick.
         </p>
       </div>
     </div>
@@ -152,11 +155,11 @@ function OfDeck(props: { readonly deck: RecordDeck }) {
         <dt>Practised</dt>
         <dd>
           {spanWords(deck)}: {plural(deck.days, 'day')}, {plural(deck.minutes, 'minute')},{' '}
-          {plural(deck.answers, 'answer')}
+          {plural(deck.answers, 'question')} answered
         </dd>
       </dl>
       <table class="record-table small">
-        <caption class="hidden-visually">Verdicts in {deck.title}</caption>
+        <caption class="hidden-visually">Verdicts of items in {deck.title}</caption>
         <thead>
           <tr>
             {HEADS.map((head) => (

@@ -2,12 +2,14 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { LEAVABLE, type Leavable, type Report as ProgressReport } from '../../model/report.ts';
 import { MOST_TRAINEE, traineeOf } from '../../model/trainee.ts';
 import { buildReport, reportName } from '../../report/build.ts';
+import { ITEM_WORDS } from '../../report/item-words.ts';
 import { LEAVABLE_WORDS, reportLines } from '../../report/lines.ts';
 import { type Held, heldFor } from '../assign/lines.ts';
 import type { OwnKey } from '../device.ts';
 import { ownCheckDays } from '../models/check-groups.ts';
 import type { Learner } from '../models/learner.ts';
 import { type Chosen, deviceKey, type Gathered, gather, keepChoice, keptChoice } from '../models/report.ts';
+import { onwards, whence } from '../models/whence.ts';
 import { ReportLines } from '../parts/ReportLines.tsx';
 import { type MadeReport, ReportOut } from '../parts/ReportOut.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -123,14 +125,15 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       leftOut: LEAVABLE.filter((one) => (one === part ? !isIn : chosen.leftOut.includes(one))),
     });
   const decks = practised.filter(({ stored }) => courseOf(stored.nature) === course);
+  const back = whence('brief');
   const isReady = named !== null && report !== null && report.decks.length > 0;
   return (
     <Sheet
       title="Progress report"
       top={
         <header class="top">
-          <a class="button plain" href="#/">
-            Brief
+          <a class="button plain" href={back.href}>
+            {back.words}
           </a>
         </header>
       }
@@ -214,10 +217,11 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
         <p role="status" class="small soft">
           {lines === null ? 'Reading your answers.' : forecastWords(learner.checkDay(course), today)}
         </p>
+        <p class="small soft">{ITEM_WORDS}</p>
         {lines !== null && <ReportLines lines={lines} />}
       </section>
       <p>
-        <a href="#/record">A practice record for your training file, to print</a>
+        <a href={onwards('record')}>A practice record for your training file, to print</a>
       </p>
     </Sheet>
   );

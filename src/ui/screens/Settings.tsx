@@ -1,36 +1,19 @@
 import { useEffect, useState } from 'preact/hooks';
 import { isoOfDay } from '../../lib/date-words.ts';
 import { CAUTIONS } from '../cautions.ts';
-import {
-  type Appearance,
-  appearance,
-  setAppearance,
-  setTextSize,
-  type TextSize,
-  textSize,
-} from '../models/appearance.ts';
 import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
-import { buzz, buzzing, loadTouch, setBuzzing } from '../models/touch.ts';
+import { onwards } from '../models/whence.ts';
 import { AskedOf } from '../parts/AskedOf.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
+import { Fold } from '../parts/Later.tsx';
+import { LookOfApp } from '../parts/LookOfApp.tsx';
 import { OwnMemory } from '../parts/OwnMemory.tsx';
 import { PacedSetting } from '../parts/PacedSetting.tsx';
 import { SecondDevice } from '../parts/SecondDevice.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
-import { COURSE_WORDS, dayWords, plural } from '../words.ts';
-
-const LOOKS: readonly (readonly [Appearance, string])[] = [
-  ['device', 'As the device'],
-  ['light', 'Light'],
-  ['dark', 'Dark'],
-];
-const SIZES: readonly (readonly [TextSize, string])[] = [
-  ['device', 'As the device'],
-  ['larger', 'Larger'],
-  ['largest', 'Largest'],
-];
+import { COURSE_WORDS, type Course, dayWords, plural } from '../words.ts';
 
 /** What of practice may leave the device. */
 const OUTWARD = [
@@ -47,7 +30,6 @@ export function Settings(props: { readonly learner: Learner }) {
   const [busy, setBusy] = useState(false);
   /** Share of the joining that is done; null: none goes on. */
   const [share, setShare] = useState<number | null>(null);
-  useEffect(() => void loadTouch(store), [store]);
   useEffect(() => {
     void Promise.all([store.log.count(), store.persisted(), store.journal()]).then(([entries, persisted, journal]) =>
       setKept([
@@ -76,51 +58,15 @@ export function Settings(props: { readonly learner: Learner }) {
   const year = new Date(learner.today() * 86_400_000).getUTCFullYear();
   return (
     <Sheet title="Settings" bar={<Tabs at="settings" />}>
-      {learner.courses.value.map((course) => {
-        const day = learner.checkDay(course);
-        return (
-          <section class="stack" key={course}>
-            <h2>{COURSE_WORDS[course]}</h2>
-            <p>
-              {day === null ? 'No check date.' : `Check on ${dayWords(isoOfDay(day), year)}.`} {learner.minutes(course)}{' '}
-              minutes a day.
-            </p>
-            <button
-              type="button"
-              onClick={() => {
-                learner.setCourse(course);
-                go({ at: 'date' });
-              }}
-            >
-              Change date and minutes
-            </button>
-            <AskedOf learner={learner} course={course} />
-            <div class="row">
-              {OUTWARD.map(([at, label]) => (
-                <button
-                  key={at}
-                  type="button"
-                  onClick={() => {
-                    learner.setCourse(course);
-                    go({ at });
-                  }}
-                >
-                  {label}
-                </button>
-              ))}
-            </div>
-            <PacedSetting learner={learner} course={course} />
-          </section>
-        );
-      })}
-
-      <OwnMemory learner={learner} />
-
-      <section class="stack rule">
-        <h2>Your answers</h2>
-        {kept.map((line) => (
-          <p key={line}>{line}</p>
+      <div class="folds">
+        <LookOfApp learner={learner} />
+        {learner.courses.value.map((course) => (
+          <OfCourse key={course} learner={learner} course={course} year={year} />
         ))}
+      </div>
+
+      <section class="stack">
+        <h2>Your answers</h2>
         <button type="button" class="main" disabled={busy} onClick={() => void work(() => saveCopy(learner))}>
           Save a copy of everything
         </button>
@@ -138,9 +84,6 @@ export function Settings(props: { readonly learner: Learner }) {
             }}
           />
         </label>
-        <p class="small soft">
-          A copy is joined to what is here: nothing is lost, and the same copy twice counts once.
-        </p>
         {share !== null && <progress class="wide" aria-label="Joining the copy" value={share} />}
         <div role="status" class="stack">
           {said.map((line) => (
@@ -156,111 +99,108 @@ export function Settings(props: { readonly learner: Learner }) {
         )}
       </section>
 
-      <SecondDevice learner={learner} />
-      <KnownSigners learner={learner} />
-
-      <section class="stack rule">
-        <h2>For instructors</h2>
-        <p>
-          Decks are written in the Workshop. Practice is handed out as an assignment. Progress reports of trainees are
-          put together in the class table.
-        </p>
-        <a class="button" href="#/class">
-          Class table
-        </a>
-        <a class="button" href="#/assign">
-          Assign practice
-        </a>
-        <a class="button" href="#/workshop">
-          Workshop
-        </a>
-      </section>
-
-      <section class="rule stack">
-        <OneOf
-          title="Appearance"
-          name="appearance"
-          of={LOOKS}
-          value={appearance.value}
-          onChosen={(look) => setAppearance(store, look)}
-        />
-        <OneOf
-          title="Letters"
-          name="letters"
-          of={SIZES}
-          value={textSize.value}
-          onChosen={(size) => setTextSize(store, size)}
-        />
-        {device.vibrate !== null && (
-          <label class="pick">
-            <input
-              type="checkbox"
-              checked={buzzing.value}
-              onChange={(event) => {
-                setBuzzing(store, event.currentTarget.checked);
-                buzz(device, true);
-              }}
-            />
-            <span>
-              Buzz at a verdict
-              <br />
-              <span class="small soft">once when all was right, twice when not</span>
-            </span>
-          </label>
-        )}
-      </section>
-
-      <section class="stack rule">
-        <h2>About</h2>
-        <p>
-          Recency {device.build.version}. It works without a network; nothing you answer leaves this device, unless you
-          share a folder with a second one.
-        </p>
-        <ul class="lines">
-          {CAUTIONS.map((text) => (
-            <li key={text}>{text}</li>
-          ))}
-        </ul>
-        <h2>What it rests on</h2>
-        <ul class="lines small">
-          {SOURCES.map((text) => (
-            <li key={text}>{text}</li>
-          ))}
-        </ul>
-        <p class="small soft">
-          The sources of each deck stand on the deck's own page and under each answer. Free software under the MIT
-          licence.
-        </p>
-      </section>
+      <div class="folds">
+        <Fold title="What is kept, and where" said={kept.slice(0, 1)}>
+          {() => (
+            <>
+              {kept.slice(1).map((line) => (
+                <p key={line}>{line}</p>
+              ))}
+              <p>A copy is joined to what is here: nothing is lost, and the same copy twice counts once.</p>
+            </>
+          )}
+        </Fold>
+        <SecondDevice learner={learner} />
+        <KnownSigners learner={learner} />
+        <OwnMemory learner={learner} />
+        <Fold title="For instructors" said="class table, assignments, Workshop">
+          {() => (
+            <>
+              <p>
+                Decks are written in the Workshop. Practice is handed out as an assignment. Progress reports of trainees
+                are put together in the class table.
+              </p>
+              <a class="button" href="#/class">
+                Class table
+              </a>
+              <a class="button" href="#/assign">
+                Assign practice
+              </a>
+              <a class="button" href="#/workshop">
+                Workshop
+              </a>
+            </>
+          )}
+        </Fold>
+        <Fold title="About" said={`Recency ${device.build.version}: cautions, what it rests on, licence`}>
+          {() => (
+            <>
+              <p>
+                Recency {device.build.version}. It works without a network; nothing you answer leaves this device,
+                unless you share a folder with a second one.
+              </p>
+              <ul class="lines">
+                {CAUTIONS.map((text) => (
+                  <li key={text}>{text}</li>
+                ))}
+              </ul>
+              <h3>What it rests on</h3>
+              <ul class="lines small">
+                {SOURCES.map((text) => (
+                  <li key={text}>{text}</li>
+                ))}
+              </ul>
+              <p class="small soft">
+                The sources of each deck stand on the deck's own page and under each answer. Free software under the MIT
+                licence.
+              </p>
+            </>
+          )}
+        </Fold>
+      </div>
     </Sheet>
   );
 }
 
-/** One of several ways of the app to be, told apart by words. */
-function OneOf<T extends string>(props: {
-  readonly title: string;
-  readonly name: string;
-  readonly of: readonly (readonly [T, string])[];
-  readonly value: T;
-  readonly onChosen: (value: T) => void;
-}) {
+/** One course: its date and minutes, what is asked, and what of practice may leave the device. */
+function OfCourse(props: { readonly learner: Learner; readonly course: Course; readonly year: number }) {
+  const { learner, course, year } = props;
+  const day = learner.checkDay(course);
   return (
-    <fieldset>
-      <legend>
-        <h2>{props.title}</h2>
-      </legend>
-      {props.of.map(([value, label]) => (
-        <label class="pick" key={value}>
-          <input
-            type="radio"
-            name={props.name}
-            checked={props.value === value}
-            onChange={() => props.onChosen(value)}
-          />
-          {label}
-        </label>
-      ))}
-    </fieldset>
+    <Fold
+      title={COURSE_WORDS[course]}
+      said={`${day === null ? 'no check date' : `check on ${dayWords(isoOfDay(day), year)}`}, ${learner.minutes(course)} minutes a day`}
+    >
+      {() => (
+        <>
+          <button
+            type="button"
+            onClick={() => {
+              learner.setCourse(course);
+              go({ at: 'date' });
+            }}
+          >
+            Change date and minutes
+          </button>
+          <div class="row">
+            {OUTWARD.map(([at, label]) => (
+              <button
+                key={at}
+                type="button"
+                onClick={() => {
+                  learner.setCourse(course);
+                  location.hash = onwards(at);
+                }}
+              >
+                {label}
+              </button>
+            ))}
+          </div>
+          <AskedOf learner={learner} course={course} />
+          <PacedSetting learner={learner} course={course} />
+        </>
+      )}
+    </Fold>
   );
 }
 

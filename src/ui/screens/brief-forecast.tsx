@@ -8,17 +8,22 @@ import { checkGroups, dayOfDate } from '../models/check-groups.ts';
 import type { Learner, Practised } from '../models/learner.ts';
 import { type PlanNow, planModelOf } from '../models/plan.ts';
 import { groupTitle } from '../models/titles.ts';
-import { Later, useTurn } from '../parts/Later.tsx';
+import { Fold, Later, useTurn } from '../parts/Later.tsx';
 import { Opens } from '../parts/Opens.tsx';
-import { PlanAdvice } from '../parts/PlanAdvice.tsx';
+import { PlanAdvice, PlanMinutes } from '../parts/PlanAdvice.tsx';
 import { PlanCalendar } from '../parts/PlanCalendar.tsx';
 import { PlanCurve } from '../parts/PlanCurve.tsx';
-import { PlanTable } from '../parts/PlanTable.tsx';
+import { PlanParts, PlanTable } from '../parts/PlanTable.tsx';
 import { type Course, courseOf, dayWords, percent, plural } from '../words.ts';
 
 /** What is to be expected on the day: with the plan and without, whether the minutes suffice, and the planned days. */
-export function BriefForecast(props: { readonly learner: Learner; readonly course: Course }) {
-  const { learner, course } = props;
+export function BriefForecast(props: {
+  readonly learner: Learner;
+  readonly course: Course;
+  /** Sure but wrong, and not yet put right: what it is. */
+  readonly open: readonly string[];
+}) {
+  const { learner, course, open } = props;
   const plans = planModelOf(learner);
   const now = plans.now(course);
   // Drawn anew when a part of the plan is there, not at each step towards it.
@@ -27,17 +32,18 @@ export function BriefForecast(props: { readonly learner: Learner; readonly cours
     [now],
   );
   useEffect(() => void plans.look(course));
-  return <Outlook learner={learner} course={course} now={now} state={state.value} record={record.value} />;
+  return <Outlook learner={learner} course={course} open={open} now={now} state={state.value} record={record.value} />;
 }
 
 function Outlook(props: {
   readonly learner: Learner;
   readonly course: Course;
+  readonly open: readonly string[];
   readonly now: ReadonlySignal<PlanNow>;
   readonly state: PlanNow['state'];
   readonly record: PlanNow['record'];
 }) {
-  const { learner, course, now, state, record } = props;
+  const { learner, course, open, now, state, record } = props;
   const memory = learner.memory.value;
   const practised = learner.practised.value;
   const today = learner.today();
@@ -55,30 +61,49 @@ function Outlook(props: {
   const outlook = isTurn ? (record?.outlook ?? null) : null;
   const since = record === null ? 0 : memory.answers - record.answers;
   const groups = isAhead ? checkGroups(learner, course).filter(({ date }) => dayOfDate(date) > today) : [];
+  const isPlanned = told !== null && record !== null && outlook !== null;
   return (
     <>
+      {open.length > 0 && (
+        <div class="folds">
+          <Fold title="Sure, but wrong" said={`${plural(open.length, 'item')} not yet put right`}>
+            {() => (
+              <ul class="lines">
+                {open.map((label) => (
+                  <li key={label}>{label}</li>
+                ))}
+              </ul>
+            )}
+          </Fold>
+        </div>
+      )}
       {groups.map(({ id, name, date }) => (
         <p key={id}>
           {name}: {plural(dayOfDate(date) - today, 'day')} <span class="soft small">· {dayWords(date)}</span>
         </p>
       ))}
-      <Opens learner={learner} course={course} />
       <section class="stack">
-        <h2>{!isAhead ? 'Today, from memory' : outlook === null ? 'On the day, if you stop now' : 'On the day'}</h2>
+        <h2>
+          {told === null
+            ? 'Your own forecast'
+            : !isAhead
+              ? 'Today, from memory'
+              : outlook === null
+                ? 'On the day, if you stop now'
+                : 'On the day'}
+        </h2>
         {told === null ? (
           <p class="soft">
-            No forecast yet: it needs 30 answers on two days. So far {plural(memory.answers, 'answer')} on{' '}
-            {plural(memory.days.size, 'day')}.
+            It needs 30 questions answered on two days. So far {memory.answers} on {plural(memory.days.size, 'day')}.
           </p>
-        ) : record !== null && outlook !== null ? (
-          <PlanTable record={record} outlook={outlook} />
+        ) : isPlanned ? (
+          <PlanTable outlook={outlook} />
         ) : (
-          <ForecastTable told={told} decks={decks} />
+          <ForecastTable rows={wholeOf(told)} caption="Predicted recall" />
         )}
         {told !== null && (
           <p class="soft small">
-            Places of steps, numbers and rules; not callouts, cues or crew. It is about these questions on this device,
-            and predicts no check result.
+            About these questions on this device; it predicts no check result.
             {outlook !== null &&
               since > 0 &&
               ` ${plural(since, 'answer')} given since it was worked out will count tomorrow.`}
@@ -93,15 +118,15 @@ function Outlook(props: {
           </p>
         )}
       </section>
-      {told !== null && record !== null && outlook !== null && (
-        <Later>{() => <PlanCurve record={record} outlook={outlook} />}</Later>
-      )}
-      {record !== null && (
-        <>
-          <Later>{() => <PlanAdvice record={record} isGuess={told === null} />}</Later>
-          <Later>{() => <PlanCalendar learner={learner} course={course} record={record} />}</Later>
-        </>
-      )}
+      {record !== null && <Later>{() => <PlanAdvice record={record} isGuess={told === null} />}</Later>}
+      <div class="folds">
+        {told !== null &&
+          (isPlanned ? <PlanParts record={record} outlook={outlook} /> : <Parts told={told} decks={decks} />)}
+        {isPlanned && <PlanCurve record={record} outlook={outlook} />}
+        {record !== null && <PlanMinutes record={record} />}
+        <Opens learner={learner} course={course} />
+        {record !== null && <PlanCalendar learner={learner} course={course} record={record} />}
+      </div>
     </>
   );
 }
@@ -115,35 +140,53 @@ function Working(props: { readonly now: ReadonlySignal<PlanNow> }) {
   );
 }
 
+type Told = NonNullable<ReturnType<typeof forecast>>;
+type Row = readonly [title: string, said: string];
+
+const wholeOf = ({ all, critical }: Told): readonly Row[] => [
+  ['Everything met so far', percent(all)],
+  ...(critical === null ? [] : ([['Of it, critical', percent(critical)]] as const)),
+];
+
+/** Each procedure, without a plan. */
+function Parts(props: { readonly told: Told; readonly decks: readonly Practised[] }) {
+  const { groups } = props.told;
+  const titleOf = ({ deck, group, kind }: Told['groups'][number]) =>
+    groupTitle(props.decks, { deck, group, groupKind: kind });
+  const met = groups.filter(({ share }) => share !== null).sort((a, b) => (a.share ?? 0) - (b.share ?? 0));
+  const [lowest] = met;
+  return (
+    <Fold
+      title="Part by part"
+      said={`${met.length} of ${plural(groups.length, 'part')} met${
+        lowest === undefined ? '' : `, the lowest: ${titleOf(lowest)}, ${percent(lowest.share ?? 0)}`
+      }`}
+    >
+      {() => (
+        <>
+          <ForecastTable
+            rows={groups.map((one) => [titleOf(one), one.share === null ? 'not met' : percent(one.share)])}
+            caption="Predicted recall, for each procedure"
+          />
+          <p class="soft small">Counted are places of steps, numbers and rules; not callouts, cues or crew.</p>
+        </>
+      )}
+    </Fold>
+  );
+}
+
 /** Without a plan. */
-function ForecastTable(props: {
-  readonly told: NonNullable<ReturnType<typeof forecast>>;
-  readonly decks: readonly Practised[];
-}) {
-  const { all, critical, groups } = props.told;
+function ForecastTable(props: { readonly rows: readonly Row[]; readonly caption: string }) {
   return (
     <table class="forecast">
-      <caption class="hidden-visually">Predicted recall, for each procedure</caption>
+      <caption class="hidden-visually">{props.caption}</caption>
       <tbody>
-        <tr>
-          <th scope="row">Everything met so far</th>
-          <td class="number">{percent(all)}</td>
-        </tr>
-        {critical !== null && (
-          <tr>
-            <th scope="row">Of it, critical</th>
-            <td class="number">{percent(critical)}</td>
+        {props.rows.map(([title, said]) => (
+          <tr key={title}>
+            <th scope="row">{title}</th>
+            <td class="number">{said}</td>
           </tr>
-        )}
-        {groups.map(({ deck, group, kind, share }) => {
-          const title = groupTitle(props.decks, { deck, group, groupKind: kind });
-          return (
-            <tr key={title}>
-              <th scope="row">{title}</th>
-              <td class="number">{share === null ? 'not met' : percent(share)}</td>
-            </tr>
-          );
-        })}
+        ))}
       </tbody>
     </table>
   );

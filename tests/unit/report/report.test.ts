@@ -306,18 +306,18 @@ test('every line that leaves is told: each member of the file is found in the wo
     '2 times',
   ])
     expect(words).toContain(one);
-  expect(about.find(({ what }) => what === 'Answers that count')?.said).toBe('6');
+  expect(about.find(({ what }) => what === 'Questions answered')?.said).toBe('6');
   // Of each item every number.
   const told = decks[0]?.parts.flatMap(({ items }) => items) ?? [];
   expect(told.map(({ key }) => key)).toEqual(deck?.items.map(({ key }) => key));
   expect(told[1]?.said.join(' ')).toBe(
-    `Recall now: ${((deck?.items[1]?.now ?? 0) * 100).toFixed(1)} %. On the check date: ${((deck?.items[1]?.day ?? 0) * 100).toFixed(1)} %. Answers: missed 2, unsure 0, sound 1, fluent 0. Sure, but wrong: 2. Taken back: 0. Last answered: 26 November 2026.`,
+    `Recall now: ${((deck?.items[1]?.now ?? 0) * 100).toFixed(1)} %. On the check date: ${((deck?.items[1]?.day ?? 0) * 100).toFixed(1)} %. Verdicts: missed 2, unsure 0, sound 1, fluent 0. Sure, but wrong: 2. Taken back: 0. Last answered: 26 November 2026.`,
   );
   expect(decks[0]?.parts.map(({ title, said: sum }) => [title, sum])).toEqual([
     [
       'Limits',
       expect.stringMatching(
-        /^4 items, recall of 3 now \d+\.\d %, on the check date \d+\.\d %, missed 3, unsure 1, sound 2, fluent 0$/,
+        /^4 items, recall of 3 now \d+\.\d %, on the check date \d+\.\d %, verdicts: missed 3, unsure 1, sound 2, fluent 0$/,
       ),
     ],
   ]);

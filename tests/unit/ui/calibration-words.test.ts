@@ -9,7 +9,7 @@ const predictions = (p: number, right: number, of: number) =>
 // code from the formula in Brown, Cai & DasGupta 2001.
 test('predicted against actual, with the predictions that would agree', () => {
   expect(comparisonWords(compare(predictions(0.9, 211, 240)))).toBe(
-    'Predicted 90 %, was 88 % (240 answers; 83 to 91 % would agree).',
+    'Predicted 90 %, was 88 % (240 items; 83 to 91 % would agree).',
   );
 });
 
@@ -19,7 +19,7 @@ test('a prediction outside says in which way', () => {
 });
 
 test('Sure against right; nothing is said of nothing', () => {
-  expect(sureWords(shareOf(45, 50))).toBe('45 of 50 right: 90 % (95 % interval 79 to 96 %).');
+  expect(sureWords(shareOf(45, 50))).toBe('45 of 50 items right: 90 % (95 % interval 79 to 96 %).');
   expect(sureWords(shareOf(0, 0))).toBeNull();
   expect(comparisonWords(compare([]))).toBeNull();
 });

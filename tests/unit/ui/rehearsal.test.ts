@@ -1,4 +1,5 @@
 import { expect, test, vi } from 'vitest';
+import { lastLook } from '../../../src/drill/last-look.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { AnswerEntry } from '../../../src/model/entry.ts';
 import { isLastDays } from '../../../src/ui/models/last-days.ts';
@@ -129,11 +130,32 @@ test('a last look reads and writes nothing', async () => {
   bench.at += 5 * DAY;
   const list = lastLookOf(learner);
   expect(list.map(({ why, group, isNew }) => [why, group, isNew])).toEqual([
-    ['critical', 'Limits', false],
+    // Procedures as the deck has them, then limits.
     ['weakest', 'Small flow', false],
+    ['critical', 'Limits', false],
   ]);
-  expect(list[0]?.walk.lines[0]?.answers).toEqual([{ given: '', answer: '100\u00a0kt' }]);
+  expect(list[1]?.walk.lines[0]?.answers).toEqual([{ given: '', answer: '100\u00a0kt' }]);
   expect(await bench.entries()).toHaveLength(before);
+});
+
+test('a last look goes through a procedure in the order of its steps, whatever is weakest', async () => {
+  const [flow] = DECK.procedures ?? [];
+  const critical = {
+    ...DECK,
+    procedures: [{ ...flow, steps: flow?.steps.map((step) => ({ ...step, critical: true })) }],
+  };
+  const bench = await benchOf(critical as Deck);
+  const model = await begun(bench);
+  model.put({ order: ['c', 'a', 'b'] });
+  await model.answer(false, []);
+  while (model.at.value >= 0) await model.answer(null, []);
+  bench.at += 5 * DAY;
+  const { learner } = bench;
+  const items = learner.practised.value.flatMap(({ resolved }) => [...resolved.items.values()]);
+  const chosen = lastLook(items, learner.memory.value, learner.today(), null).map(({ item }) => item.thing);
+  const steps = (of: readonly string[]) => of.filter((id) => STEPS.includes(id));
+  expect(steps(chosen)).not.toEqual(STEPS);
+  expect(steps(lastLookOf(learner).map(({ walk }) => walk.lines[0]?.id ?? ''))).toEqual(STEPS);
 });
 
 test('offered in the last three days and on the day', () => {
