@@ -1,6 +1,7 @@
 import type { CrewShown, DealtDetail, DealtRow } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
 import { Intro } from '../answer/Intro.tsx';
+import { WasAsked } from '../answer/WasAsked.tsx';
 import type { QuestionProps, UnsureProps, VerdictProps } from '../contract.ts';
 import { Done } from '../run/Done.tsx';
 import { Deal } from './Deal.tsx';
@@ -39,11 +40,8 @@ export function CrewVerdict(props: VerdictProps<CrewShown>) {
   const rows = source === undefined ? detail.rows : detail.rows.map(withoutSource);
   return (
     <>
-      <Intro title={shown.title} scene={shown.scene} />
-      <p>
-        <strong>{ASK}</strong>
-      </p>
       <Dealt detail={{ ...detail, rows, ...(source !== undefined && { source }) }} told={told.given === null} />
+      <WasAsked {...shown} ask={ASK} />
     </>
   );
 }
