@@ -2,6 +2,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { PacedStart } from '../../drill/paced.ts';
 import { crewLabel } from '../../forms/run/extras.ts';
+import { DEFAULT_CREW } from '../../model/deck.ts';
 import type { PacedGiven, PacedShown } from '../../model/form.ts';
 import { dayValueWords } from '../../subjects/limit/words.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
@@ -59,7 +60,7 @@ export function PacedPlay(props: {
           {shown.title}
         </h1>
         {ready ? (
-          <Scene shown={shown} />
+          <Scene shown={shown} posts={postsOf(resolved, start)} />
         ) : (
           <>
             <p class="small paced-card">{cardOf(resolved, start)}</p>
@@ -90,8 +91,8 @@ export function PacedPlay(props: {
 }
 
 /** What is known before it begins. */
-function Scene(props: { readonly shown: PacedShown }) {
-  const { shown } = props;
+function Scene(props: { readonly shown: PacedShown; readonly posts: readonly string[] }) {
+  const { shown, posts } = props;
   const pace =
     shown.stretch === 0
       ? 'Untimed: at each of your steps it waits.'
@@ -108,9 +109,18 @@ function Scene(props: { readonly shown: PacedShown }) {
         Six buttons stand at the foot; not all of their steps are yours, and not all are due.
         <span class="with-keys"> Keys 1 to 6 do the same.</span>
       </p>
+      {posts.length > 0 && <p class="soft">{posts.join(', ')}: named by post, and played for you in either seat.</p>}
     </>
   );
 }
+
+/** Who is named beside PF and PM. */
+const postsOf = (resolved: Resolved, { plan }: PacedStart): string[] => {
+  const ids = plan.steps.flatMap(({ who, run: { step } }) => (who === 'other' ? (step.by ?? []) : []));
+  return [...new Set(ids)]
+    .filter((by) => !DEFAULT_CREW.some(({ id }) => id === by))
+    .map((by) => crewLabel(resolved, by));
+};
 
 /** As on the card before the pilots: the speeds of the day, and the wind. */
 const cardOf = ({ deck }: Resolved, { shown, plan }: PacedStart): string => {
@@ -192,15 +202,18 @@ function RunwayLine(props: { readonly metres: ReadonlySignal<number> }) {
   );
 }
 
-/** What was seen, called and done last, the newest at the bottom; its room is kept. */
+/**
+ * What was seen, called and done last, the newest at the bottom; its room is kept. In the document the newest is the
+ * first: what no longer fits whole goes out of sight.
+ */
 function Lines(props: { readonly run: PacedRun }) {
   return (
     <div class="paced-lines">
       <ol aria-label="What was called and done" aria-live="polite">
-        {props.run.lines.value.map(({ id, who, text }) => (
-          <li key={id} class={who === '' ? 'seen' : who === 'You' ? 'own' : ''}>
-            <span class="who small">{who === '' ? 'You see' : who}</span>
-            <span dir="auto">{text}</span>
+        {[...props.run.lines.value].reverse().map(({ id, who, text }) => (
+          <li key={id} class={who === 'You' ? 'own' : ''}>
+            <span class="who">{who === '' ? 'You see' : who}: </span>
+            <bdi>{text}</bdi>
           </li>
         ))}
       </ol>
@@ -284,7 +297,7 @@ function Thumb(props: { readonly run: PacedRun; readonly untimed: boolean; reado
               ? 'The run has ended.'
               : `You${seat === '' ? '' : ` are ${seat}`}. Each step at its cue.`}
       </p>
-      <div class={untimed ? 'paced-buttons waiting' : 'paced-buttons'}>
+      <div class="paced-buttons">
         {buttons.map(({ text }, i) => (
           <button
             type="button"

@@ -118,7 +118,7 @@ export function Ask(props: {
 
 /** One line, so that the buttons below it stay where they are. */
 const hintOf = (shown: Shown, draft: Draft, complete: boolean): string => {
-  if (shown.form !== 'run') return 'Would you do so without looking?';
+  if (shown.form !== 'run') return 'Would you act on it without looking it up?';
   if (!complete || draft.order?.length === 0) return 'Tap in order. Some may not belong.';
   return 'Complete? Say how sure you are.';
 };

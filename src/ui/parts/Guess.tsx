@@ -63,7 +63,10 @@ export function GuessChoice(props: {
 }) {
   return (
     <fieldset class="stack">
-      <legend class="small soft">Hide, guess, then tap the line. Nothing is counted.</legend>
+      <legend>
+        <strong>What to hide</strong>
+        <span class="small soft"> Guess it, then tap its line. Nothing is counted.</span>
+      </legend>
       <div class="row thirds guess-choice">
         {CHOICES.map(([hides, words]) => (
           <button type="button" key={words} aria-pressed={props.hides === hides} onClick={() => props.onHide(hides)}>

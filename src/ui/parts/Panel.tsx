@@ -37,9 +37,37 @@ export function Panel(props: { readonly reading: Reading }) {
           {stop.text}
         </p>
       </figcaption>
+      <ol class="panel-names small soft">
+        {plan.areas.map(({ label }) => (
+          <li key={label} dir="auto">
+            {label === stop.where ? <strong>{label}</strong> : label}
+          </li>
+        ))}
+      </ol>
     </figure>
   );
 }
+
+/** Of a number in an area: width of a digit and height, and its distance from the edge. */
+const DIGIT = 3.6;
+const HIGH = 4.4;
+const INSET = 1.2;
+
+/** Where the number of an area starts, on its line: in the first of its corners in which no other area lies. */
+const placeOf = (area: Area, areas: readonly Area[], wide: number): readonly [x: number, y: number] => {
+  const [left, right] = [area.x + INSET, area.x + area.width - INSET - wide];
+  const [top, bottom] = [area.y + INSET + HIGH, area.y + area.height - INSET];
+  const corners = [
+    [left, top],
+    [left, bottom],
+    [right, top],
+    [right, bottom],
+  ] as const;
+  const inner = areas.filter((one) => one !== area && one.width * one.height < area.width * area.height);
+  const isFree = ([x, y]: readonly [number, number]) =>
+    inner.every((one) => x + wide <= one.x || x >= one.x + one.width || y <= one.y || y - HIGH >= one.y + one.height);
+  return corners.find(isFree) ?? corners[0];
+};
 
 const centre = ({ x, y, width, height }: Area) => `${x + width / 2} ${y + height / 2}`;
 
@@ -68,6 +96,15 @@ function Plan(props: { readonly areas: readonly Area[]; readonly stops: readonly
       {lit !== undefined && (
         <rect class="lit" x={lit.x} y={lit.y} width={lit.width} height={lit.height} rx="1" fill={`url(#${hatch})`} />
       )}
+      {/* The list below says what they are. */}
+      {areas.map((area, i) => {
+        const [x, y] = placeOf(area, areas, `${i + 1}`.length * DIGIT);
+        return (
+          <text key={area.label} x={x} y={y}>
+            {i + 1}
+          </text>
+        );
+      })}
       {way.length > 1 && <path class="way" d={`M${way.slice(-2).map(centre).join('L')}`} />}
       {way.slice(-2).map((area, i, all) => {
         const [cx, cy] = centre(area).split(' ');

@@ -1,4 +1,13 @@
-import { isFork, type MapFork, type MapRow, type MapStep, mapWords, procedureMap } from '../../drill/walk-map.ts';
+import { Fragment } from 'preact';
+import {
+  isFork,
+  type MapFork,
+  type ProcedureMap as MapOf,
+  type MapRow,
+  type MapStep,
+  mapWords,
+  procedureMap,
+} from '../../drill/walk-map.ts';
 import { procedureRead, type Reading } from '../../drill/walk-pictures.ts';
 import { GateLines } from '../pictures/GateLines.tsx';
 import { Text } from './Text.tsx';
@@ -18,18 +27,19 @@ export function ProcedureMap(props: { readonly reading: Reading }) {
     <figure class="stack">
       {/* Its words stand below, in the order in which they are done: a reader of the screen takes those. */}
       <div class={map.heads === null ? 'map map-solo' : 'map'} aria-hidden="true">
-        {map.heads !== null && (
-          <div class="map-step map-heads">
-            <span class="map-left">{map.heads[0]}</span>
-            <span class="map-right">{map.heads[1]}</span>
-          </div>
-        )}
-        <Rows rows={map.rows} here={here} lanes={map.heads !== null} />
-        {isCriticalIn(map.rows) && (
-          <p class="map-key small soft">
-            <Knot critical /> critical
-          </p>
-        )}
+        <Key map={map} here={here} />
+        {stretches(map.rows).map((rows) => (
+          <Fragment key={keyOf(rows[0])}>
+            {/* Over the rows that stand beside the line: in lanes each step says who acts. */}
+            {map.heads !== null && rows.some((row) => !isFork(row) && row.side !== 'across') && (
+              <div class="map-step map-heads">
+                <span class="map-left">{map.heads[0]}</span>
+                <span class="map-right">{map.heads[1]}</span>
+              </div>
+            )}
+            <Rows rows={rows} here={here} lanes={map.heads !== null} />
+          </Fragment>
+        ))}
       </div>
       <details class="map-twin">
         <summary>The same in words</summary>
@@ -66,8 +76,43 @@ function Rows({ rows, here, lanes }: RowsProps) {
   );
 }
 
-const isCriticalIn = (rows: readonly MapRow[]): boolean =>
-  rows.some((row) => (isFork(row) ? row.lanes.some(isCriticalIn) : row.critical));
+/** Forks, and the rows between them. */
+const stretches = (rows: readonly MapRow[]): MapRow[][] =>
+  rows.reduce<MapRow[][]>((all, row) => {
+    const last = all.at(-1);
+    if (last?.[0] === undefined || isFork(row) || isFork(last[0])) all.push([row]);
+    else last.push(row);
+    return all;
+  }, []);
+
+const stepsIn = (rows: readonly MapRow[]): MapStep[] =>
+  rows.flatMap((row) => (isFork(row) ? row.lanes.flatMap(stepsIn) : [row]));
+
+/** Every mark that is met, with its meaning. */
+function Key(props: { readonly map: MapOf; readonly here: ReadonlySet<string> }) {
+  const { map, here } = props;
+  const steps = stepsIn(map.rows);
+  return (
+    <p class="map-key small soft">
+      <span>
+        <Knot critical={false} /> step
+      </span>
+      {steps.some(({ critical }) => critical) && (
+        <span>
+          <Knot critical /> critical
+        </span>
+      )}
+      {steps.some(({ id }) => !here.has(id)) && (
+        <span class="hollow">
+          <Knot critical={false} /> hollow: not in the part below
+        </span>
+      )}
+      {map.heads !== null && map.rows.some((row) => !isFork(row) && row.side === 'across') && (
+        <span>across the line: both, or who is named</span>
+      )}
+    </p>
+  );
+}
 
 function Knot({ critical }: { readonly critical: boolean }) {
   return (

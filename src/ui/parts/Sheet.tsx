@@ -33,6 +33,9 @@ export function Sheet(props: {
     // First smaller gaps, then smaller letters; where that is not enough, without the line above the buttons.
     for (const name of ['snug', 'dense', 'over'])
       sheet.current?.classList.toggle(name, page.scrollHeight > page.clientHeight);
+    // Letters so large that the bar would take a fifth of the screen from the rows: it stands below them.
+    const foot = sheet.current?.nextElementSibling;
+    foot?.classList.toggle('below', page.scrollHeight > page.clientHeight && foot.clientHeight > page.clientHeight / 5);
   }, [props.page ?? props.title]);
   return (
     <>

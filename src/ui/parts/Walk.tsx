@@ -1,6 +1,7 @@
 import type { WalkLine, Walk as WalkOf } from '../../drill/walk.ts';
 import { PitchPicture } from '../pictures/PitchPicture.tsx';
 import { type Guess, hasHidden, Veil } from './Guess.tsx';
+import { Posts } from './Posts.tsx';
 import { Text } from './Text.tsx';
 
 /**
@@ -21,6 +22,7 @@ export function Walk(props: { readonly walk: WalkOf; readonly guess?: Guess; rea
           <Text text={why} />
         </p>
       )}
+      <Posts labels={lines.map(({ by }) => by)} />
       <ol class={margin ? 'walk' : 'walk walk-bare'}>
         {lines.map((line, i) => {
           const veiled = guess?.hides !== undefined && hasHidden(guess.hides, line);

@@ -52,12 +52,8 @@ export function WalkThrough(props: { readonly reading: Reading }) {
             </button>
           ))
         ) : (
-          <button
-            type="button"
-            aria-pressed={hides !== undefined}
-            onClick={() => hide(hides === undefined ? 'answers' : undefined)}
-          >
-            Hide the answers
+          <button type="button" onClick={() => hide(hides === undefined ? 'answers' : undefined)}>
+            {hides === undefined ? 'Hide the answers' : 'Show the answers'}
           </button>
         )}
       </div>

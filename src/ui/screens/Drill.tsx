@@ -8,10 +8,11 @@ import type { Learner } from '../models/learner.ts';
 import { buzz, loadTouch } from '../models/touch.ts';
 import { Ask } from '../parts/Ask.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
+import { QueryBar, QueryField } from '../parts/QueryForm.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { WalkThrough } from '../parts/WalkThrough.tsx';
 import { go } from '../route.ts';
-import { Fate, isClean, Query } from './drill-verdict.tsx';
+import { Fate, isClean, VerdictBar } from './drill-verdict.tsx';
 
 /** One question at a time; what answers it stands at the thumb. */
 export function Drill(props: { readonly learner: Learner; readonly drill: DrillDoor }) {
@@ -103,6 +104,8 @@ function AskedOrTold(props: {
   useEffect(() => {
     void formUi(now.offer.form).then((loaded) => setForm(() => loaded));
   }, [now.offer.form]);
+  const [querying, setQuerying] = useState(false);
+  const [note, setNote] = useState('');
   // Not of a verdict that was there already, and not where the answer was asked for.
   const asked = useRef(now.kind === 'ask');
   useEffect(() => {
@@ -117,25 +120,37 @@ function AskedOrTold(props: {
     );
   const { Verdict } = form;
   const title = drill.title.value;
+  if (now.kind === 'verdict' && querying && now.voided === undefined)
+    return (
+      <Sheet
+        key="query"
+        title="Query this question"
+        top={props.top}
+        bar={
+          <QueryBar
+            disabled={drill.busy.value}
+            onBack={() => setQuerying(false)}
+            onQuery={() => void drill.query(note)}
+          />
+        }
+      >
+        <QueryField note={note} onNote={setNote} />
+        <Verdict shown={now.shown} told={now} />
+      </Sheet>
+    );
   if (now.kind === 'verdict')
     return (
       <Sheet
         key="verdict"
-        title={`Verdict: ${title}`}
+        // Another heading takes the focus, and the page to its head: what became of the answer is in sight.
+        title={`${now.voided === undefined ? 'Verdict' : 'Taken back'}: ${title}`}
         bare
         top={props.top}
-        bar={
-          <div class="bar">
-            <button type="button" class="main wide" disabled={drill.busy.value} onClick={() => void drill.next()}>
-              Next
-            </button>
-          </div>
-        }
+        bar={<VerdictBar drill={drill} now={now} onQuery={() => setQuerying(true)} />}
       >
         <Unsaved learner={learner} />
         <Fate now={now} />
         <Verdict shown={now.shown} told={now} />
-        <Query drill={drill} now={now} />
       </Sheet>
     );
 

@@ -1,13 +1,14 @@
+import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { ownSteps } from '../../drill/rehearsal-told.ts';
 import type { Told } from '../../drill/types.ts';
-import type { ChipFinding } from '../../model/form.ts';
+import { type ChipFinding, titleOf } from '../../model/form.ts';
 import type { FormUi } from '../forms/contract.ts';
 import { formUi } from '../forms/registry.ts';
 import type { Learner } from '../models/learner.ts';
 import type { RehearsalModel } from '../models/rehearsal.ts';
 import { Unsaved } from '../parts/Notices.tsx';
-import { QueryForm } from '../parts/QueryForm.tsx';
+import { QueryBar, QueryField } from '../parts/QueryForm.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Text } from '../parts/Text.tsx';
 import { go } from '../route.ts';
@@ -20,6 +21,11 @@ export function RehearsalEnd(props: { readonly learner: Learner; readonly rehear
   const told = model.told.value.filter((one) => one !== null);
   const counted = told.filter(({ voided }) => voided === undefined);
   const right = counted.filter(isRight).length;
+  /** Entry of the answer whose question is being queried: one at a time, with its buttons in the bar. */
+  const [querying, setQuerying] = useState<string | null>(null);
+  /** By entry: what was typed is there again. */
+  const [notes, setNotes] = useState<Readonly<Record<string, string>>>({});
+  const queried = counted.find(({ entry }) => entry !== null && entry === querying);
   return (
     <Sheet
       title="Verdicts"
@@ -30,16 +36,24 @@ export function RehearsalEnd(props: { readonly learner: Learner; readonly rehear
         </header>
       }
       bar={
-        <div class="bar">
-          <button
-            type="button"
-            class="main wide"
+        queried !== undefined ? (
+          <QueryBar
             disabled={model.busy.value}
-            onClick={() => void model.end().then(() => go({ at: 'brief' }, 'instead'))}
-          >
-            Done
-          </button>
-        </div>
+            onBack={() => setQuerying(null)}
+            onQuery={() => void model.query(queried, notes[querying ?? ''] ?? '')}
+          />
+        ) : (
+          <div class="bar">
+            <button
+              type="button"
+              class="main wide"
+              disabled={model.busy.value}
+              onClick={() => void model.end().then(() => go({ at: 'brief' }, 'instead'))}
+            >
+              Done
+            </button>
+          </div>
+        )
       }
     >
       <Unsaved learner={learner} />
@@ -48,7 +62,11 @@ export function RehearsalEnd(props: { readonly learner: Learner; readonly rehear
       </p>
       <Own model={model} told={told} />
       {told.map((one) => (
-        <One key={one.entry} model={model} told={one} />
+        <One key={one.entry} told={one}>
+          {one.voided === undefined && one.entry !== null && (
+            <Query entry={one.entry} querying={querying} notes={notes} onQuery={setQuerying} onNotes={setNotes} />
+          )}
+        </One>
       ))}
     </Sheet>
   );
@@ -96,8 +114,8 @@ function Own(props: { readonly model: RehearsalModel; readonly told: readonly To
   );
 }
 
-function One(props: { readonly model: RehearsalModel; readonly told: Told }) {
-  const { model, told } = props;
+function One(props: { readonly told: Told; readonly children: ComponentChildren }) {
+  const { told } = props;
   const { form } = told.offer;
   const [ui, setUi] = useState<FormUi | null>(null);
   useEffect(() => {
@@ -107,34 +125,29 @@ function One(props: { readonly model: RehearsalModel; readonly told: Told }) {
   const { Verdict } = ui;
   return (
     <section class="stack rule">
+      <h2>{titleOf(told.shown)}</h2>
       <Fate now={told} />
       <Verdict shown={told.shown} told={told} />
-      {told.voided === undefined && <Query model={model} told={told} />}
+      {props.children}
     </section>
   );
 }
 
-function Query(props: { readonly model: RehearsalModel; readonly told: Told }) {
-  const { model, told } = props;
-  const [asking, setAsking] = useState(false);
-  const [note, setNote] = useState('');
-  if (!asking)
-    return (
-      <div class="after">
-        <button type="button" class="plain" onClick={() => setAsking(true)}>
-          Query this question
-        </button>
-      </div>
-    );
+function Query(props: {
+  readonly entry: string;
+  readonly querying: string | null;
+  readonly notes: Readonly<Record<string, string>>;
+  readonly onQuery: (entry: string) => void;
+  readonly onNotes: (notes: Readonly<Record<string, string>>) => void;
+}) {
+  const { entry, querying, notes, onQuery, onNotes } = props;
+  if (querying === entry)
+    return <QueryField focus note={notes[entry] ?? ''} onNote={(note) => onNotes({ ...notes, [entry]: note })} />;
   return (
-    <div class="stack">
-      <QueryForm
-        note={note}
-        onNote={setNote}
-        disabled={model.busy.value}
-        onBack={() => setAsking(false)}
-        onQuery={() => void model.query(told, note)}
-      />
+    <div class="after">
+      <button type="button" class="plain" onClick={() => onQuery(entry)}>
+        Query this question
+      </button>
     </div>
   );
 }

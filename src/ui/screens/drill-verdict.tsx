@@ -1,8 +1,6 @@
-import { useState } from 'preact/hooks';
 import type { Told } from '../../drill/types.ts';
 import type { Verdict } from '../../model/item.ts';
 import type { DrillModel } from '../models/drill.ts';
-import { QueryForm } from '../parts/QueryForm.tsx';
 
 const WORST: readonly Verdict[] = ['missed', 'unsure', 'sound', 'fluent'];
 
@@ -16,9 +14,10 @@ export function Fate(props: { readonly now: Told }) {
   if (now.voided !== undefined)
     return (
       <p class="note" role="status">
+        <strong>Taken back: this answer does not count.</strong>{' '}
         {now.voided === 'mis-tap'
-          ? 'This answer does not count. The question comes back.'
-          : 'This answer does not count. Your query is kept for the author, in the saved copy too.'}
+          ? 'It is asked again after a few other questions.'
+          : 'Your query is kept for the author, in the saved copy too.'}
       </p>
     );
   const clean = isClean(now);
@@ -42,38 +41,36 @@ const fateWords = (told: boolean, clean: boolean, partly: boolean): string => {
   return partly ? 'Partly right' : 'Wrong';
 };
 
-/** After the verdict: take the answer back, query the question, or stop for today. */
-export function Query(props: { readonly drill: DrillModel; readonly now: Told }) {
+/** Goes on; takes the answer back, queries the question, or stops for today. All of it at the thumb. */
+export function VerdictBar(props: { readonly drill: DrillModel; readonly now: Told; readonly onQuery: () => void }) {
   const { drill, now } = props;
-  const [asking, setAsking] = useState(false);
-  const [note, setNote] = useState('');
-  const can = now.entry !== null && now.voided === undefined && !drill.busy.value;
-  if (asking && now.voided === undefined)
-    return (
-      <div class="stack rule">
-        <QueryForm
-          note={note}
-          onNote={setNote}
-          disabled={!can}
-          onBack={() => setAsking(false)}
-          onQuery={() => void drill.query(note)}
-        />
-      </div>
-    );
+  const busy = drill.busy.value;
+  const can = now.entry !== null && !busy;
   return (
-    <div class="after rule">
-      {now.voided === undefined && (
-        <>
-          <button type="button" class="plain" disabled={!can} onClick={() => void drill.misTap()}>
-            Mis-tap: does not count
-          </button>
-          <button type="button" class="plain" disabled={!can} onClick={() => setAsking(true)}>
-            Query this question
-          </button>
-        </>
-      )}
-      <button type="button" class="plain" disabled={drill.busy.value} onClick={() => void drill.enough()}>
-        Enough for today
+    <div class="bar verdict-bar">
+      <div class="row after">
+        {now.voided === undefined && (
+          <>
+            <button type="button" class="plain" disabled={!can} onClick={() => void drill.misTap()}>
+              <span>
+                Mis-tap<span class="wordy">: take back</span>
+              </span>
+            </button>
+            <button type="button" class="plain" disabled={!can} onClick={props.onQuery}>
+              <span>
+                Query<span class="wordy"> this question</span>
+              </span>
+            </button>
+          </>
+        )}
+        <button type="button" class="plain" disabled={busy} onClick={() => void drill.enough()}>
+          <span>
+            Enough<span class="wordy"> for today</span>
+          </span>
+        </button>
+      </div>
+      <button type="button" class="main wide" disabled={busy} onClick={() => void drill.next()}>
+        Next
       </button>
     </div>
   );

@@ -5,6 +5,7 @@ import type { QuestionProps, VerdictProps } from '../contract.ts';
 import { Place, Step } from '../run/Told.tsx';
 import { Choices } from './Choices.tsx';
 import { Scene } from './Scene.tsx';
+import { WasAsked } from './WasAsked.tsx';
 
 interface Picked {
   readonly title: string;
@@ -46,18 +47,16 @@ export function Pick(
   );
 }
 
-/** What was chosen and why it is not that; then the step with all that was hidden. */
+/** What was chosen and why it is not that; the step with all that was hidden; then what was asked. */
 export function PickVerdict(
   props: Omit<VerdictProps, 'shown'> & {
-    readonly shown: Omit<Picked, 'ask' | 'choices'>;
-    /** What it was about, above what was given. */
+    readonly shown: Omit<Picked, 'choices'> & { readonly before?: readonly string[] };
+    /** What it was about. */
     readonly about?: string;
     /** What stands above the right answer where another was given. */
     readonly right: string;
     /** Is the right step opened even where it was known? */
     readonly open?: boolean;
-    /** What comes before the right step. */
-    readonly children?: ComponentChildren;
   },
 ) {
   const { shown, told, about } = props;
@@ -65,9 +64,6 @@ export function PickVerdict(
   const isRight = told.given !== null && wrong === undefined;
   return (
     <>
-      <h2 class="asked">{shown.title}</h2>
-      <Scene lines={shown.scene} />
-      {about !== undefined && <About text={about} />}
       {wrong !== undefined && (
         <p class="given-answer">
           <span aria-hidden="true">✗ </span>
@@ -85,13 +81,13 @@ export function PickVerdict(
         </p>
       )}
       <p class="small soft">{isRight ? 'Right' : props.right}</p>
-      {props.children}
       <ul class="walk walk-told">
         <li>
           <span class="who number">{right.by ?? (isRight ? '✓' : '')}</span>
           <Step chip={right} open={props.open === true || !isRight} />
         </li>
       </ul>
+      <WasAsked {...shown}>{about !== undefined && <About text={about} />}</WasAsked>
     </>
   );
 }

@@ -1,27 +1,23 @@
+import type { ComponentChildren } from 'preact';
 import type { AnswerDetail, LimitShown, RuleShown, ScenarioShown, ValueShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
 import { PitchPicture } from '../../pictures/PitchPicture.tsx';
 import { RunwayWindParts } from '../../pictures/RunwayWindParts.tsx';
 import type { VerdictProps } from '../contract.ts';
-import { Scene } from './Scene.tsx';
+import { WasAsked } from './WasAsked.tsx';
 
-/** The right answer large, the given one beside it, how it is worked out, and why. */
-export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown | ValueShown | RuleShown>) {
+/**
+ * What was given, the right answer large, why, and how it is worked out; then what was asked.
+ * @param props.children where in a procedure it was asked
+ */
+export function AnswerVerdict(
+  props: VerdictProps<LimitShown | ScenarioShown | ValueShown | RuleShown> & { readonly children?: ComponentChildren },
+) {
   const { shown, told } = props;
   const detail = told.marked.detail as AnswerDetail;
   const right = told.given !== null && !told.marked.flawed;
   return (
     <>
-      {'situation' in shown && shown.situation !== '' && (
-        <p>
-          <Text text={shown.situation} />
-        </p>
-      )}
-      {'picture' in shown && shown.picture !== null && <RunwayWindParts {...shown.picture} />}
-      <h2 class="asked">
-        <Text text={shown.ask} />
-      </h2>
-      <Scene lines={shown.scene} />
       {!right && detail.given !== '' && (
         <p class="given-answer">
           <span aria-hidden="true">✗ </span>
@@ -75,6 +71,15 @@ export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown | V
         </p>
       )}
       {detail.source !== undefined && <p class="small soft">{detail.source}</p>}
+      <WasAsked ask={shown.ask} scene={shown.scene}>
+        {props.children}
+        {'situation' in shown && shown.situation !== '' && (
+          <p>
+            <Text text={shown.situation} />
+          </p>
+        )}
+        {'picture' in shown && shown.picture !== null && <RunwayWindParts {...shown.picture} />}
+      </WasAsked>
     </>
   );
 }

@@ -4,6 +4,7 @@ import { Text } from '../../parts/Text.tsx';
 import type { QuestionProps, VerdictProps } from '../contract.ts';
 import { Step } from '../run/Told.tsx';
 import { Choices } from './Choices.tsx';
+import { WasAsked } from './WasAsked.tsx';
 
 interface Asked {
   readonly ask: string;
@@ -81,14 +82,15 @@ export function Words(props: Omit<QuestionProps, 'shown'> & { readonly shown: As
 /** Forty words and more: longer than any callout. */
 const MOST_LETTERS = 500;
 
-/** What was said and what is wrong with it, who was named; then the right words with all that was hidden. */
+/** What was said and what is wrong with it, who was named; the right words with all that was hidden; then what was asked. */
 export function WordsVerdict(props: {
   readonly told: VerdictProps['told'];
+  readonly shown: Parameters<typeof WasAsked>[0];
   /** What stands above the right words, where others were given. */
   readonly right: string;
   /** How what was given is told: "You said". */
   readonly given: string;
-  /** What comes before the right words. */
+  /** What else was seen with the question. */
   readonly children?: ComponentChildren;
 }) {
   const { told } = props;
@@ -123,13 +125,13 @@ export function WordsVerdict(props: {
           <Text text={note} />
         </p>
       )}
-      {props.children}
       <ul class="walk walk-told">
         <li>
           <span class="who number">{right.by ?? (isRight ? '✓' : '')}</span>
           <Step chip={right} open />
         </li>
       </ul>
+      <WasAsked {...props.shown}>{props.children}</WasAsked>
     </>
   );
 }

@@ -33,9 +33,13 @@ export function CalloutQuestion(props: QuestionProps<CalloutShown>) {
 
 export function CalloutVerdict({ shown, told }: VerdictProps<CalloutShown>) {
   return (
-    <>
-      <Where shown={shown} />
-      <WordsVerdict told={told} given={shown.choices.length > 0 ? 'You chose' : 'You said'} right="What is said" />
-    </>
+    <WordsVerdict
+      shown={shown}
+      told={told}
+      given={shown.choices.length > 0 ? 'You chose' : 'You said'}
+      right="What is said"
+    >
+      {shown.cue !== '' && <About text={shown.cue} />}
+    </WordsVerdict>
   );
 }

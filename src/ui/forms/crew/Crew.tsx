@@ -1,6 +1,8 @@
 import type { CrewShown, DealtDetail, DealtRow } from '../../../model/form.ts';
+import { Posts } from '../../parts/Posts.tsx';
 import { Text } from '../../parts/Text.tsx';
 import { Intro } from '../answer/Intro.tsx';
+import { WasAsked } from '../answer/WasAsked.tsx';
 import type { QuestionProps, UnsureProps, VerdictProps } from '../contract.ts';
 import { Done } from '../run/Done.tsx';
 import { Deal } from './Deal.tsx';
@@ -19,7 +21,7 @@ export function CrewQuestion(props: QuestionProps<CrewShown>) {
         </ul>
       )}
       <p>
-        <strong>{ASK}</strong>
+        <strong>{ASK}</strong> <Posts labels={shown.seats.map(({ text }) => text)} />
       </p>
       <Deal
         rows={shown.rows}
@@ -39,11 +41,8 @@ export function CrewVerdict(props: VerdictProps<CrewShown>) {
   const rows = source === undefined ? detail.rows : detail.rows.map(withoutSource);
   return (
     <>
-      <Intro title={shown.title} scene={shown.scene} />
-      <p>
-        <strong>{ASK}</strong>
-      </p>
       <Dealt detail={{ ...detail, rows, ...(source !== undefined && { source }) }} told={told.given === null} />
+      <WasAsked {...shown} ask={ASK} />
     </>
   );
 }
@@ -61,7 +60,7 @@ export function UnsureRows(props: UnsureProps<CrewShown>) {
   const seatOf = (row: string) => shown.seats.find(({ id }) => id === draft.deal?.[row])?.text ?? '';
   return (
     <fieldset>
-      <legend class="small soft">If it is all of it, tick nothing.</legend>
+      <legend class="small soft">Tick them, or skip this with “All of them”.</legend>
       {shown.rows.map(({ id, text }) => (
         <label class="pick" key={id}>
           <input

@@ -1,14 +1,15 @@
 import type { DealtDetail, DealtRow } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
 
-/** Each row where it was: what was given, and that it is wrong; then what is right, and why. */
+/** What was given to each row, and that it is wrong; then what is right, and why. The wrong ones are in sight first. */
 export function Dealt(props: { readonly detail: DealtDetail; readonly told: boolean }) {
   const { detail, told } = props;
+  const rows = told ? detail.rows : [...detail.rows].sort((a, b) => Number(a.isRight) - Number(b.isRight));
   return (
     <>
       {detail.note !== undefined && <p class="note bad">{detail.note}</p>}
       <ul class="run">
-        {detail.rows.map((row) => (
+        {rows.map((row) => (
           <Row key={row.id} row={row} told={told} />
         ))}
       </ul>

@@ -1,6 +1,7 @@
 import type { DealtDetail, DifferenceShown } from '../../../model/form.ts';
 import { Intro } from '../answer/Intro.tsx';
 import { Numbers } from '../answer/Numbers.tsx';
+import { WasAsked } from '../answer/WasAsked.tsx';
 import type { QuestionProps, VerdictProps } from '../contract.ts';
 import { Deal } from '../crew/Deal.tsx';
 import { Dealt } from '../crew/Dealt.tsx';
@@ -34,8 +35,8 @@ export function DifferenceVerdict(props: VerdictProps<DifferenceShown>) {
   const { shown, told } = props;
   return (
     <>
-      <Intro title={shown.ask} scene={shown.scene} />
       <Dealt detail={told.marked.detail as DealtDetail} told={told.given === null} />
+      <WasAsked {...shown} />
     </>
   );
 }

@@ -34,9 +34,13 @@ const RIGHT: Readonly<Record<ListShown['way'], string>> = {
 
 export function ListVerdict({ shown, told }: VerdictProps<ListShown>) {
   return (
-    <>
-      <Where shown={shown} />
-      <WordsVerdict told={told} given={shown.choices.length > 0 ? 'You chose' : 'You said'} right={RIGHT[shown.way]} />
-    </>
+    <WordsVerdict
+      shown={shown}
+      told={told}
+      given={shown.choices.length > 0 ? 'You chose' : 'You said'}
+      right={RIGHT[shown.way]}
+    >
+      {shown.challenge !== '' && <About text={shown.challenge} />}
+    </WordsVerdict>
   );
 }

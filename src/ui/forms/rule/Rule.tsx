@@ -29,9 +29,8 @@ export function RuleQuestion(props: QuestionProps<RuleShown>) {
 
 export function RuleVerdict(props: VerdictProps<RuleShown>) {
   return (
-    <>
+    <AnswerVerdict {...props}>
       <InStep {...props.shown} before={[]} />
-      <AnswerVerdict {...props} />
-    </>
+    </AnswerVerdict>
   );
 }

@@ -7,7 +7,7 @@ export function UnsureSteps(props: UnsureProps<RunShown>) {
   const { shown, draft, value, onChange } = props;
   return (
     <fieldset>
-      <legend class="small soft">If it is all of it, tick nothing.</legend>
+      <legend class="small soft">Tick them, or skip this with “All of them”.</legend>
       {(draft.order ?? []).map((id, i) => {
         const chip = shown.chips.find((one) => one.id === id);
         if (chip === undefined) return null;

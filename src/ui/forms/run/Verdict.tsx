@@ -1,5 +1,6 @@
 import type { ChipFinding, RunDetail, RunShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
+import { WasAsked } from '../answer/WasAsked.tsx';
 import type { VerdictProps } from '../contract.ts';
 import { Place, Step } from './Told.tsx';
 
@@ -14,7 +15,7 @@ const SIGNS: Readonly<Record<ChipFinding['state'], { readonly sign: string; read
 };
 const good = (state: ChipFinding['state']) => state === 'right' || state === 'left-out';
 
-/** The rows where they were, the verdict in their margin; then the procedure as it is done. */
+/** The rows where they were, the verdict in their margin; the procedure as it is done; what was asked. */
 export function RunVerdict(props: VerdictProps<RunShown>) {
   const { shown, told } = props;
   const { chips, slip } = told.marked.detail as RunDetail;
@@ -24,7 +25,6 @@ export function RunVerdict(props: VerdictProps<RunShown>) {
   const source = mostSaid(steps.map((chip) => chip.source));
   return (
     <>
-      <h2 class="asked">{shown.title}</h2>
       {slip !== undefined && <p class="note bad">{slip}</p>}
       {asked && (
         <ul class="run">
@@ -44,6 +44,7 @@ export function RunVerdict(props: VerdictProps<RunShown>) {
         ))}
       </ol>
       {source !== undefined && <p class="small soft">{source}</p>}
+      <WasAsked {...shown} />
     </>
   );
 }

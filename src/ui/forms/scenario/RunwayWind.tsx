@@ -70,9 +70,10 @@ export function Strip({ runway }: { readonly runway: number }) {
   );
 }
 
+/** At the right edge, beyond what is said of the wind: its arrow comes there from no side. */
 export function North() {
   return (
-    <g class="rw-north" transform="translate(16 22)">
+    <g class="rw-north" transform="translate(310 22)">
       <path d="M0 14 V-14 m-5 8 l5 -9 l5 9" />
       <text y="32">N</text>
     </g>

@@ -1,8 +1,7 @@
 import type { SlipDetail, SlipShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
-import { Scene } from '../answer/Scene.tsx';
+import { WasAsked } from '../answer/WasAsked.tsx';
 import type { VerdictProps } from '../contract.ts';
-import { Done } from '../run/Done.tsx';
 import { Step } from '../run/Told.tsx';
 import { Flown } from './Question.tsx';
 
@@ -15,19 +14,14 @@ const SIGNS: Readonly<Record<State, { readonly sign: string; readonly words: str
   right: { sign: '', words: 'right' },
 };
 
-/** The lines as they were flown, what was found and what not in their margin; then the run as it should be. */
+/** The lines as they were flown, what was found and what not in their margin; the run as it should be; what was asked. */
 export function SlipVerdict(props: VerdictProps<SlipShown>) {
   const { shown, told } = props;
   const { lines, run, tooMany } = told.marked.detail as SlipDetail;
   return (
     <>
-      <h2 class="asked">
-        <Text text={shown.title} />
-      </h2>
-      <Scene lines={shown.scene} />
       {tooMany && <p class="note bad">More lines were named than slips can be. What was found does not count.</p>}
       <ul class="run slip">
-        <Done texts={shown.before} />
         {lines.map((line, i) => (
           <Row key={line.id} line={line} number={i + 1} isAsked={told.given !== null} />
         ))}
@@ -41,6 +35,7 @@ export function SlipVerdict(props: VerdictProps<SlipShown>) {
           </li>
         ))}
       </ol>
+      <WasAsked {...shown} />
     </>
   );
 }

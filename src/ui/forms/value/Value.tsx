@@ -22,9 +22,8 @@ export function ValueQuestion(props: QuestionProps<ValueShown>) {
 
 export function ValueVerdict(props: VerdictProps<ValueShown>) {
   return (
-    <>
+    <AnswerVerdict {...props}>
       <InStep {...props.shown} before={[]} />
-      <AnswerVerdict {...props} />
-    </>
+    </AnswerVerdict>
   );
 }

@@ -1,0 +1,15 @@
+import { DEFAULT_CREW } from '../../model/deck.ts';
+
+const DUTIES: ReadonlySet<string | undefined> = new Set(DEFAULT_CREW.map(({ label }) => label));
+
+/**
+ * Where both are named on a screen: PF and PM are duties and change, a captain stays one. Nothing where only one is.
+ * @param props.labels of the crew, as shown
+ */
+export function Posts(props: { readonly labels: readonly (string | undefined)[] }) {
+  const posts = [...new Set(props.labels.filter((label) => label !== undefined && !DUTIES.has(label)))];
+  if (posts.length === 0 || !props.labels.some((label) => DUTIES.has(label))) return null;
+  return (
+    <span class="small soft">PF and PM are duties of the day. {posts.join(', ')}: named by post, whoever flies.</span>
+  );
+}
