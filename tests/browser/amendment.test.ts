@@ -109,7 +109,7 @@ test('an amended deck: shown before and after it is taken, asked first, the old 
   await expect.poll(() => heading(page)).toBe('What was amended');
   await page.getByRole('heading', { name: /^Other answers/ }).waitFor();
   const said = await main(page);
-  expect(said).toContain('version 1.1.1 → 2.0.0');
+  expect(said).toContain('version 1.1.2 → 2.0.0');
   expect(said).toContain('The manual was revised: see its letter of changes.');
   expect(said).toMatch(/Was at most 55\skt/);
   expect(said).toMatch(/Now at most 65\skt/);
@@ -151,8 +151,8 @@ test('an amended deck: shown before and after it is taken, asked first, the old 
   await page.getByText('Versions on this device').scrollIntoViewIfNeeded();
   await shootBoth(page, 'amendment versions');
   await press(page, /^Take this version back/);
-  await page.getByText(/^Version 1\.1\.1 is taken/).waitFor();
-  expect(await main(page)).toMatch(/Version 1\.1\.1 · taken, asked now/);
+  await page.getByText(/^Version 1\.1\.2 is taken/).waitFor();
+  expect(await main(page)).toMatch(/Version 1\.1\.2 · taken, asked now/);
   await page.goto(`${inject('baseUrl')}#/`);
   await page.getByRole('button', { name: /^Start/ }).waitFor();
   expect(await main(page)).not.toContain('amended: the new answer');
@@ -175,7 +175,7 @@ test('with a date to come the old number is asked until then, and both are told'
   await page.getByRole('link', { name: new RegExp(`In force from ${day(5)}`) }).waitFor();
   await shootBoth(page, 'amendment to come on the Brief');
   await page.goto(`${inject('baseUrl')}#/deck/${ID}`);
-  await page.getByText(/Version 1\.1\.1 · asked now/).waitFor();
+  await page.getByText(/Version 1\.1\.2 · asked now/).waitFor();
   expect(await main(page)).toContain(`Version 2.0.0 · taken, in force from ${day(5)}`);
 
   // On its day, with the page open: as when the phone wakes.

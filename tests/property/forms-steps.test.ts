@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { at } from '../../scripts/lib/paths.mjs';
 import { resolve } from '../../src/deck/resolve.ts';
 import { draw, mark, offers } from '../../src/forms/registry.ts';
+import { isSaidIn } from '../../src/forms/words/match.ts';
 import type { Deck } from '../../src/model/deck.ts';
 import type { BeforeShown, CueShown, Given, Offer, Shown } from '../../src/model/form.ts';
 import type { Resolved, RunStep, Situation } from '../../src/subjects/resolved.ts';
@@ -106,6 +107,18 @@ describe.each(files)('%s', (file) => {
     });
   });
 
+  test('no cue says the callout that is asked by it, and no callout the cue: such a one is asked by its number', () => {
+    eachDrawn(all, 'cue', (offer, shown, where) => {
+      const { way, about, choices } = shown as CueShown;
+      const step = situationOf(all, offer).steps.find(({ step: { id } }) => id === offer.about.part?.[0])?.step;
+      // One word somewhere in a sentence says nothing: "a reason to stop is recognised".
+      if (step?.say === undefined || step.say === 'Stop') return;
+      const right = choices.find(({ id }) => id === step.id)?.text ?? '';
+      if (way === 'calls') expect(isSaidIn(step.say, about), where).toBe(false);
+      else if (isSaidIn(step.say, right)) expect(about, where).toMatch(/^Callout \d of \d in this procedure$/);
+    });
+  });
+
   test('nothing of a list that is read out loud is asked so', () => {
     for (const { about, form, variant } of offers(all, null, 1)) {
       if (form !== 'before' && form !== 'cue') continue;
@@ -117,10 +130,57 @@ describe.each(files)('%s', (file) => {
   });
 });
 
+test('the calls that their own cue says are asked by their number, and every cue is asked', () => {
+  const all = flownBy('merrow-takeoff.deck.json');
+  const told = new Map<string, Set<string>>();
+  eachDrawn(all, 'cue', (offer, shown) => {
+    const { way, about } = shown as CueShown;
+    const [id = ''] = offer.about.part ?? [];
+    told.set(id, (told.get(id) ?? new Set()).add(`${way}: ${about}`));
+  });
+  expect([...(told.get('ro-speed') ?? [])]).toEqual(['trigger: Callout 1 of 4 in this procedure']);
+  expect([...(told.get('ro-v1') ?? [])]).toEqual(['trigger: Callout 3 of 4 in this procedure']);
+  expect([...(told.get('ro-rotate') ?? [])]).toContain('trigger: “Rotate”');
+  const proved = new Set(offers(all, null, 1).flatMap(({ form, proves }) => (form === 'cue' ? proves : [])));
+  const cues = all.views.flatMap(({ procedures }) =>
+    procedures.flatMap(({ situations }) => situations.flatMap(({ steps }) => steps.flatMap(({ cue }) => cue ?? []))),
+  );
+  expect(cues.length).toBeGreaterThan(30);
+  expect(cues.filter((key) => !proved.has(key))).toEqual([]);
+});
+
 test('the take-off deck has many of both', () => {
   const all = flownBy('merrow-takeoff.deck.json');
   expect(eachDrawn(all, 'before', () => undefined)).toBeGreaterThan(100);
   expect(eachDrawn(all, 'cue', () => undefined)).toBeGreaterThan(100);
+});
+
+describe('a callout that its cue says', () => {
+  const lamps = [...Array(5).keys()].map((i) => ({ id: `l${i}`, do: word(i), cue: { text: `Lamp ${word(i + 9)}` } }));
+  const asked = (nodes: Parameters<typeof flow>[0]) => {
+    const all = resolved({ procedures: [flow(nodes)] });
+    return offers(all, null, 1)
+      .filter(({ form, about }) => form === 'cue' && about.part?.[0] === 'say')
+      .map((offer) => draw(all, offer, 1) as CueShown);
+  };
+  const say = { id: 'say', say: 'Flaps ten', cue: { text: 'Flaps 10 shown' } };
+
+  test('alone in its procedure, and among others', () => {
+    expect(asked([...lamps, say]).map(({ about }) => about)).toEqual(['The only callout in this procedure']);
+    const more = [{ id: 'm', say: 'Ready' }, ...lamps, say, { id: 'n', say: 'Done' }];
+    expect(asked(more).map(({ about }) => about)).toEqual(['Callout 2 of 3 in this procedure']);
+  });
+
+  test('beside another one, which may come first or later: by its words, since nothing else names it', () => {
+    const [shown, ...rest] = asked([...lamps, { lanes: [[say], [{ id: 'other', say: 'Ready' }]] }]);
+    expect(rest).toEqual([]);
+    expect(shown).toMatchObject({ way: 'trigger', about: '“Flaps ten”' });
+  });
+
+  test('another cue asks both ways', () => {
+    const ways = asked([...lamps, { ...say, cue: { text: 'Lever in its gate' } }]).map(({ way }) => way);
+    expect(ways).toEqual(['trigger', 'calls']);
+  });
 });
 
 describe('too little to ask', () => {

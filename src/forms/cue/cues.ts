@@ -1,7 +1,8 @@
 import { foldText } from '../../lib/fold-text.ts';
 import type { Drawn } from '../../model/form.ts';
 import { asksOrder } from '../../subjects/procedure/words.ts';
-import type { Resolved, ResolvedProcedure, RunStep, View } from '../../subjects/resolved.ts';
+import type { Resolved, ResolvedProcedure, RunStep, Situation, View } from '../../subjects/resolved.ts';
+import { signTells } from '../callout/context.ts';
 import { extrasOf } from '../run/extras.ts';
 
 /** A step with its cue, as a view has it. */
@@ -36,6 +37,24 @@ export function cuesOf(resolved: Resolved, view: View): readonly Cued[] {
 
 export const cueWords = (resolved: Resolved, view: View, { p, step }: Pick<Cued, 'p' | 'step'>, drawn: Drawn): string =>
   extrasOf(resolved, view, p, step, drawn).cue ?? '';
+
+/** Does the cue say the callout: "85 kt" for "Eighty-five", V1 for "V one"? */
+export const tellsCallout = ({ step: { step } }: Pick<Cued, 'step'>, cue: string): boolean =>
+  step.say !== undefined && [step.say, ...(step.alsoSay ?? [])].some((words) => signTells(words, cue));
+
+/**
+ * Names the callout at step k by which of the situation's callouts it is, its words left out.
+ * @returns null where that is not plain: another one may come before it or after it
+ */
+export function calloutNamed({ steps, order }: Situation, k: number): string | null {
+  const callouts = [...steps.keys()].filter((i) => steps[i]?.step.say !== undefined);
+  const isPlain = callouts.every((i) => i === k || order.before[i]?.[k] === true || order.before[k]?.[i] === true);
+  if (!isPlain) return null;
+  const before = callouts.filter((i) => order.before[i]?.[k] === true).length;
+  return callouts.length === 1
+    ? 'The only callout in this procedure'
+    : `Callout ${before + 1} of ${callouts.length} in this procedure`;
+}
 
 /** Others by nearness: of the same procedure first. No two of them have one cue, none has that of the step asked. */
 export function otherCues(all: readonly Cued[], asked: Cued): Cued[] {

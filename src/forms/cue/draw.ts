@@ -3,7 +3,7 @@ import type { CueShown, Offer } from '../../model/form.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 import { askedIn } from '../run/draw.ts';
 import { setScene } from '../run/scene.ts';
-import { type Cued, cuesOf, cueWords, otherCues, otherSteps } from './cues.ts';
+import { type Cued, calloutNamed, cuesOf, cueWords, otherCues, otherSteps, tellsCallout } from './cues.ts';
 import { OTHERS } from './offers.ts';
 
 /** Of others so many, the nearest, are drawn from. */
@@ -37,6 +37,8 @@ export function drawCue(resolved: Resolved, offer: Offer, seed: number): CueShow
     id: cued.step.step.id,
     text: isTrigger ? cue(cued) : step(cued),
   }));
+  const told = tellsCallout(one, one.cue) || tellsCallout(one, cue(one));
+  if (told && !isTrigger) return null;
   // In this draw two cues may have come to read alike: a value of the day, a number of a limit.
   if (new Set(choices.map(({ text }) => text)).size < choices.length) return null;
   return {
@@ -46,7 +48,7 @@ export function drawCue(resolved: Resolved, offer: Offer, seed: number): CueShow
     scene,
     drawn,
     ask: isTrigger ? 'What does it wait for?' : 'What does this call for?',
-    about: isTrigger ? step(one) : cue(one),
+    about: isTrigger ? ((told ? calloutNamed(situation, k) : null) ?? step(one)) : cue(one),
     choices: shuffled(random, choices),
   };
 }

@@ -2,7 +2,7 @@ import type { Amount, Bound, Step } from '../../model/deck.ts';
 import type { ChipFinding, Drawn } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { dayWords, fillWith, fillWithUnits } from '../../subjects/fill.ts';
-import { dayValueWords, limitWords } from '../../subjects/limit/words.ts';
+import { cueLimitWords, dayValueWords, limitWords } from '../../subjects/limit/words.ts';
 import type { Resolved, ResolvedProcedure, RunStep, View } from '../../subjects/resolved.ts';
 import { sourceLine } from '../../subjects/things.ts';
 
@@ -40,7 +40,8 @@ export function extrasOf(
   const cue = step.cue
     ? [
         step.cue.text === undefined ? '' : plainCue(fillWithUnits(deck, drawn, step.cue.text)),
-        words(undefined, step.cue.limit, step.cue.day),
+        step.cue.limit === undefined ? '' : (cueLimitWords(view, step.cue.limit) ?? ''),
+        words(undefined, undefined, step.cue.day),
         event && 'yes' in event ? event.yes : '',
       ]
         .filter((x) => x !== '')

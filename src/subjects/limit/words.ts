@@ -31,15 +31,27 @@ export function caseWords({ limit }: ResolvedLimit, c: ResolvedCase): string {
   return `${sense === '' ? '' : `${sense} `}${numbers.join(' to ')}`;
 }
 
+/** The same as what a step waits for, the number first: "250 ft AAL or more". "At most 55 kt" is no moment. */
+function reachedWords(limit: ResolvedLimit, c: ResolvedCase): string {
+  const words = caseWords(limit, c);
+  const bound = /^at (least|most) /.exec(words);
+  return bound === null ? words : `${words.slice(bound[0].length)} or ${bound[1] === 'least' ? 'more' : 'less'}`;
+}
+
 /** Angles of the nose against the horizon, °, one or two, where the limit is drawn as a pitch. */
 export const pitchOf = ({ limit }: ResolvedLimit, { value }: ResolvedCase): readonly number[] | undefined =>
   'picture' in limit && limit.picture === 'pitch' && typeof value !== 'string' ? value : undefined;
 
 /** Every case of a limit as one text: "at least 200 ft AAL; Flaps 2: at least 300 ft AAL". null where none holds. */
-export function limitWords(view: View, id: Id): string | null {
+export const limitWords = (view: View, id: Id): string | null => everyCase(view, id, caseWords);
+
+/** The same for a cue: "200 ft AAL or more; Flaps 2: 300 ft AAL or more". */
+export const cueLimitWords = (view: View, id: Id): string | null => everyCase(view, id, reachedWords);
+
+function everyCase(view: View, id: Id, say: (limit: ResolvedLimit, c: ResolvedCase) => string): string | null {
   const resolved = view.limits.find((l) => l.limit.id === id);
   if (!resolved || resolved.cases.length === 0) return null;
-  return resolved.cases.map((c) => `${c.given === '' ? '' : `${c.given}: `}${caseWords(resolved, c)}`).join('; ');
+  return resolved.cases.map((c) => `${c.given === '' ? '' : `${c.given}: `}${say(resolved, c)}`).join('; ');
 }
 
 /** "V1 137 kt"; the label alone where it was not drawn. */
