@@ -2,7 +2,10 @@ import { readFile } from 'node:fs/promises';
 import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { openReport } from '../../src/exchange/report.ts';
+import { dateWords } from '../../src/lib/date-words.ts';
+import type { Deck } from '../../src/model/deck.ts';
 import type { Report } from '../../src/model/report.ts';
+import { plural } from '../../src/ui/words.ts';
 import { firstMinutes, heading, inDatabase, press, unfold, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { practisedCopy } from '../helpers/practised.ts';
@@ -216,9 +219,25 @@ test('the practice record: on paper, with a blank for the name, and who decides'
   await press(page, 'A practice record for your training file, to print');
   await expect.poll(() => heading(page)).toBe('Practice record');
   await page.getByRole('heading', { name: /^Practice record of/ }).waitFor();
-  const deck = JSON.parse(await readFile(`decks/${FILE}`, 'utf8')) as { readonly title: string };
+  const deck = JSON.parse(await readFile(`decks/${FILE}`, 'utf8')) as Deck;
+  const [source] = deck.sources;
+  if (file === undefined || source?.edition === undefined) throw new Error('Nothing to compare it with.');
+  const { report } = file;
+  // The same answers as in the report that left just before.
+  const total = [0, 1, 2, 3].map((i) =>
+    report.decks.flatMap(({ items }) => items).reduce((sum, { verdicts }) => sum + (verdicts[i] ?? 0), 0),
+  );
+  const rows = await page.locator('.record-table tbody tr').all();
+  const told = await Promise.all(rows.map(async (row) => (await row.locator('td').allInnerTexts()).map(Number)));
+  expect([0, 1, 2, 3].map((i) => told.reduce((sum, row) => sum + (row.slice(-4)[i] ?? 0), 0))).toEqual(total);
   for (const part of [
     deck.title,
+    `version ${deck.version}`,
+    report.decks[0]?.contentId ?? 'none',
+    `edition ${source.edition}`,
+    `${dateWords(NOON / DAY - 3.5)} to ${dateWords(NOON / DAY - 1.5)}`,
+    plural(report.minutes ?? -1, 'minute'),
+    plural(report.answers, 'answer'),
     'Invented: not a real aeroplane',
     'Self-recorded.',
     'decides whether it counts',

@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import validate from 'xapi-validation';
+import { statementsOf } from '../../src/class/xapi.ts';
 import { openReport } from '../../src/exchange/report.ts';
 import { makeDeviceKey, signReport } from '../../src/exchange/report-sign.ts';
 import { isoOfDay } from '../../src/lib/date-words.ts';
@@ -93,6 +95,25 @@ test('what is signed is opened as it was', async () => {
     }),
     { numRuns: 150 },
   );
+});
+
+test('of whatever report each statement is one of xAPI 1.0.3, and of another report or item it is another one', async () => {
+  const ids = new Map<string, string>();
+  await fc.assert(
+    fc.asyncProperty(reports, fc.stringMatching(/^[0-9a-f]{64}$/), async (report, hash) => {
+      const statements = await statementsOf({ report, key: 'key', hash }, new Map(), 'https://recency.example/');
+      const answered = report.decks.flatMap(({ items }) => items.filter(({ verdicts }) => verdicts.some((n) => n > 0)));
+      expect(statements).toHaveLength(answered.length);
+      for (const [i, statement] of statements.entries()) {
+        expect(validate(statement)).toEqual([]);
+        const of = `${hash} ${answered[i]?.key}`;
+        expect(ids.get(statement.id) ?? of).toBe(of);
+        ids.set(statement.id, of);
+      }
+    }),
+    { numRuns: 60 },
+  );
+  expect(ids.size).toBeGreaterThan(100);
 });
 
 test('any changed byte is refused, or gives the same report', async () => {
