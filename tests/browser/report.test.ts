@@ -237,7 +237,7 @@ test('the practice record: on paper, with a blank for the name, and who decides'
     `edition ${source.edition}`,
     `${dateWords(NOON / DAY - 3.5)} to ${dateWords(NOON / DAY - 1.5)}`,
     plural(report.minutes ?? -1, 'minute'),
-    plural(report.answers, 'answer'),
+    `${plural(report.answers, 'question')} answered`,
     'Invented: not a real aeroplane',
     'Self-recorded.',
     'decides whether it counts',
@@ -247,7 +247,6 @@ test('the practice record: on paper, with a blank for the name, and who decides'
   ])
     expect.soft(await main()).toContain(part);
   // Questions and items are both counted, and each by its name; of other operators nothing is said.
-  expect(await main()).toMatch(/\d+ questions answered/);
   expect(await main()).toContain('The tables count items and their verdicts.');
   expect(await main()).toContain('Calder Coast Air operations manual');
   expect(await main()).not.toContain('Fellwater');
