@@ -338,6 +338,28 @@ test('a choice is one of a group, by finger and by keyboard', async () => {
   expect(await page.locator('input:checked').count()).toBe(1);
 });
 
+/** Does the arrow of the wind cover neither a text nor north? */
+const apart = () =>
+  page.locator('.rw-wind').evaluate((wind) => {
+    const arrow = wind as SVGPathElement;
+    const there = arrow.getScreenCTM()?.inverse();
+    const steps = [0, 0.25, 0.5, 0.75, 1];
+    return [...document.querySelectorAll('.rw-number, .rw-said text, .rw-north')].every((one) => {
+      const { x, y, width, height } = one.getBoundingClientRect();
+      const spots = steps.flatMap((a) => steps.map((b) => new DOMPoint(x + a * width, y + b * height)));
+      return spots.every((spot) => !arrow.isPointInStroke(spot.matrixTransform(there)));
+    });
+  });
+
+test('however the wind blows, with its parts its arrow covers no text and not north', async () => {
+  const verdict = named('scenario-verdict');
+  if (verdict.shown.form !== 'scenario' || verdict.part !== 'verdict') throw new Error('no scenario');
+  for (let windDir = 0; windDir < 360; windDir += 10) {
+    await hang({ ...verdict, shown: { ...verdict.shown, picture: { runway: 30, windDir, windSpeed: 27 } } });
+    expect(await apart(), `${windDir}°`).toBe(true);
+  }
+});
+
 test('the runway and the wind are said in words, and the drawing agrees with them', async () => {
   const middle = (selector: string) =>
     page.locator(selector).evaluate((one) => {
@@ -350,17 +372,7 @@ test('the runway and the wind are said in words, and the drawing agrees with the
     const [strip, wind] = [await middle('.rw-strip'), await middle('.rw-wind')];
     // From the middle of the runway to the arrow: where the wind comes from, degrees from north.
     const from = (Math.atan2(wind.x - strip.x, strip.y - wind.y) * 180) / Math.PI;
-    const apart = await page.locator('.rw-wind').evaluate((wind) => {
-      const arrow = wind as SVGPathElement;
-      const there = arrow.getScreenCTM()?.inverse();
-      const steps = [0, 0.25, 0.5, 0.75, 1];
-      return [...document.querySelectorAll('.rw-number, .rw-said text, .rw-north')].every((one) => {
-        const { x, y, width, height } = one.getBoundingClientRect();
-        const spots = steps.flatMap((a) => steps.map((b) => new DOMPoint(x + a * width, y + b * height)));
-        return spots.every((spot) => !arrow.isPointInStroke(spot.matrixTransform(there)));
-      });
-    });
-    expect(apart, `${name}: the arrow covers no text`).toBe(true);
+    expect(await apart(), `${name}: the arrow covers no text`).toBe(true);
     seen.push([await page.getByRole('img').getAttribute('aria-label'), (Math.round(from / 5) * 5 + 360) % 360]);
   }
   expect(seen).toEqual([

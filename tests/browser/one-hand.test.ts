@@ -161,6 +161,63 @@ test('every other question of the demonstration decks fits, too', async () => {
   await browser.close();
 });
 
+test('at a verdict what is right is in sight, and all that can be done about it, without scrolling', async () => {
+  const { browser, page, hang } = await gallery();
+  const verdicts = Object.entries(everything()).filter(([, { part }]) => part === 'verdict');
+  expect(verdicts.length).toBeGreaterThan(40);
+  for (const width of [360, 320]) {
+    await page.setViewportSize({ width, height: 740 });
+    for (const [name, exhibit] of verdicts) {
+      await hang(exhibit);
+      const found = await page.evaluate(() => {
+        const foot = document.querySelector('.foot')?.getBoundingClientRect();
+        // Of a list its first step, or the first line that was wrong, with what is right about it.
+        const right = document.querySelector('.right-answer, .run-told.wrong, .run-told, .walk-told .what');
+        const buttons = [...document.querySelectorAll('.bar button')].map((one) => one.getBoundingClientRect());
+        return {
+          right: (right?.getBoundingClientRect().bottom ?? Number.POSITIVE_INFINITY) <= (foot?.top ?? 0),
+          filled: document.querySelectorAll('button.main').length,
+          buttons: buttons.length,
+          seen: buttons.every(({ top, bottom }) => top >= (foot?.top ?? 0) && bottom <= innerHeight),
+          least: Math.min(...buttons.map(({ height }) => height)),
+        };
+      });
+      expect(found, `${name}, ${width}`).toMatchObject({ right: true, filled: 1, buttons: 4, seen: true });
+      expect(found.least, name).toBeGreaterThanOrEqual(44);
+    }
+  }
+  await browser.close();
+});
+
+test('with letters twice as large the bar stands below the rows, and what is invented stays marked', async () => {
+  const { browser, page, hang } = await gallery();
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = '36px';
+  });
+  for (const [name, exhibit] of Object.entries(everything())) {
+    if (!/crew-(dealt|few)/.test(name)) continue;
+    await hang(exhibit);
+    const found = await page.evaluate(() => {
+      const mark = document.createRange();
+      mark.selectNodeContents(document.querySelector('.whence strong') as Element);
+      const words = (mark.startContainer.firstChild as Text) ?? mark.startContainer;
+      mark.setStart(words, 0);
+      mark.setEnd(words, 'Invented'.length);
+      const line = document.querySelector('.whence')?.getBoundingClientRect();
+      return {
+        rows: [...document.querySelectorAll('.deal > li')].filter(
+          (row) => row.getBoundingClientRect().bottom <= innerHeight,
+        ).length,
+        below: (document.querySelector('.foot')?.getBoundingClientRect().top ?? 0) > innerHeight,
+        marked: mark.getBoundingClientRect().right <= (line?.right ?? 0),
+      };
+    });
+    expect(found, name).toMatchObject({ below: true, marked: true });
+    expect(found.rows, name).toBeGreaterThanOrEqual(2);
+  }
+  await browser.close();
+});
+
 test('on its side the bar stands beside the page, whole, at the thumb', async () => {
   const { browser, page, hang } = await gallery();
   await page.setViewportSize(ON_ITS_SIDE);

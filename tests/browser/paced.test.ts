@@ -90,10 +90,35 @@ test('untimed it waits for each own step; nothing known, every own step is told,
   await page.getByLabel('How fast').selectOption({ label: 'Untimed: it waits for you' });
   await press(page, 'Begin');
   await sound(page, 'paced, the scene');
+  expect(await page.locator('main').innerText()).toContain(
+    'Captain: named by post, and played for you in either seat.',
+  );
   await press(page, /^Begin the run/);
   const unknown = page.getByRole('button', { name: 'I do not know' });
   await unknown.waitFor();
   await sound(page, 'paced, untimed');
+  // One list: a number takes little of its line, and no word is broken in two.
+  const buttons = page.locator('.paced-buttons button');
+  const boxes = await buttons.evaluateAll((all) => all.map((one) => one.getBoundingClientRect()));
+  expect(boxes).toHaveLength(6);
+  expect(new Set(boxes.map(({ left, right }) => `${left} ${right}`)).size).toBe(1);
+  expect(Math.min(...boxes.map(({ height }) => height))).toBeGreaterThanOrEqual(44);
+  const numbers = await page.locator('.paced-buttons .margin').evaluateAll((all) => all.map((one) => one.clientWidth));
+  expect(Math.max(...numbers)).toBeLessThanOrEqual(44);
+  const broken = await buttons.evaluateAll(
+    (all) =>
+      all.filter((one) => {
+        const words = one.lastElementChild?.firstChild as Text;
+        return [...words.data.matchAll(/\S+/g)].some(({ 0: word, index }) => {
+          const range = document.createRange();
+          range.setStart(words, index);
+          range.setEnd(words, index + word.length);
+          // A word with a hyphen may go on in the next line.
+          return !word.includes('-') && range.getClientRects().length > 1;
+        });
+      }).length,
+  );
+  expect(broken).toBe(0);
   const before = await figures();
   await page.waitForTimeout(600);
   expect(await figures()).toEqual(before);
@@ -151,7 +176,7 @@ test('a run goes on only while it is seen; ended early it tells what came, and m
   await page.locator('fieldset.bar').focus();
   const kept = await places();
   await page.keyboard.press('1');
-  expect(await page.locator('.paced-lines li').last().innerText()).toContain('You');
+  expect(await page.locator('.paced-lines li').first().innerText()).toContain('You');
   expect(await places()).toEqual(kept);
   await press(page, 'Pause');
   await press(page, 'End the run here');

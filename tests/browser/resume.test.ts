@@ -69,11 +69,17 @@ test('mis-tap and query are new entries, and the answer stays in the log', async
   await press(page, /ask me/);
   await answer(page, 'Sure');
   await press(page, /^Mis-tap/);
-  await expect.poll(() => page.locator('main').innerText()).toContain('does not count');
+  await expect
+    .poll(() => page.getByRole('status').first().innerText())
+    .toContain('Taken back: this answer does not count. It is asked again after a few other questions.');
+  // What became of it is in sight, and the cursor is there.
+  expect(await page.evaluate(() => [scrollY, document.activeElement?.tagName])).toEqual([0, 'H1']);
   await press(page, 'Next');
   if ((await shown(page)) === 'read') await press(page, /ask me/);
   await answer(page, 'Not sure');
   await press(page, 'Query this question');
+  // One filled button at a time.
+  expect(await page.locator('button.main').allInnerTexts()).toEqual(['Query it']);
   await page.getByLabel('What is wrong with this question?').fill('<b>Two</b> answers are right');
   await press(page, 'Query it');
   await expect.poll(async () => (await logged(page, 'void')).map(({ why }) => why)).toEqual(['mis-tap', 'query']);

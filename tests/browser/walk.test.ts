@@ -71,7 +71,13 @@ test('the map shows the whole procedure, also where a part of it is read', async
   const parts = await lines().count();
   expect(await page.locator('.map-step:not(.soft)[data-step]').count()).toBe(parts);
   expect(await page.locator('.map-step[data-step]').count()).toBeGreaterThan(parts);
-  expect(await page.locator('.map-heads').innerText()).toMatch(/PF\s*PM/);
+  // Over the rows beside the line alone: in lanes each step says who acts.
+  expect(await page.locator('.map-heads').first().innerText()).toMatch(/PF\s*PM/);
+  expect(await page.locator('.map > :nth-child(2)').getAttribute('class')).toBe('map-fork');
+  expect(await page.locator('.map-fork + .map-heads').count()).toBe(1);
+  const knots = page.locator('.map-step[data-step].soft .map-knot, .map-key .hollow .map-knot');
+  expect(new Set(await knots.evaluateAll((all) => all.map((one) => getComputedStyle(one).fill))).size).toBe(1);
+  expect(await page.locator('.map-key').innerText()).toMatch(/critical\s+hollow: not in the part below/);
   await sound(page, 'map in a drill');
 });
 
@@ -110,6 +116,11 @@ test('the area in which a step is done is marked on the plan, by hatching and in
   const plan = page.locator('.panel-plan');
   await plan.waitFor();
   expect(await plan.getAttribute('aria-label')).toBe('Plan of the flight deck: Overhead, lights is hatched');
+  // Every area has its number on the plan and its name in the list, and no number lies in another area.
+  const names = await page.locator('.panel-names > li').allInnerTexts();
+  expect(names).toContain('Overhead, lights');
+  expect(await page.locator('.panel-plan text').allInnerTexts()).toEqual(names.map((_, i) => `${i + 1}`));
+  expect(await page.locator('.panel-names strong').allInnerTexts()).toEqual(['Overhead, lights']);
   const next = page.getByRole('button', { name: 'Next step' });
   const onPage = () => next.evaluate((one) => one.getBoundingClientRect().top + scrollY);
   const at = await onPage();
@@ -130,11 +141,16 @@ test('of limits and scenarios the answers are hidden', async () => {
     await read(thing);
     const value = page.locator('.answer .value').first();
     expect(await value.isVisible()).toBe(true);
+    expect(await page.getByRole('button', { name: 'Show the answers' }).count()).toBe(0);
     await press(page, 'Hide the answers');
     expect(await value.isVisible()).toBe(false);
     await sound(page, `${thing}, answers hidden`);
     await lines().first().getByRole('button').tap();
     expect(await value.isVisible()).toBe(true);
+    const hidden = lines().nth(1).locator('.value').first();
+    expect(await hidden.isVisible()).toBe(false);
+    await press(page, 'Show the answers');
+    expect(await hidden.isVisible()).toBe(true);
   }
 });
 

@@ -28,7 +28,7 @@ export function Fate(props: { readonly now: Told }) {
   return (
     <p class={`note fate ${clean ? 'is-right' : 'is-wrong'}`} role="status">
       <strong>{fateWords(now.sure === null, clean, partly)}</strong>
-      {sureButWrong && <span>You were sure: look at this one twice.</span>}
+      {sureButWrong && <span>You were sure: look twice.</span>}
       {clean && now.sure === false && <span>You were not sure: it comes back sooner.</span>}
       {clean && now.sure === true && worst === 'fluent' && <span>And quick.</span>}
     </p>

@@ -6,8 +6,10 @@ import type { Draft, Told } from '../../../src/drill/types.ts';
 import type { Shown } from '../../../src/model/form.ts';
 import type { FormUi } from '../../../src/ui/forms/contract.ts';
 import { formUi } from '../../../src/ui/forms/registry.ts';
+import type { DrillModel } from '../../../src/ui/models/drill.ts';
 import { Ask } from '../../../src/ui/parts/Ask.tsx';
 import { Sheet } from '../../../src/ui/parts/Sheet.tsx';
+import { Fate, VerdictBar } from '../../../src/ui/screens/drill-verdict.tsx';
 
 /** One thing to hang up: a question as it is put, the steps that are not sure, or a verdict. */
 export type Exhibit =
@@ -39,6 +41,25 @@ const answered = signal<Answered | null>(null);
 /** A new one each time, so that nothing of the one before is kept. */
 let count = 0;
 
+/** As high as in a drill, and as much in it. */
+const top = (
+  <header class="top">
+    <a class="button plain" href="#/">
+      Leave
+    </a>
+    <div class="whence">
+      <p class="soft">
+        <strong>Invented · </strong>A deck with a title of some length
+      </p>
+      <progress class="progress" max={10} value={3} aria-label="Time used" />
+    </div>
+    <span class="number time soft">3 of 10 min</span>
+  </header>
+);
+
+/** What the bar of a verdict needs of a drill. */
+const drill = { busy: signal(false) } as unknown as DrillModel;
+
 function Hung(props: { readonly exhibit: Exhibit; readonly form: FormUi }) {
   const { exhibit, form } = props;
   const { Verdict, UnsureSteps } = form;
@@ -47,14 +68,10 @@ function Hung(props: { readonly exhibit: Exhibit; readonly form: FormUi }) {
       <Sheet
         title="Verdict"
         bare
-        bar={
-          <div class="bar">
-            <button type="button" class="main wide">
-              Next
-            </button>
-          </div>
-        }
+        top={top}
+        bar={<VerdictBar drill={drill} now={{ ...exhibit.told, entry: 'stored' }} onQuery={() => undefined} />}
       >
+        <Fate now={exhibit.told} />
         <Verdict shown={exhibit.shown} told={exhibit.told} />
       </Sheet>
     );
@@ -80,21 +97,7 @@ function Hung(props: { readonly exhibit: Exhibit; readonly form: FormUi }) {
       draft={draft.value}
       form={form}
       busy={exhibit.disabled ?? false}
-      // As high as in a drill, and as much in it.
-      top={
-        <header class="top">
-          <a class="button plain" href="#/">
-            Leave
-          </a>
-          <div class="whence">
-            <p class="soft">
-              <strong>Invented · </strong>A deck with a title of some length
-            </p>
-            <progress class="progress" max={10} value={3} aria-label="Time used" />
-          </div>
-          <span class="number time soft">3 of 10 min</span>
-        </header>
-      }
+      top={top}
       onDraft={(next) => {
         draft.value = next;
       }}

@@ -7,7 +7,7 @@ import type { VerdictProps } from '../contract.ts';
 import { WasAsked } from './WasAsked.tsx';
 
 /**
- * What was given, the right answer large, why, and how it is worked out; then what was asked.
+ * The right answer large, the given one, how it is worked out, and why; then what was asked.
  * @param props.children where in a procedure it was asked
  */
 export function AnswerVerdict(
@@ -18,16 +18,6 @@ export function AnswerVerdict(
   const right = told.given !== null && !told.marked.flawed;
   return (
     <>
-      {!right && detail.given !== '' && (
-        <p class="given-answer">
-          <span aria-hidden="true">✗ </span>
-          You gave{' '}
-          <s>
-            <Text text={detail.given} />
-          </s>
-          {detail.off !== undefined && `: ${detail.off}`}
-        </p>
-      )}
       <div>
         {/* A tick beside the answer to a wrong one would read as "you were right". */}
         <p class="small soft">{right ? 'Right' : 'The answer is'}</p>
@@ -41,6 +31,16 @@ export function AnswerVerdict(
           </p>
         )}
       </div>
+      {!right && detail.given !== '' && (
+        <p class="given-answer">
+          <span aria-hidden="true">✗ </span>
+          You gave{' '}
+          <s>
+            <Text text={detail.given} />
+          </s>
+          {detail.off !== undefined && `: ${detail.off}`}
+        </p>
+      )}
       {detail.pitch !== undefined && <PitchPicture degrees={detail.pitch} words={detail.right} />}
       {detail.slip !== undefined && (
         <p class="note bad">

@@ -21,7 +21,7 @@ export function CrewQuestion(props: QuestionProps<CrewShown>) {
         </ul>
       )}
       <p>
-        <strong>{ASK}</strong> <Posts labels={shown.seats.map(({ text }) => text)} />
+        <strong>{ASK}</strong>
       </p>
       <Deal
         rows={shown.rows}
@@ -42,7 +42,9 @@ export function CrewVerdict(props: VerdictProps<CrewShown>) {
   return (
     <>
       <Dealt detail={{ ...detail, rows, ...(source !== undefined && { source }) }} told={told.given === null} />
-      <WasAsked {...shown} ask={ASK} />
+      <WasAsked {...shown} ask={ASK}>
+        <Posts labels={shown.seats.map(({ text }) => text)} />
+      </WasAsked>
     </>
   );
 }
