@@ -50,7 +50,7 @@ export const walkOf = (resolved: Resolved, wanted: WalkWanted): Walk | null => {
       const alone = scenarios.length === 1;
       return {
         title: (alone ? only.scenario.title : undefined) ?? 'Scenarios',
-        scene: [...(alone ? [situationWords(resolved, only)] : []), ...named],
+        scene: [...(alone ? [situationWords(resolved, view, only)] : []), ...named],
         ...(alone && only.scenario.why !== undefined && { why: wordsIn(resolved, only.scenario.why) }),
         lines: scenarios.flatMap(({ scenario: { id } }) => scenarioLines(resolved, view, id, alone)),
       };

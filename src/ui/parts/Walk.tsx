@@ -87,7 +87,7 @@ export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonN
         )}
         {line.where !== undefined && <span class="small soft where"> {line.where}</span>}
       </p>
-      {line.answers.map(({ given, answer, pitch }) => (
+      {line.answers.map(({ given, answer, pitch, why, slip }) => (
         <div key={`${given} ${answer}`}>
           <p class="answer">
             {given !== '' && <span class="small soft">{given}: </span>}
@@ -98,6 +98,7 @@ export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonN
               <PitchPicture degrees={pitch} words={answer} />
             </div>
           )}
+          <Reasons {...(why !== undefined && { why })} {...(slip !== undefined && { slip })} class={veil('answers')} />
         </div>
       ))}
       {line.value !== undefined && (
@@ -105,18 +106,30 @@ export function WalkText(props: { readonly line: WalkLine; readonly hides?: NonN
           <Text text={line.value} />
         </p>
       )}
-      {line.why !== undefined && (
-        <p class={`small${veil('steps', 'rest', 'answers')}`}>
-          <Text text={line.why} />
-        </p>
-      )}
-      {line.slip !== undefined && (
-        <p class={`small${veil('steps', 'rest', 'answers')}`}>
-          <span class="soft">Usual slip: </span>
-          <Text text={line.slip} />
-        </p>
-      )}
+      <Reasons
+        {...(line.why !== undefined && { why: line.why })}
+        {...(line.slip !== undefined && { slip: line.slip })}
+        class={veil('steps', 'rest', 'answers')}
+      />
       {line.source !== undefined && <p class={`small soft${veil('answers')}`}>{line.source}</p>}
+    </>
+  );
+}
+
+function Reasons(props: { readonly why?: string; readonly slip?: string; readonly class: string }) {
+  return (
+    <>
+      {props.why !== undefined && (
+        <p class={`small${props.class}`}>
+          <Text text={props.why} />
+        </p>
+      )}
+      {props.slip !== undefined && (
+        <p class={`small${props.class}`}>
+          <span class="soft">Usual slip: </span>
+          <Text text={props.slip} />
+        </p>
+      )}
     </>
   );
 }
