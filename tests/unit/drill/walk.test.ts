@@ -114,6 +114,37 @@ describe('a procedure', () => {
     ]);
   });
 
+  test('in part: which part it is, and nothing of the kind where it is the whole', () => {
+    const partOf = (...things: string[]) => walkOf(deck, { ...about, things })?.scene[0];
+    expect(partOf('a', 'b')).toBe('Steps 1 to 2 of 6');
+    expect(partOf('d', 'e', 'f')).toBe('Steps 4 to 6 of 6');
+    expect(partOf('c')).toBe('Step 3 of 6');
+    expect(partOf('a', 'f')).toBe('2 of 6 steps');
+    expect(partOf('a', 'b', 'c', 'd', 'e', 'f')).toBe('Cleared, V1');
+    const limits = resolved({ limits: ['x', 'y', 'z'].map((id) => limit({ id })) });
+    const limitsOf = (...things: string[]) =>
+      walkOf(limits, { variant: '', group: 'x', groupKind: 'limit', things })?.scene;
+    expect(limitsOf('y', 'z')).toEqual(['Limits 2 to 3 of 3']);
+    expect(limitsOf('y')).toEqual([]);
+    expect(limitsOf('x', 'y', 'z')).toEqual([]);
+  });
+
+  test('what two branches hang on is said once', () => {
+    const way = { id: 'rolling', label: 'Way', yes: 'Rolling', no: 'Standing' };
+    const both = resolved({
+      conditions: [way],
+      procedures: [
+        flow([
+          { id: 'a', do: 'Lamp on', if: '!rolling' },
+          { id: 'b', do: 'Fan on', if: 'rolling' },
+          { id: 'c', do: 'Vent shut' },
+        ]),
+      ],
+    });
+    expect(walkOf(both, about)?.scene).toHaveLength(1);
+    expect(['Rolling', 'Standing']).toContain(walkOf(both, about)?.scene[0]);
+  });
+
   test('is nothing where the deck does not hold it', () => {
     expect(walkOf(deck, { ...about, group: 'gone' })).toBe(null);
     expect(walkOf(deck, { ...about, things: ['gone'] })).toBe(null);
