@@ -74,7 +74,7 @@ export const rehearsables = (resolved: Resolved, memory: Pick<Memory, 'items' | 
           label: resolved.views.length < 2 ? '' : view.label,
           situation: situation.id,
           // Two branches may say the same of one situation.
-          words: [...new Set(circumstances(resolved, view, p, situation.id))].join(', '),
+          words: circumstances(resolved, view, p, situation.id).join(', '),
           read: situation.steps.every(({ step, place }) => wasMet(resolved, memory, step.id, place)),
         });
         for (const { step } of situation.steps) if (step.by !== undefined) one.crew.add(step.by);

@@ -5,6 +5,9 @@ import type { Resolved } from '../subjects/resolved.ts';
 export interface WalkAnswer {
   readonly given: string;
   readonly answer: string;
+  /** Of a rule its own reason and usual slip. */
+  readonly why?: string;
+  readonly slip?: string;
   /** Angles of the nose against the horizon, °, where it is drawn so. */
   readonly pitch?: readonly number[];
 }

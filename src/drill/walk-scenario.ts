@@ -1,17 +1,46 @@
+import { situationFilled } from '../forms/scenario/draw.ts';
 import type { Tree } from '../formula/tree.ts';
 import type { Band, Unit } from '../model/deck.ts';
 import type { ItemKey } from '../model/item.ts';
 import { tradeForm } from '../model/trade-form.ts';
 import { bandOf } from '../subjects/band.ts';
+import { placesIn } from '../subjects/fill.ts';
 import { formulaWords, stepsOfComputation } from '../subjects/formula-words.ts';
 import type { Resolved, ResolvedAsk, ResolvedScenario, View } from '../subjects/resolved.ts';
+import { drawScenario, planDraw } from '../subjects/scenario/draw.ts';
 import { sourceLine } from '../subjects/things.ts';
 import { labelled, type WalkLine, wordsIn } from './walk-line.ts';
 
-export const situationWords = (resolved: Resolved, { scenario }: ResolvedScenario): string =>
-  drawnWords(resolved, scenario, scenario.situation);
+/** One draw serves as well as another. */
+const DRAW = 1;
 
-/** What is drawn is left open: the words around it say what it is, and its label would say it twice. */
+/** The situation with numbers of one draw: with gaps in their place nobody reads it as a sentence. */
+export const situationWords = (resolved: Resolved, view: View, found: ResolvedScenario): string => {
+  const { scenario } = found;
+  if (placesIn(scenario.situation).length === 0) return scenario.situation;
+  const example = exampleOf(resolved, view, found);
+  return example === null ? drawnWords(resolved, scenario, scenario.situation) : `For example: ${example}`;
+};
+
+const examples = new WeakMap<ResolvedScenario, string | null>();
+
+/** @returns null where no ask of it can be drawn */
+const exampleOf = (resolved: Resolved, view: View, found: ResolvedScenario): string | null => {
+  const known = examples.get(found);
+  if (known !== undefined) return known;
+  let example: string | null = null;
+  for (const { ask } of found.asks) {
+    const plan = planDraw(resolved.deck, found, ask.id, null, view);
+    const draw = plan && drawScenario(plan, DRAW);
+    if (!draw) continue;
+    example = situationFilled(resolved.deck, found, draw.drawn, found.scenario.situation);
+    break;
+  }
+  examples.set(found, example);
+  return example;
+};
+
+/** What is drawn is left open, where it must be. */
 const drawnWords = (resolved: Resolved, { draw }: ResolvedScenario['scenario'], text: string): string =>
   wordsIn(resolved, text)
     .replace(/\{([a-z][A-Za-z0-9]*)\}/g, (whole, name: string) => (Object.hasOwn(draw, name) ? '…' : whole))
@@ -52,7 +81,9 @@ const askLine = (
   const rules = 'number' in one ? [] : one.rules;
   const trees = 'number' in one ? [ownTree(found, one.number)] : one.rules.flatMap((rule) => rule.if ?? []);
   const steps = stepsOfComputation(deck, view, found, trees);
-  const reasons = [ask.why ?? (alone ? undefined : scenario.why), ...rules.map(({ rule }) => rule.why)];
+  // Two rules that have one reason give it once.
+  const given = new Set(rules.flatMap(({ rule }) => rule.why ?? []));
+  const why = ask.why ?? (alone ? undefined : scenario.why);
   return {
     id: `${scenario.id}.${ask.id}`,
     text: drawnWords(resolved, scenario, ask.ask),
@@ -60,8 +91,7 @@ const askLine = (
     answers: answersOf(resolved, view, found, one),
     ...labelled(resolved, {
       value: steps.length === 0 ? undefined : steps.join('; '),
-      why: joined(reasons),
-      slip: joined(rules.map(({ rule }) => rule.slip)),
+      why: why !== undefined && given.has(why) ? undefined : why,
       source: sourceLine(deck, ask, scenario) ?? undefined,
     }),
     beside: false,
@@ -77,8 +107,9 @@ const answersOf = (resolved: Resolved, view: View, found: ResolvedScenario, one:
   }
   const { options } = one.ask.choose;
   return one.rules.map(({ rule, if: holds }, i) => ({
-    given: holds === null ? (i === 0 ? '' : 'Otherwise') : `${i === 0 ? 'If' : 'Else if'} ${say(holds)}`,
+    given: holds === null ? (i === 0 ? '' : 'Otherwise') : `${i === 0 ? 'If' : 'If not, and'} ${say(holds)}, then`,
     answer: rule.then.map((id) => drawnWords(resolved, found.scenario, options[id] ?? id)).join(' or '),
+    ...labelled(resolved, { why: rule.why, slip: rule.slip }),
   }));
 };
 
@@ -92,11 +123,6 @@ const WIND: Readonly<Record<string, string>> = {
 /** A number that is a step of the computation says that step. */
 const ownTree = ({ lets }: ResolvedScenario, tree: Tree): Tree =>
   tree.kind === 'name' ? (lets.find(({ name }) => name === tree.name)?.tree ?? tree) : tree;
-
-const joined = (texts: readonly (string | undefined)[]): string | undefined => {
-  const said = [...new Set(texts.filter((text) => text !== undefined))];
-  return said.length === 0 ? undefined : said.join(' ');
-};
 
 const bandWords = (accept: Band | undefined, unit: Unit): string => {
   const { plus, minus } = bandOf(accept);

@@ -11,7 +11,7 @@ export type { WalkLine };
 
 export interface Walk {
   readonly title: string;
-  /** What it starts with, which variant is meant. */
+  /** Which part of it this is, what it starts with, which variant is meant. */
   readonly scene: readonly string[];
   readonly why?: string;
   readonly lines: readonly WalkLine[];
@@ -38,10 +38,16 @@ export const walkOf = (resolved: Resolved, wanted: WalkWanted): Walk | null => {
       return procedure === undefined ? null : procedureWalk(resolved, view, procedure, wanted, named);
     }
     case 'limit': {
-      const limits = view.limits.filter(({ limit, cases }) => asked(limit.id) && cases.length > 0);
+      const all = view.limits.filter(({ cases }) => cases.length > 0);
+      const limits = all.filter(({ limit: { id } }) => asked(id));
       if (limits.length === 0) return null;
       const lines = limits.map(({ limit: { id } }) => limitLine(resolved, view, id));
-      return { title: lines.length === 1 ? 'Limit' : 'Limits', scene: [], lines };
+      const scene = partWords(
+        'Limit',
+        limits.map((one) => all.indexOf(one)),
+        all.length,
+      );
+      return { title: lines.length === 1 ? 'Limit' : 'Limits', scene: lines.length === 1 ? [] : scene, lines };
     }
     case 'scenario': {
       const scenarios = view.scenarios.filter(({ scenario }) => asked(scenario.id));
@@ -50,7 +56,7 @@ export const walkOf = (resolved: Resolved, wanted: WalkWanted): Walk | null => {
       const alone = scenarios.length === 1;
       return {
         title: (alone ? only.scenario.title : undefined) ?? 'Scenarios',
-        scene: [...(alone ? [situationWords(resolved, only)] : []), ...named],
+        scene: [...(alone ? [situationWords(resolved, view, only)] : []), ...named],
         ...(alone && only.scenario.why !== undefined && { why: wordsIn(resolved, only.scenario.why) }),
         lines: scenarios.flatMap(({ scenario: { id } }) => scenarioLines(resolved, view, id, alone)),
       };
@@ -90,6 +96,7 @@ const procedureWalk = (
   return {
     title: procedure.title,
     scene: [
+      ...partWords('Step', [...situation.steps.keys()].filter(isShown), situation.steps.length),
       ...(procedure.starts === undefined ? [] : [fill(procedure.starts)]),
       ...calledWords(resolved, procedure, fill),
       ...circumstances(resolved, view, found, situation.id),
@@ -98,6 +105,16 @@ const procedureWalk = (
     ...(procedure.why !== undefined && { why: fill(procedure.why) }),
     lines,
   };
+};
+
+/** Which of them are read, where not all are: several readings have one title. */
+const partWords = (what: string, shown: readonly number[], of: number): string[] => {
+  const [first = 0, last = first] = [shown[0], shown.at(-1)];
+  if (shown.length === of) return [];
+  if (shown.length === 1) return [`${what} ${first + 1} of ${of}`];
+  return last - first === shown.length - 1
+    ? [`${what}s ${first + 1} to ${last + 1} of ${of}`]
+    : [`${shown.length} of ${of} ${what.toLowerCase()}s`];
 };
 
 /** With which words a list is called for, and by whom. */
@@ -116,11 +133,15 @@ export const circumstances = (
   view: View,
   { conditions }: ResolvedProcedure,
   situation: string,
-): string[] =>
-  conditions.map((tree, i) => {
-    const words = formulaWords(deck, view, null, situation[i] === '0' ? opposite(tree) : tree);
-    return `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`;
-  });
+): string[] => [
+  // One branch may stand on a condition, another on its opposite: in a situation both say the same.
+  ...new Set(
+    conditions.map((tree, i) => {
+      const words = formulaWords(deck, view, null, situation[i] === '0' ? opposite(tree) : tree);
+      return `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`;
+    }),
+  ),
+];
 
 /** Of all views that are flown: whoever read it in one may be asked it in another. */
 const limitLine = (resolved: Resolved, view: View, id: string): WalkLine => {

@@ -1,7 +1,7 @@
 import type { BinaryOp, Tree } from '../formula/tree.ts';
 import { nodesOf } from '../formula/walk.ts';
 import { foldText } from '../lib/fold-text.ts';
-import type { Deck } from '../model/deck.ts';
+import type { Deck, Show, Unit } from '../model/deck.ts';
 import { isFact, isTable } from '../model/deck.ts';
 import { tradeForm } from '../model/trade-form.ts';
 import type { ResolvedScenario, View } from './resolved.ts';
@@ -37,6 +37,19 @@ const FUNCTIONS: Readonly<Record<string, string>> = {
 /** Whose arguments go without saying: wind and runway. */
 const WIND = new Set(['headwind', 'crosswind']);
 
+/** How tightly + and − bind: × and ÷ bind tighter. */
+const SUM = 4;
+
+/** Parts of "a or b or c", from left to right. */
+const chainOf = (tree: Tree, op: BinaryOp): readonly Tree[] =>
+  tree.kind === 'binary' && tree.op === op ? [...chainOf(tree.left, op), ...chainOf(tree.right, op)] : [tree];
+
+/** What ends like a sentence, without its stop. */
+const sentenceIn = (said: string): { readonly sentence: string } | undefined => {
+  const sentence = /^(.+?)[.!]$/u.exec(said.trim())?.[1];
+  return sentence === undefined ? undefined : { sentence };
+};
+
 /** Letters up to which a step of the computation is said in place of its name. */
 const SHORT = 24;
 /** More rows of a table than this are not said within a sentence. */
@@ -64,11 +77,50 @@ export const formulaWords = (deck: Deck, view: View, of: ResolvedScenario | null
     }
     return spaced(name);
   };
-  const limitWord = (id: string): string => {
+  /** @param isSum within a sum its reference says nothing: "V2 + 13 kt", not "13 kt above V2" */
+  const limitWord = (id: string, isSum: boolean): string => {
     const limit = deck.limits?.find((one) => one.id === id);
     const value = view.limitValue(id);
     if (limit === undefined || isFact(limit) || Number.isNaN(value)) return `“${limit?.ask ?? spaced(id)}”`;
-    return tradeForm(value, limit.unit, 'show' in limit ? limit.show : undefined, limit.reference);
+    return tradeForm(value, limit.unit, 'show' in limit ? limit.show : undefined, isSum ? undefined : limit.reference);
+  };
+  const stepNamed = (of: Tree): Tree =>
+    of.kind === 'name' ? (lets.find(({ name }) => name === of.name)?.tree ?? of) : of;
+  /** In what a value is counted, as far as one name says it. */
+  const unitOf = (of: Tree): { readonly unit?: Unit; readonly show?: Show } => {
+    const known = stepNamed(of);
+    if (known.kind === 'name') {
+      const named =
+        draws[known.name] ??
+        deck.day?.find(({ id }) => id === known.name) ??
+        deck.conditions?.find(({ id }) => id === known.name);
+      return {
+        ...(named !== undefined && 'unit' in named && named.unit !== undefined && { unit: named.unit }),
+        ...(named !== undefined && 'show' in named && named.show !== undefined && { show: named.show }),
+      };
+    }
+    if (known.kind === 'unary') return unitOf(known.of);
+    if (known.kind !== 'call') return {};
+    const [first, second] = known.args;
+    if (WIND.has(known.name)) return second === undefined ? {} : unitOf(second);
+    if (known.name === 'abs') return first === undefined ? {} : unitOf(first);
+    return known.name === 'max' && second !== undefined ? unitOf(second) : {};
+  };
+  /** "headwind > 0" is a headwind. */
+  const windSide = (op: BinaryOp, left: Tree): string | undefined => {
+    const name = words(left, 4);
+    const known = stepNamed(left);
+    if (name === 'crosswind' && known.kind === 'call' && known.name === 'crosswind')
+      return op === '>' ? 'the crosswind is from the right' : op === '<' ? 'the crosswind is from the left' : undefined;
+    if (name !== 'headwind' && name !== 'tailwind') return undefined;
+    const other = name === 'headwind' ? 'tailwind' : 'headwind';
+    const said: Partial<Record<BinaryOp, string>> = {
+      '>': `there is a ${name}`,
+      '<': `there is a ${other}`,
+      '<=': `there is no ${name}`,
+      '>=': `there is no ${other}`,
+    };
+    return said[op];
   };
   const lookupWords = (id: string, input: Tree): string => {
     const limit = deck.limits?.find((one) => one.id === id);
@@ -81,11 +133,11 @@ export const formulaWords = (deck: Deck, view: View, of: ResolvedScenario | null
     return `the value for the ${words(input, 7)} (${said}${rows.length > MOST_ROWS ? ', …' : ''})`;
   };
   /** The words of an event, beside the name that it is compared with. */
-  const eventWords = (name: Tree, value: string): string => {
+  const eventWords = (name: Tree, value: string): string | { readonly sentence: string } => {
     const draw = name.kind === 'name' ? draws[name.name] : undefined;
     const events = draw !== undefined && 'oneOf' in draw && !Array.isArray(draw.oneOf) ? draw.oneOf : undefined;
     const said = (events as Readonly<Record<string, string>> | undefined)?.[value];
-    if (said !== undefined && said !== '') return `“${said}”`;
+    if (said !== undefined && said !== '') return sentenceIn(said) ?? `“${said}”`;
     const condition = name.kind === 'name' ? deck.conditions?.find(({ id }) => id === name.name) : undefined;
     const option = condition !== undefined && 'options' in condition ? condition.options[value] : undefined;
     return option !== undefined ? `“${option}”` : spaced(value);
@@ -95,14 +147,25 @@ export const formulaWords = (deck: Deck, view: View, of: ResolvedScenario | null
     if (condition !== undefined && 'yes' in condition) return lower(truth ? condition.yes : condition.no);
     return truth ? nameWords(name) : `not ${nameWords(name)}`;
   };
-  const truth = (of: Tree): string => (of.kind === 'name' ? yesOrNo(of.name, true) : words(of, 3));
+  /** An "or" of an "or" needs no brackets, nor an "and" of an "and". */
+  const truth = (of: Tree, within?: BinaryOp): string =>
+    of.kind === 'name' ? yesOrNo(of.name, true) : words(of, of.kind === 'binary' && of.op === within ? rankOf(of) : 3);
+  const joinedBy = (word: 'and' | 'or', parts: readonly string[]): string =>
+    parts.join(parts.some((part) => / (and|or) /.test(part.replace(/\(.*\)/g, ''))) ? `, ${word} ` : ` ${word} `);
 
-  function words(of: Tree, around: number): string {
+  /** What is said of an event: a whole sentence is no name, and stands for itself. */
+  function eventIs(op: BinaryOp, name: Tree, value: string): string {
+    const event = eventWords(name, value);
+    if (typeof event === 'string') return `${words(name, 4)} ${COMPARED[op] ?? op} ${event}`;
+    if (op !== '==') return `not “${event.sentence}”`;
+    return event.sentence.includes(':') ? `“${event.sentence}”` : lower(event.sentence).replace(/^A(?= )/, 'a');
+  }
+  function words(of: Tree, around: number, isSum = false): string {
     const own = rankOf(of);
-    const text = plain(of, own);
+    const text = plain(of, own, isSum);
     return own < around ? `(${text})` : text;
   }
-  function plain(of: Tree, own: number): string {
+  function plain(of: Tree, own: number, isSum: boolean): string {
     switch (of.kind) {
       case 'number':
         return tradeForm(of.value, null);
@@ -118,26 +181,36 @@ export const formulaWords = (deck: Deck, view: View, of: ResolvedScenario | null
       case 'binary': {
         const { op, left, right } = of;
         const said = COMPARED[op] ?? op;
-        if (op === '&&' || op === '||') return `${truth(left)} ${said} ${truth(right)}`;
-        if (right.kind === 'string') return `${words(left, 4)} ${said} ${eventWords(left, right.value)}`;
-        if (left.kind === 'string') return `${words(right, 4)} ${said} ${eventWords(right, left.value)}`;
+        if (op === '&&' || op === '||')
+          return joinedBy(
+            op === '&&' ? 'and' : 'or',
+            chainOf(of, op).map((part) => truth(part, op)),
+          );
+        if (right.kind === 'string') return eventIs(op, left, right.value);
+        if (left.kind === 'string') return eventIs(op, right, left.value);
         // a − (b − c), a ÷ (b × c): the right side binds one tighter.
+        if (own >= SUM) return `${words(left, own, true)} ${said} ${words(right, own + 1, true)}`;
+        if (right.kind === 'number') {
+          const side = right.value === 0 ? windSide(op, left) : undefined;
+          const { unit, show } = unitOf(left);
+          return side ?? `${words(left, own)} ${said} ${tradeForm(right.value, unit ?? null, show)}`;
+        }
         return `${words(left, own)} ${said} ${words(right, own + 1)}`;
       }
       case 'choose':
         return `${words(of.yes, 1)} if ${truth(of.if)}, else ${words(of.no, 0)}`;
       case 'call':
-        return callWords(of.name, of.args);
+        return callWords(of.name, of.args, isSum);
     }
   }
-  function callWords(name: string, args: readonly Tree[]): string {
+  function callWords(name: string, args: readonly Tree[], isSum: boolean): string {
     const [first, second] = args;
-    if (name === 'limit' && first?.kind === 'string') return limitWord(first.value);
+    if (name === 'limit' && first?.kind === 'string') return limitWord(first.value, isSum);
     if (name === 'lookup' && first?.kind === 'string' && second !== undefined) return lookupWords(first.value, second);
     // A component without its sign; a tailwind that is none.
     if (name === 'abs' && first?.kind === 'call' && WIND.has(first.name)) return words(first, 7);
     if (name === 'max' && args.length === 2 && first?.kind === 'number' && first.value === 0 && second !== undefined)
-      if (plain(second, 7) === 'tailwind') return 'tailwind';
+      if (plain(second, 7, false) === 'tailwind') return 'tailwind';
     const list = args.map((arg) => words(arg, 1)).join(', ');
     if (WIND.has(name)) {
       // Of other winds than the one that is plainly meant, such as the gusts, which one it is.

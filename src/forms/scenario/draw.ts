@@ -48,12 +48,7 @@ export function drawScenarioQuestion(resolved: Resolved, offer: Offer, seed: num
   if (!found) return null;
   const { scenario } = asked.scenario;
   const { ask } = asked.ask;
-  const say = wordsOf(deck, asked.scenario, found.drawn);
-  const fill = (text: string): string =>
-    fillWith(text, say)
-      .replace(/ {2,}/g, ' ')
-      .replace(/ +([.,;:])/g, '$1')
-      .trim();
+  const fill = (text: string): string => situationFilled(deck, asked.scenario, found.drawn, text);
   return {
     form: 'scenario',
     seed,
@@ -75,6 +70,13 @@ export function drawScenarioQuestion(resolved: Resolved, offer: Offer, seed: num
     picture: scenario.picture === 'runway-wind' ? pictureOf(asked.scenario, found.drawn, asked.view) : null,
   };
 }
+
+/** A text with what was drawn put in; where an event has no words no gap is left. */
+export const situationFilled = (deck: Deck, scenario: ResolvedScenario, drawn: Drawn, text: string): string =>
+  fillWith(text, wordsOf(deck, scenario, drawn))
+    .replace(/ {2,}/g, ' ')
+    .replace(/ +([.,;:])/g, '$1')
+    .trim();
 
 /** A drawn value as a text says it: numbers in trade form without unit, events in their words. */
 export function wordsOf(deck: Deck, resolved: ResolvedScenario, drawn: Drawn): (name: string) => string | undefined {

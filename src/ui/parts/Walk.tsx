@@ -65,6 +65,16 @@ export function WalkText(props: {
   const { line, hides } = props;
   const veil = (...parts: NonNullable<Guess['hides']>[]) =>
     hides !== undefined && parts.includes(hides) ? ' veiled' : '';
+  const reasons = (
+    <>
+      <Reasons
+        {...(line.why !== undefined && { why: line.why })}
+        {...(line.slip !== undefined && { slip: line.slip })}
+        class={veil('steps', 'rest', 'answers')}
+      />
+      {line.source !== undefined && <p class={`small soft${veil('answers')}`}>{line.source}</p>}
+    </>
+  );
   return (
     <>
       {line.together ? (
@@ -94,7 +104,7 @@ export function WalkText(props: {
         )}
         {line.where !== undefined && <span class="small soft where"> {line.where}</span>}
       </p>
-      {line.answers.map(({ given, answer, pitch }) => (
+      {line.answers.map(({ given, answer, pitch, why, slip }) => (
         <div key={`${given} ${answer}`}>
           <p class="answer">
             {given !== '' && <span class="small soft">{given}: </span>}
@@ -105,6 +115,7 @@ export function WalkText(props: {
               <PitchPicture degrees={pitch} words={answer} />
             </div>
           )}
+          <Reasons {...(why !== undefined && { why })} {...(slip !== undefined && { slip })} class={veil('answers')} />
         </div>
       ))}
       {line.value !== undefined && (
@@ -115,10 +126,10 @@ export function WalkText(props: {
       {props.short && (line.why ?? line.slip ?? line.source) !== undefined ? (
         <details>
           <summary class="button plain small">{reasonWords(line)}</summary>
-          <Reasons line={line} veil={veil} />
+          {reasons}
         </details>
       ) : (
-        <Reasons line={line} veil={veil} />
+        reasons
       )}
     </>
   );
@@ -129,25 +140,20 @@ const reasonWords = ({ why, slip }: WalkLine): string =>
     .join(', ')
     .replace(/^./, (first) => first.toUpperCase());
 
-function Reasons(props: {
-  readonly line: WalkLine;
-  readonly veil: (...parts: NonNullable<Guess['hides']>[]) => string;
-}) {
-  const { line, veil } = props;
+function Reasons(props: { readonly why?: string; readonly slip?: string; readonly class: string }) {
   return (
     <>
-      {line.why !== undefined && (
-        <p class={`small${veil('steps', 'rest', 'answers')}`}>
-          <Text text={line.why} />
+      {props.why !== undefined && (
+        <p class={`small${props.class}`}>
+          <Text text={props.why} />
         </p>
       )}
-      {line.slip !== undefined && (
-        <p class={`small${veil('steps', 'rest', 'answers')}`}>
+      {props.slip !== undefined && (
+        <p class={`small${props.class}`}>
           <span class="soft">Usual slip: </span>
-          <Text text={line.slip} />
+          <Text text={props.slip} />
         </p>
       )}
-      {line.source !== undefined && <p class={`small soft${veil('answers')}`}>{line.source}</p>}
     </>
   );
 }

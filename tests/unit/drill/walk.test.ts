@@ -58,6 +58,26 @@ describe('a procedure', () => {
     expect(lines.f?.wait).toBe(`at least 10${NB}s after: Set V1`);
   });
 
+  test('a bound as a cue says its number first: "at most" is no moment', () => {
+    const cueOf = (more: object) =>
+      walkOf(
+        resolved({
+          limits: [limit(more)],
+          procedures: [
+            flow([
+              { id: 'a', do: 'Lamp off', cue: { text: 'Steady', limit: 'gate' } },
+              { id: 'b', do: 'Fan on' },
+            ]),
+          ],
+        }),
+        about,
+      )?.lines[0]?.cue;
+    expect(cueOf({})).toBe(`Steady, 400${NB}ft${NB}AAL or more`);
+    expect(cueOf({ sense: 'at most' })).toBe(`Steady, 400${NB}ft${NB}AAL or less`);
+    expect(cueOf({ sense: 'at most', strict: true })).toBe(`Steady, below 400${NB}ft${NB}AAL`);
+    expect(cueOf({ sense: 'exactly' })).toBe(`Steady, 400${NB}ft${NB}AAL`);
+  });
+
   test('says what is done at once, and what beside another', () => {
     const lines = walkOf(deck, about)?.lines ?? [];
     expect(lines.map(({ id }) => id)).toEqual(['a', 'b', 'c', 'd', 'e', 'f']);
@@ -94,6 +114,37 @@ describe('a procedure', () => {
     ]);
   });
 
+  test('in part: which part it is, and nothing of the kind where it is the whole', () => {
+    const partOf = (...things: string[]) => walkOf(deck, { ...about, things })?.scene[0];
+    expect(partOf('a', 'b')).toBe('Steps 1 to 2 of 6');
+    expect(partOf('d', 'e', 'f')).toBe('Steps 4 to 6 of 6');
+    expect(partOf('c')).toBe('Step 3 of 6');
+    expect(partOf('a', 'f')).toBe('2 of 6 steps');
+    expect(partOf('a', 'b', 'c', 'd', 'e', 'f')).toBe('Cleared, V1');
+    const limits = resolved({ limits: ['x', 'y', 'z'].map((id) => limit({ id })) });
+    const limitsOf = (...things: string[]) =>
+      walkOf(limits, { variant: '', group: 'x', groupKind: 'limit', things })?.scene;
+    expect(limitsOf('y', 'z')).toEqual(['Limits 2 to 3 of 3']);
+    expect(limitsOf('y')).toEqual([]);
+    expect(limitsOf('x', 'y', 'z')).toEqual([]);
+  });
+
+  test('what two branches hang on is said once', () => {
+    const way = { id: 'rolling', label: 'Way', yes: 'Rolling', no: 'Standing' };
+    const both = resolved({
+      conditions: [way],
+      procedures: [
+        flow([
+          { id: 'a', do: 'Lamp on', if: '!rolling' },
+          { id: 'b', do: 'Fan on', if: 'rolling' },
+          { id: 'c', do: 'Vent shut' },
+        ]),
+      ],
+    });
+    expect(walkOf(both, about)?.scene).toHaveLength(1);
+    expect(['Rolling', 'Standing']).toContain(walkOf(both, about)?.scene[0]);
+  });
+
   test('is nothing where the deck does not hold it', () => {
     expect(walkOf(deck, { ...about, group: 'gone' })).toBe(null);
     expect(walkOf(deck, { ...about, things: ['gone'] })).toBe(null);
@@ -128,7 +179,7 @@ test('of a procedure with branches it says in which circumstances', () => {
   expect(situations.map(({ id }) => circumstances(deck, view, procedure, id))).toEqual(told.map(([, scene]) => scene));
   const OF = {
     b: ['The runway is dry', 'The runway is wet'],
-    c: ['Outside temperature is at least 5', 'Outside temperature is below 5'],
+    c: [`Outside temperature is at least 5${NB}°C`, `Outside temperature is below 5${NB}°C`],
   };
   expect(told).toHaveLength(4);
   for (const [steps, scene] of told)
@@ -186,7 +237,7 @@ test('a scenario is read as rules in words, in the order in which they count', (
         choose: {
           options: { full: 'Full forward', half: 'Half', no: 'No take-off' },
           rules: [
-            rule('none', "tail > limit('tail')", ['no'], { critical: true }),
+            rule('none', "tail > limit('tail')", ['no'], { critical: true, slip: 'Too late.' }),
             rule('full', 'tail > 0 || cross > 20', ['full'], { why: 'It tilts.' }),
             rule('else', '', ['half']),
           ],
@@ -199,17 +250,23 @@ test('a scenario is read as rules in words, in the order in which they count', (
     limits: [limit({ id: 'tail', ask: 'Tailwind?', unit: 'kt', reference: undefined, sense: 'at most', value: 10 })],
   });
   const walk = walkOf(deck, { variant: '', group: 'stick', groupKind: 'scenario', things: ['stick'] });
-  expect(walk).toMatchObject({ title: 'Stick', scene: ['Wind …°/… kt, runway ….'], why: 'The wing lifts.' });
+  expect(walk).toMatchObject({ title: 'Stick', why: 'The wing lifts.' });
+  expect(walk?.scene).toEqual([expect.stringMatching(/^For example: Wind \d{3}°\/\d+ kt, runway (07|25)\.$/)]);
   const [cross, what] = walk?.lines ?? [];
   expect(cross?.answers).toEqual([
     { given: '', answer: `wind speed × sine of the angle between wind and runway (within 1${NB}kt)` },
   ]);
   expect(what?.answers).toEqual([
-    { given: `If tailwind is above 10${NB}kt`, answer: 'No take-off' },
-    { given: 'Else if tailwind is above 0 or crosswind is above 20', answer: 'Full forward' },
+    { given: `If tailwind is above 10${NB}kt, then`, answer: 'No take-off', slip: 'Too late.' },
+    {
+      given: 'If not, and there is a tailwind or crosswind is above 20, then',
+      answer: 'Full forward',
+      why: 'It tilts.',
+    },
     { given: 'Otherwise', answer: 'Half' },
   ]);
-  expect(what).toMatchObject({ critical: true, why: 'It tilts.' });
+  expect(what?.critical).toBe(true);
+  expect(what).not.toHaveProperty('why');
 });
 
 test('a scenario that differs among the variants flown is read in each of them', () => {
@@ -253,9 +310,9 @@ test('a scenario that differs among the variants flown is read in each of them',
   );
   const walk = walkOf(deck, { variant: 'engine=a', group: 'wind', groupKind: 'scenario', things: ['wind'] });
   expect(walk?.lines.map(({ text, answers }) => [text, answers[0]?.given])).toEqual([
-    ['Go? (TK-A)', `If tail is above 10${NB}kt`],
+    ['Go? (TK-A)', `If tail is above 10${NB}kt, then`],
     ['Twice the wind?', ''],
-    ['Go? (TK-B)', `If tail is above 15${NB}kt`],
+    ['Go? (TK-B)', `If tail is above 15${NB}kt, then`],
   ]);
   expect(new Set(walk?.lines.map(({ id }) => id)).size).toBe(3);
 });

@@ -40,8 +40,8 @@ describe('answers', () => {
         'answer',
         'Scenario: wind: Stick: rule “strong”',
         'rule',
-        'If tailwind is above 0 or crosswind is above 3 s × 5: Full forward',
-        'If tailwind is above 0 or crosswind is above 5 s × 5: Full forward',
+        'If there is a tailwind or crosswind is above 3 s × 5: Full forward',
+        'If there is a tailwind or crosswind is above 5 s × 5: Full forward',
       ],
     ]);
     expect(found[0]).toMatchObject({ path: '/limits/1/value', gone: false, variants: '', rise: 'major' });

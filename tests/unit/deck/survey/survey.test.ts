@@ -242,7 +242,7 @@ describe('wind of 40 kt from all sides of one runway', () => {
     expect(counts(s)).toEqual([14, 12, 10]);
     expect(s.boundaries[0]).toMatchObject({ below: '020°', above: '030°', from: 2, to: 1 });
     expect(s.boundaries.length).toBe(8);
-    expect(s.asks[0]?.rules?.[0]?.words).toBe('crosswind is above 33');
+    expect(s.asks[0]?.rules?.[0]?.words).toBe('crosswind is above 33\u00a0kt');
   });
 });
 
