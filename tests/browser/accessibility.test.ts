@@ -128,7 +128,7 @@ test('every screen, light and dark', async () => {
     await sound(page, place);
     if (place !== 'settings') continue;
     for (const title of SETTINGS) await unfold(page, title);
-    await page.getByText('What it rests on').waitFor();
+    await page.getByRole('heading', { name: 'What it rests on' }).waitFor();
     await sound(page, 'settings, unfolded');
   }
   expect(browser.errors).toEqual([]);

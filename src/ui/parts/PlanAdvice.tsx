@@ -24,7 +24,7 @@ export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGues
     <section class="stack">
       <h2>{suffice ? 'The minutes suffice' : 'The minutes do not suffice for all of it'}</h2>
       <p>
-        {props.isGuess && 'By first estimates, the same for everyone: '}
+        {props.isGuess && 'By first estimates, the same for everyone, '}
         {plural(minutes, 'minute')} a day: about {percent(recall)} on the day.{' '}
         {!suffice &&
           (enough === null
@@ -50,7 +50,7 @@ export function PlanMinutes(props: { readonly record: PlanRecord }) {
       {out.length > 0 && (
         <Fold
           title="Left out for want of time"
-          said={`${plural(out.length, 'item')}${fewer > 0 ? `; with five minutes more a day ${fewer} fewer` : ''}`}
+          said={`${plural(out.length, 'item')}${fewer > 0 ? `; with five minutes more a day ${fewer === out.length ? 'none' : `${fewer} fewer`}` : ''}`}
         >
           {() => (
             <>
