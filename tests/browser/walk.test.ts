@@ -119,7 +119,19 @@ test('the area in which a step is done is marked on the plan, by hatching and in
   // Every area has its number on the plan and its name in the list, and no number lies in another area.
   const names = await page.locator('.panel-names > li').allInnerTexts();
   expect(names).toContain('Overhead, lights');
-  expect(await page.locator('.panel-plan text').allInnerTexts()).toEqual(names.map((_, i) => `${i + 1}`));
+  expect(await page.locator('.panel-plan text').allTextContents()).toEqual(names.map((_, i) => `${i + 1}`));
+  const within = await page.locator('.panel-plan').evaluate((svg) => {
+    const areas = [...svg.querySelectorAll<SVGRectElement>('rect:not(.lit)')].map((one) => one.getBBox());
+    return [...svg.querySelectorAll('text')].map((text) => {
+      const { x, y, width, height } = text.getBBox();
+      const [cx, cy] = [x + width / 2, y + height / 2];
+      // Of those that hold its middle the innermost is its own.
+      const held = areas.filter((a) => a.x < cx && cx < a.x + a.width && a.y < cy && cy < a.y + a.height);
+      const [own] = held.sort((a, b) => a.width * a.height - b.width * b.height);
+      return own === undefined ? -1 : areas.indexOf(own);
+    });
+  });
+  expect(within).toEqual(names.map((_, i) => i));
   expect(await page.locator('.panel-names strong').allInnerTexts()).toEqual(['Overhead, lights']);
   const next = page.getByRole('button', { name: 'Next step' });
   const onPage = () => next.evaluate((one) => one.getBoundingClientRect().top + scrollY);

@@ -39,8 +39,14 @@ export function Panel(props: { readonly reading: Reading }) {
       </figcaption>
       <ol class="panel-names small soft">
         {plan.areas.map(({ label }) => (
-          <li key={label} dir="auto">
-            {label === stop.where ? <strong>{label}</strong> : label}
+          <li key={label}>
+            {label === stop.where ? (
+              <strong>
+                <bdi>{label}</bdi>
+              </strong>
+            ) : (
+              <bdi>{label}</bdi>
+            )}
           </li>
         ))}
       </ol>
@@ -66,7 +72,8 @@ const placeOf = (area: Area, areas: readonly Area[], wide: number): readonly [x:
   const inner = areas.filter((one) => one !== area && one.width * one.height < area.width * area.height);
   const isFree = ([x, y]: readonly [number, number]) =>
     inner.every((one) => x + wide <= one.x || x >= one.x + one.width || y <= one.y || y - HIGH >= one.y + one.height);
-  return corners.find(isFree) ?? corners[0];
+  const [x, y] = corners.find(isFree) ?? corners[0];
+  return [Math.max(0, Math.min(x, PLAN_WIDTH - wide)), Math.max(HIGH, y)];
 };
 
 const centre = ({ x, y, width, height }: Area) => `${x + width / 2} ${y + height / 2}`;
