@@ -44,6 +44,11 @@ export function AnswerVerdict(props: VerdictProps<LimitShown | ScenarioShown | V
             You gave <Text text={detail.given} />
           </p>
         )}
+        {detail.counted !== undefined && (
+          <p class="small soft">
+            <Text text={detail.counted} />
+          </p>
+        )}
       </div>
       {detail.pitch !== undefined && <PitchPicture degrees={detail.pitch} words={detail.right} />}
       {detail.slip !== undefined && (
