@@ -53,6 +53,8 @@ export interface AnswerDetail {
   readonly given: string;
   /** "1 kt above the limit, on the unsafe side" … */
   readonly off?: string;
+  /** What else counts as right: "Counted right: 150 kt to 160 kt.", "Either is right." */
+  readonly counted?: string;
   /** A named slip that was made. */
   readonly slip?: string;
   /** How it is worked out: computed values and the rule that holds, one line each. */

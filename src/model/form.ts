@@ -146,6 +146,8 @@ export interface NumberField {
   readonly show?: Show;
   /** "at most", "below", …: said beside the field. */
   readonly sense?: string;
+  /** Values of its kind may be negative: said of the kind, never of the answer. */
+  readonly signed?: true;
 }
 export type LimitGiven = NumberGiven | ChoiceGiven;
 

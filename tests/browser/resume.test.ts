@@ -96,7 +96,7 @@ test('a deck taken out in mid-drill ends nothing', async () => {
   await press(page, 'Leave');
   await press(page, 'Decks');
   await press(page, /take-off and initial/);
-  await press(page, /^Rest this deck/);
+  await press(page, /^Set this deck aside/);
   await press(page, /^Practise it/);
   await press(page, 'Decks');
   await press(page, 'Brief');
@@ -105,7 +105,7 @@ test('a deck taken out in mid-drill ends nothing', async () => {
   await press(page, 'Leave');
   await press(page, 'Decks');
   await press(page, /take-off and initial/);
-  await press(page, /^Rest this deck/);
+  await press(page, /^Set this deck aside/);
   await page.goto(`${inject('baseUrl')}#/drill`);
   await expect.poll(() => page.locator('main').innerText()).not.toBe('');
   await sound(page, 'drill, its deck rests');

@@ -93,8 +93,19 @@ function limitHalf(
     { ...shown, form: 'limit', fields: shown.fields.slice(of, of + 1), choices: shown.seats },
     given && valueAt(given, pair, from),
   );
-  const { right, given: said, off, slip, working, why, usualSlip, source, dated } = marked.detail as AnswerDetail;
-  const notes = [...(slip === undefined ? [] : [slip]), ...working, ...(dated ?? [])];
+  const {
+    right,
+    given: said,
+    off,
+    counted,
+    slip,
+    working,
+    why,
+    usualSlip,
+    source,
+    dated,
+  } = marked.detail as AnswerDetail;
+  const notes = [...[counted, slip].filter((line) => line !== undefined), ...working, ...(dated ?? [])];
   const row = compact({
     id,
     text,

@@ -1,5 +1,5 @@
 import { seeded, shuffled } from '../../lib/random.ts';
-import type { NumberLimit, TableLimit } from '../../model/deck.ts';
+import type { NumberLimit, TableLimit, Unit } from '../../model/deck.ts';
 import { isFact } from '../../model/deck.ts';
 import type { About, LimitShown, NumberField, Offer } from '../../model/form.ts';
 import { dayWords, fillWith, placesIn } from '../../subjects/fill.ts';
@@ -44,13 +44,17 @@ export function drawLimit(resolved: Resolved, offer: Offer, seed: number): Limit
       ...asOfLine(resolved, offer.proves),
     ],
     drawn,
-    ...answerable(asked.limit, seed),
+    ...answerable(resolved, asked.limit, seed),
   };
 }
 
 /** What takes the answer: the fields of a number, the choices of a fact in an order by lot. */
-export const answerable = ({ limit }: ResolvedLimit, seed: number): Pick<LimitShown, 'fields' | 'choices'> => ({
-  fields: isFact(limit) ? [] : fieldsOf(limit),
+export const answerable = (
+  resolved: Resolved,
+  { limit }: ResolvedLimit,
+  seed: number,
+): Pick<LimitShown, 'fields' | 'choices'> => ({
+  fields: isFact(limit) ? [] : fieldsOf(resolved, limit),
   choices: isFact(limit)
     ? shuffled(
         seeded(seed),
@@ -66,9 +70,25 @@ function caseLine(limit: ResolvedLimit, c: ResolvedCase): string[] {
   return others.length === 0 ? [] : [`None of these: ${others.join(' / ')}`];
 }
 
-function fieldsOf(limit: NumberLimit | TableLimit): NumberField[] {
+const negative = new WeakMap<Resolved, ReadonlySet<Unit>>();
+
+/** Units of which some limit of the deck is negative, and temperature: a sign for the answer alone would give it away. */
+function signedUnits(resolved: Resolved): ReadonlySet<Unit> {
+  const known = negative.get(resolved);
+  if (known !== undefined) return known;
+  const units = new Set<Unit>(['°C']);
+  for (const { limits } of resolved.views)
+    for (const { limit, cases } of limits)
+      if (!isFact(limit) && cases.some(({ value }) => typeof value !== 'string' && value.some((one) => one < 0)))
+        units.add(limit.unit);
+  negative.set(resolved, units);
+  return units;
+}
+
+function fieldsOf(resolved: Resolved, limit: NumberLimit | TableLimit): NumberField[] {
   const common = {
     unit: limit.unit,
+    signed: signedUnits(resolved).has(limit.unit) ? (true as const) : undefined,
     reference: limit.reference,
     show: 'show' in limit ? limit.show : undefined,
   };

@@ -7,6 +7,7 @@ import { withLabels } from '../../subjects/fill.ts';
 import { caseWords, pitchOf } from '../../subjects/limit/words.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 import type { Question } from '../contract.ts';
+import { countedLine, countedWords } from '../counted.ts';
 import { compact, viewOf } from '../look-up.ts';
 import { offWords } from '../off.ts';
 import { datedAnswers, type OtherAnswer, otherAnswers, pastCandidates, rightThere } from '../other-answers.ts';
@@ -38,6 +39,7 @@ export function markLimit(resolved: Resolved, question: Question, shown: LimitSh
     right,
     given: verdict.words,
     off: verdict.off,
+    counted: countedOf(asked),
     slip: verdict.slip,
     working: note === undefined ? [] : [withLabels(deck, note)],
     why: limit.why === undefined ? undefined : withLabels(deck, limit.why),
@@ -68,6 +70,15 @@ const citedBy = ({ limit: { limit }, case: { id } }: AskedLimit): Cited[] => {
   const own = 'cases' in limit ? limit.cases?.find((one) => one.id === id) : undefined;
   return own === undefined ? [limit] : [own, limit];
 };
+
+/** Of a number with a band; of two ends each. */
+function countedOf({ limit: { limit }, case: { value } }: AskedLimit): string | undefined {
+  if (isFact(limit) || typeof value === 'string') return undefined;
+  const show = 'show' in limit ? limit.show : undefined;
+  return countedLine(
+    value.map((right) => countedWords(right, bandOf(limit.accept), limit.unit, show, limit.reference)),
+  );
+}
 
 interface Verdict {
   readonly right: boolean;

@@ -11,6 +11,7 @@ import { type DrawPlan, drawScenario, namesUsed, planDraw } from '../../subjects
 import { withLets } from '../../subjects/scenario/values.ts';
 import { compact, scenarioIn, viewLine, viewOf } from '../look-up.ts';
 import { asOfLine } from '../other-answers.ts';
+import { isSigned, type NumberAsk } from './guess.ts';
 
 export interface AskedScenario {
   readonly view: View;
@@ -60,7 +61,7 @@ export function drawScenarioQuestion(resolved: Resolved, offer: Offer, seed: num
       ...asOfLine(resolved, offer.proves),
     ],
     ask: fill(ask.ask),
-    fields: isNumberAsk(ask) ? [compact({ label: 'Value', unit: ask.unit, show: ask.show }) as NumberField] : [],
+    fields: 'number' in asked.ask ? [fieldOf(deck, asked.view, asked.scenario, asked.ask)] : [],
     choices: isNumberAsk(ask)
       ? []
       : shuffled(
@@ -70,6 +71,14 @@ export function drawScenarioQuestion(resolved: Resolved, offer: Offer, seed: num
     picture: scenario.picture === 'runway-wind' ? pictureOf(asked.scenario, found.drawn, asked.view) : null,
   };
 }
+
+const fieldOf = (deck: Deck, view: View, scenario: ResolvedScenario, asked: NumberAsk): NumberField =>
+  compact({
+    label: 'Value',
+    unit: asked.ask.unit,
+    show: asked.ask.show,
+    signed: isSigned(deck, view, scenario, asked) ? (true as const) : undefined,
+  }) as NumberField;
 
 /** A text with what was drawn put in; where an event has no words no gap is left. */
 export const situationFilled = (deck: Deck, scenario: ResolvedScenario, drawn: Drawn, text: string): string =>

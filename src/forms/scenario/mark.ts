@@ -11,6 +11,7 @@ import { numberSlips } from '../../subjects/scenario/slips.ts';
 import { numberOf, ruleThatHolds, withLets } from '../../subjects/scenario/values.ts';
 import { sourceLine } from '../../subjects/things.ts';
 import type { Question } from '../contract.ts';
+import { countedLine, countedWords, eitherLine } from '../counted.ts';
 import { compact } from '../look-up.ts';
 import { offWords } from '../off.ts';
 import { datedAnswers, otherAnswers, pastCandidates, rightThere } from '../other-answers.ts';
@@ -108,6 +109,7 @@ function markNumber(
       right: shownAs,
       given: typed === undefined ? '' : tradeForm(typed, ask.unit, ask.show),
       off,
+      counted: countedLine([countedWords(right, band, ask.unit, ask.show)]),
       slip,
       working: numberLines(workingOf(resolved.deck, view, scenario, values), scenario, resolvedAsk.number, shownAs),
       why: (ask.why ?? scenario.scenario.why) ? fill((ask.why ?? scenario.scenario.why) as string) : undefined,
@@ -165,6 +167,7 @@ function markChoice(
     detail: compact({
       form: 'scenario' as const,
       right: outcome,
+      counted: eitherLine(rule.rule.then),
       given: choice === undefined ? '' : (shown.choices.find((c) => c.id === choice)?.text ?? option(choice)),
       slip: past
         ? rightThere(past.of, rule.rule, ask, scenario.scenario)

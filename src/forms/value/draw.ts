@@ -25,6 +25,6 @@ export function drawValue(resolved: Resolved, offer: Offer, seed: number): Value
     before: before.map(({ text }) => fill(text)),
     step: fill(step.text),
     ask: fill(ask),
-    ...answerable(asked.limit, seed),
+    ...answerable(resolved, asked.limit, seed),
   };
 }

@@ -112,7 +112,7 @@ export function PacedBegin(props: {
               <legend>
                 <h2>Your seat</h2>
               </legend>
-              {[...seats, { id: null, label: 'Drawn' }].map(({ id, label }) => (
+              {[...seats, { id: null, label: 'Any, by lot' }].map(({ id, label }) => (
                 <label class="pick" key={label}>
                   <input type="radio" name="seat" checked={kept.seat === id} onChange={() => put({ seat: id })} />
                   {label}
@@ -137,7 +137,7 @@ export function PacedBegin(props: {
             <label class="field">
               Variant
               <select value={variant} onChange={(event) => setVariant(event.currentTarget.value)}>
-                <option value="">Drawn</option>
+                <option value="">Any, by lot</option>
                 {views.map(({ id, label }) => (
                   <option key={id} value={id}>
                     {label}

@@ -38,7 +38,9 @@ export function AskedOf(props: { readonly learner: Learner; readonly course: Cou
           </span>
         </label>
       ))}
-      <p class="small soft">What you leave out rests: nothing of it is lost, and the forecast does not speak of it.</p>
+      <p class="small soft">
+        What you leave out is not asked: nothing of it is lost, and the forecast does not speak of it.
+      </p>
     </fieldset>
   );
 }

@@ -136,11 +136,11 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
       </a>
       {stored.active ? (
         <button type="button" onClick={() => put(false)}>
-          Rest this deck: ask nothing of it
+          Set this deck aside: ask nothing of it
         </button>
       ) : (
         <>
-          <p>This deck rests: nothing of it is asked. What you know of it is kept.</p>
+          <p>This deck is set aside: nothing of it is asked. What you know of it is kept.</p>
           <button type="button" class="main" onClick={() => put(true)}>
             Practise it
           </button>

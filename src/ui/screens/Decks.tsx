@@ -49,7 +49,7 @@ export function Decks(props: { readonly learner: Learner }) {
       )}
       {resting.length > 0 && (
         <>
-          <h2>At rest</h2>
+          <h2>Set aside</h2>
           <ul class="lines">
             {resting.map((deck) => (
               <li key={deck.ref}>

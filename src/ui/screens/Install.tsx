@@ -9,6 +9,7 @@ import { Provenance } from '../parts/Signers.tsx';
 import { SourceList } from '../parts/SourceList.tsx';
 import { go } from '../route.ts';
 import { dayWords, NATURE_WORDS, plural } from '../words.ts';
+import { contentWords } from './content-words.ts';
 
 /** Only for a deck that takes another's place; what compares the two is larger than the rest of this screen. */
 const ChangesInShort = lazy(() => import('../parts/Changes.tsx').then((module) => module.ChangesInShort), 'part');
@@ -163,7 +164,6 @@ export function Install(props: { readonly learner: Learner }) {
       };
       const doubts = doubtsOf(now);
       const isAgreed = doubts.every((doubt) => agreed.includes(`${now.contentId} ${doubt}`));
-      const steps = (deck.procedures ?? []).length;
       return (
         <Sheet
           title={deck.title}
@@ -194,14 +194,7 @@ export function Install(props: { readonly learner: Learner }) {
             <span class="mark">{NATURE_WORDS[deck.nature]}</span>
           </p>
           {deck.about !== undefined && <p>{deck.about}</p>}
-          <p>
-            {[
-              plural(steps, 'procedure'),
-              plural((deck.limits ?? []).length, 'limit'),
-              plural((deck.scenarios ?? []).length, 'scenario'),
-            ].join(', ')}
-            .
-          </p>
+          <p>{contentWords(deck)}.</p>
           {before !== null && !now.same && (
             <p class={`note ${now.older ? 'warn' : ''}`}>
               Version {deck.version} takes the place of {before.version}

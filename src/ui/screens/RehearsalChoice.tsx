@@ -131,7 +131,7 @@ export function RehearsalChoice(props: { readonly learner: Learner; readonly reh
                   setSituation('');
                 }}
               >
-                <option value="">Drawn</option>
+                <option value="">Any, by lot</option>
                 {variants.map((way) => (
                   <option key={way.variant} value={way.variant}>
                     {way.label}
@@ -144,7 +144,7 @@ export function RehearsalChoice(props: { readonly learner: Learner; readonly reh
             <label class="field">
               Situation
               <select value={situation} onChange={(event) => setSituation(event.currentTarget.value)}>
-                <option value="">Drawn</option>
+                <option value="">Any, by lot</option>
                 {situations.map((way) => (
                   <option key={way.situation} value={way.situation}>
                     {way.words}

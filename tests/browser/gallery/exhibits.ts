@@ -135,6 +135,9 @@ const dealtOf = (one: Put, ...wrong: number[]): CrewGiven => {
 };
 
 const question = (shown: Shown, draft: Draft = {}): Exhibit => ({ part: 'question', shown, draft });
+/** As of a kind of number that may be negative. */
+const withSign = (shown: Shown): Shown =>
+  shown.form === 'limit' ? { ...shown, fields: shown.fields.map((one) => ({ ...one, signed: true })) } : shown;
 const verdict = (one: Put, given: Given | null): Exhibit => ({
   part: 'verdict',
   shown: one.shown,
@@ -184,7 +187,7 @@ const hung = (): Readonly<Record<string, Exhibit>> => {
     ),
     'next-verdict-right': verdict(next, { choice: nextRight }),
     'next-verdict-told': verdict(next, null),
-    'limit-empty': question(height.shown),
+    'limit-empty': question(withSign(height.shown)),
     'limit-typed': question(height.shown, { typed: ['1.500'] }),
     'limit-unreadable': question(height.shown, { typed: ['1.5.00,0'] }),
     'limit-band': question(band.shown, { typed: ['9', ''] }),

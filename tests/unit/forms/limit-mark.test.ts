@@ -256,3 +256,63 @@ test('a number is guessed one time in twenty at the most', () => {
     expect(marked.g).toBeLessThanOrEqual(0.05);
   }
 });
+
+describe('what is counted as right', () => {
+  const countedOf = (all: ReturnType<typeof limit>, typed: number) => plain(given(all, typed).detail.counted);
+
+  test.each<[Unit, number, Band | undefined, string]>([
+    ['kt', 155, 5, 'Counted right: 150 kt to 160 kt'],
+    ['kt', 155, { plus: 5, minus: 0 }, 'Counted right: 155 kt to 160 kt'],
+    ['EPR', 1.08, 0.01, 'Counted right: 1.07 EPR to 1.09 EPR'],
+    ['°C', -3, 2, 'Counted right: −5 °C to −1 °C'],
+    ['°', 16.5, 0.5, 'Counted right: 16° to 17°'],
+  ])('%s %d within %j: %s', (unit, value, accept, words) => {
+    const all = limit(value, unit, 'about', { accept });
+    expect(countedOf(all, value)).toBe(words);
+    // The verdict on a wrong answer says it too: what would have counted.
+    expect(countedOf(all, value + 30)).toBe(words);
+  });
+
+  test('nothing where the number alone counts; of two ends each; a direction across north', () => {
+    expect(given(limit(155, 'kt', 'exactly'), 155).detail.counted).toBeUndefined();
+    expect(
+      countedOf(limitDeck({ unit: 'kt', sense: 'from-to', from: 9, to: 17, accept: 1 } as Partial<Limit>), 9),
+    ).toBe('Counted right: 8 kt to 10 kt; 16 kt to 18 kt');
+    expect(countedOf(limit(2, '°', 'about', { accept: 5, show: 'direction' }), 2)).toBe('Counted right: 357° to 007°');
+  });
+
+  test('the ends that are said are right, what lies beyond them is wrong', () => {
+    for (const [value, accept] of [
+      [155, 5],
+      [154.6, 2],
+      [10, 1.5],
+    ] as const) {
+      const all = limit(value, 'kt', 'about', { accept });
+      const [low, high] = [...(countedOf(all, value) ?? '').matchAll(/(\d+) kt/g)].map(([, n]) => Number(n)) as [
+        number,
+        number,
+      ];
+      for (const end of [low, high]) expect(given(all, end).mark).toBe('right');
+      for (const beyond of [low - 1, high + 1]) expect(given(all, beyond).mark).toBe('wrong');
+    }
+  });
+});
+
+describe('the key for a sign', () => {
+  const signedOf = (limits: readonly object[], id = 'a') => {
+    const all = resolved({ limits: limits.map((one) => ({ ask: 'How much?', sense: 'exactly', ...one })) as never });
+    return drawnLimit(
+      all,
+      offerFor(all, 'limit', ({ about }) => about.thing === id),
+    ).fields.map(({ signed }) => signed);
+  };
+
+  test('is there for temperatures, and for a unit of which some limit of the deck is negative', () => {
+    expect(signedOf([{ id: 'a', unit: 'kt', value: 250 }])).toEqual([undefined]);
+    expect(signedOf([{ id: 'a', unit: '°C', value: 30 }])).toEqual([true]);
+    const low = { id: 'b', unit: '°', value: -4 };
+    expect(signedOf([{ id: 'a', unit: '°', value: 10 }, low])).toEqual([true]);
+    expect(signedOf([{ id: 'a', unit: '°', value: 10 }, low], 'b')).toEqual([true]);
+    expect(signedOf([{ id: 'a', unit: 'kt', value: 10 }, low])).toEqual([undefined]);
+  });
+});

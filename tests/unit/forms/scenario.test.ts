@@ -356,3 +356,41 @@ test('the same seed draws the same; many seeds draw many', () => {
   expect(drawnScenario(all, offer, 9)).toEqual(drawnScenario(all, offer, 9));
   expect(new Set(SEEDS.map((s) => JSON.stringify(drawnScenario(all, offer, s).drawn))).size).toBeGreaterThan(15);
 });
+
+describe('what the verdict and the field say beside the answer', () => {
+  test('of two options that are right that either is; of one nothing', () => {
+    const counted = (rule: string) => {
+      const offer = ruleOffer(rule);
+      const shown = draw(all, offer, 1) as ScenarioShown;
+      return shown.choices.map(({ id: choice }) => answerDetail(mark(all, offer, shown, { choice })).counted);
+    };
+    expect(new Set(counted('normal'))).toEqual(new Set(['Either is right']));
+    expect(new Set(counted('strong'))).toEqual(new Set([undefined]));
+  });
+
+  test('of a computed number between which it counts: whole numbers that do', () => {
+    for (const seed of SEEDS) {
+      const offer = numberOffer();
+      const shown = draw(all, offer, seed) as ScenarioShown;
+      const right = Math.abs(across(...windOf(shown)));
+      const { counted } = answerDetail(typed(all, offer, shown, right));
+      const [low, high] = [...(plain(counted) ?? '').matchAll(/(\d+) kt/g)].map(([, n]) => Number(n)) as [number, number];
+      expect([low, high]).toEqual([Math.ceil(right - 2 - 1e-9), Math.floor(right + 2 + 1e-9)]);
+      for (const end of [low, high]) expect(typed(all, offer, shown, end).flawed).toBe(false);
+    }
+  });
+
+  test('a sign where the number is negative in some draws', () => {
+    const signed = (number: string, unit = 'kt') => {
+      const from = scenarioDeck({
+        ...stick,
+        asks: [{ id: 'n', ask: 'N?', number, unit }],
+      } as unknown as Partial<Scenario>);
+      const offer = numberOffer(from);
+      return SEEDS.slice(0, 5).map((seed) => (draw(from, offer, seed) as ScenarioShown).fields[0]?.signed);
+    };
+    expect(new Set(signed('cross'))).toEqual(new Set([undefined]));
+    expect(new Set(signed('headwind(windDir, windSpeed, runway)'))).toEqual(new Set([true]));
+    expect(new Set(signed('cross', '°C'))).toEqual(new Set([true]));
+  });
+});

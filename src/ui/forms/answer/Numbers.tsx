@@ -66,7 +66,7 @@ function Field(props: {
   readonly onText: (text: string) => void;
 }) {
   const { id, field, alone, text, disabled, onText } = props;
-  const { unit, show, sense, reference } = field;
+  const { unit, show, sense, reference, signed } = field;
   const read = readNumber(text, unit, show);
   const unread = !read.ok && read.code !== 'empty';
   const negative = /^\s*[-\u2212]/.test(text);
@@ -97,7 +97,7 @@ function Field(props: {
         <span id={`${id}-unit`} class="unit">
           {behind}
         </span>
-        {show === undefined && (
+        {signed === true && (
           <button
             type="button"
             aria-label="Minus"

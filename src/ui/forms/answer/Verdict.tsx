@@ -30,6 +30,11 @@ export function AnswerVerdict(
             You gave <Text text={detail.given} />
           </p>
         )}
+        {detail.counted !== undefined && (
+          <p class="small soft">
+            <Text text={detail.counted} />
+          </p>
+        )}
       </div>
       {!right && detail.given !== '' && (
         <p class="given-answer">
