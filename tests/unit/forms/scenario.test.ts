@@ -374,7 +374,10 @@ describe('what the verdict and the field say beside the answer', () => {
       const shown = draw(all, offer, seed) as ScenarioShown;
       const right = Math.abs(across(...windOf(shown)));
       const { counted } = answerDetail(typed(all, offer, shown, right));
-      const [low, high] = [...(plain(counted) ?? '').matchAll(/(\d+) kt/g)].map(([, n]) => Number(n)) as [number, number];
+      const [low, high] = [...(plain(counted) ?? '').matchAll(/(\d+) kt/g)].map(([, n]) => Number(n)) as [
+        number,
+        number,
+      ];
       expect([low, high]).toEqual([Math.ceil(right - 2 - 1e-9), Math.floor(right + 2 + 1e-9)]);
       for (const end of [low, high]) expect(typed(all, offer, shown, end).flawed).toBe(false);
     }
