@@ -113,6 +113,18 @@ test('every screen, light and dark', async () => {
   while ((await (await asks()).jsonValue()) === 'yes') await press(page, "Don't know");
   await page.getByRole('button', { name: 'Query this question' }).first().waitFor();
   await sound(page, 'rehearsal, verdicts');
+  await press(page, 'Query this question');
+  await page.getByLabel('What is wrong with this question?').fill('Two are right');
+  expect(await page.locator('button.main').allInnerTexts()).toEqual(['Query it']);
+  await sound(page, 'rehearsal, query');
+  await press(page, 'Never mind');
+  expect(await page.locator('button.main').allInnerTexts()).toEqual(['Done']);
+  // What was typed is there again.
+  await press(page, 'Query this question');
+  expect(await page.getByLabel('What is wrong with this question?').inputValue()).toBe('Two are right');
+  await press(page, 'Query it');
+  await page.getByText('Taken back: this answer does not count.').waitFor();
+  expect(await page.locator('button.main').allInnerTexts()).toEqual(['Done']);
   for (const [place, title] of [
     ['last-look', 'Last look'],
     ['decks', 'Decks'],

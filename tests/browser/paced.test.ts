@@ -120,6 +120,21 @@ test('untimed it waits for each own step; nothing known, every own step is told,
   );
   expect(broken).toBe(0);
   const before = await figures();
+  // With letters twice as large the buttons lie over no figure.
+  const letters = async (size: string) => {
+    await press(page, 'Pause');
+    await page.evaluate((px) => {
+      document.documentElement.style.fontSize = px;
+    }, size);
+    await page.locator('.foot').getByRole('button', { name: 'Go on' }).tap();
+    await unknown.waitFor();
+  };
+  await letters('36px');
+  const [figure, bar] = await page.evaluate(() =>
+    ['.paced-figures', '.foot'].map((one) => document.querySelector(one)?.getBoundingClientRect().toJSON()),
+  );
+  expect(figure.bottom).toBeLessThanOrEqual(bar.top);
+  await letters('');
   await page.waitForTimeout(600);
   expect(await figures()).toEqual(before);
   const size = page.viewportSize();

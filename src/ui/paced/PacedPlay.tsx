@@ -1,5 +1,5 @@
 import type { ReadonlySignal } from '@preact/signals';
-import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import type { PacedStart } from '../../drill/paced.ts';
 import { crewLabel } from '../../forms/run/extras.ts';
 import { DEFAULT_CREW } from '../../model/deck.ts';
@@ -253,6 +253,11 @@ function Thumb(props: { readonly run: PacedRun; readonly untimed: boolean; reado
   const group = useRef<HTMLFieldSetElement>(null);
   // Number keys work while the focus is here: it is from the start.
   useEffect(() => group.current?.focus({ preventScroll: true }), []);
+  // Letters so large that the buttons would lie over the figures: they stand below them.
+  useLayoutEffect(() => {
+    const foot = group.current?.parentElement;
+    foot?.classList.toggle('below', foot.clientHeight > (3 * innerHeight) / 4);
+  });
   if (run.paused.value)
     return (
       <div class="bar">
