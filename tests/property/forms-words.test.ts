@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { at } from '../../scripts/lib/paths.mjs';
-import { matchWords } from '../../src/forms/words/match.ts';
+import { areAlike, matchWords } from '../../src/forms/words/match.ts';
 import type { Deck, Node, Step } from '../../src/model/deck.ts';
 
 /*
@@ -177,6 +177,38 @@ describe('any text', () => {
         if (matched.right) expect([matched.missing, matched.extra, matched.other]).toEqual([[], [], undefined]);
       }),
     );
+  });
+
+  test('two texts are alike where either is right for the other', () => {
+    // The second is the first with one sign left out, put in or exchanged, or another one.
+    const pair = fc.oneof(
+      fc.tuple(text, text),
+      fc.tuple(text, fc.nat(), fc.constantFrom('', 'e', 'x', ' ')).map(([one, at, sign]): [string, string] => {
+        const i = at % (one.length + 1);
+        return [one, one.slice(0, i) + sign + one.slice(i + (at % 2))];
+      }),
+      fc
+        .tuple(
+          fc.constantFrom(...decks.flatMap(({ spoken }) => othersOf(spoken))),
+          fc.nat(),
+          fc.constantFrom('', 'e', 'x'),
+        )
+        .map(([one, at, sign]): [string, string] => {
+          const i = at % (one.length + 1);
+          return [one, one.slice(0, i) + sign + one.slice(i + (at % 2))];
+        }),
+    );
+    let alike = 0;
+    fc.assert(
+      fc.property(pair, ([a, b]) => {
+        const either = matchWords(a, b, [], []).right || matchWords(b, a, [], []).right;
+        expect(areAlike(a, b), `${a} | ${b}`).toBe(either);
+        if (either) alike += 1;
+      }),
+      { numRuns: 600, seed: 20_261_126 },
+    );
+    expect(alike).toBeGreaterThan(50);
+    expect(alike).toBeLessThan(550);
   });
 
   test('a callout of forty words and an answer without end are compared to their end', () => {

@@ -42,6 +42,8 @@ export const oneSpelling = (word: string): string =>
  * the ACM 7(3), 1964. Letters are code points.
  */
 export function isOneApart(a: string, b: string): boolean {
+  // A code point is one unit or two.
+  if (Math.abs(a.length - b.length) > 2) return false;
   const [short, long] = [[...a], [...b]].sort((x, y) => x.length - y.length) as [string[], string[]];
   if (a === b || long.length - short.length > 1) return false;
   let i = 0;
