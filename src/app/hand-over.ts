@@ -1,3 +1,4 @@
+import type { Place } from '../model/second-device.ts';
 import { download } from './save-text.ts';
 
 /** A deck, or a report, leaves the device as a file. */
@@ -16,6 +17,16 @@ export const handing = {
       if (error instanceof DOMException && error.name === 'AbortError') return false;
       throw error;
     }
+  },
+  /**
+   * Puts it in a folder of this app's server (WebDAV); never over a file that is there, unless it is the same.
+   * @throws FolderProblem, and where the code for it cannot be had
+   */
+  drop: async ({ address, login }: Place, name: string, text: string): Promise<'put' | 'same' | 'other'> => {
+    const { folderAddress, webdav } = await import('../sync/webdav.ts');
+    const folder = webdav(folderAddress(address, location.href), login);
+    if ((await folder.put(name, new TextEncoder().encode(text))) === 'put') return 'put';
+    return new TextDecoder().decode(await folder.get(name)) === text ? 'same' : 'other';
   },
   /** @throws where the browser forbids it */
   copy: (text: string): Promise<void> => navigator.clipboard.writeText(text),

@@ -11,7 +11,7 @@ import type { Assignment, ReadAssignment } from '../model/assignment.ts';
 import type { Deck } from '../model/deck.ts';
 import type { Store } from '../model/ports.ts';
 import type { Report } from '../model/report.ts';
-import type { SecondDevice } from '../model/second-device.ts';
+import type { Place, SecondDevice } from '../model/second-device.ts';
 import type { Fingerprint, SignatureFound, Signer } from '../model/signing.ts';
 import type { FactsData } from './models/facts.ts';
 
@@ -87,6 +87,11 @@ export interface Handing {
   canShare(): boolean;
   /** @returns false when it was called off */
   share(name: string, text: string): Promise<boolean>;
+  /**
+   * Puts it in a folder of the app's own server, never over another file.
+   * @throws with words for people where it cannot
+   */
+  drop(place: Place, name: string, text: string): Promise<'put' | 'same' | 'other'>;
   /** To the clipboard. */
   copy(text: string): Promise<void>;
   /** Address that opens the app with the deck that lies at an https address. */

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import validate from 'xapi-validation';
 import { makeDeviceKey, signReport } from '../../src/exchange/report-sign.ts';
 import type { Report } from '../../src/model/report.ts';
-import { firstMinutes, heading, MERROW, press } from '../helpers/app.ts';
+import { firstMinutes, heading, MERROW, press, unfold } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { bigClass, classOf } from '../helpers/class-reports.ts';
 import { fileOf } from '../helpers/plain-report.ts';
@@ -277,6 +277,7 @@ test('in the app it is reached from the settings and the Workshop, without a dec
     await device.page.getByRole('heading', { level: 1 }).waitFor();
   }
   expect(await loaded()).toEqual([]);
+  await unfold(device.page, 'For instructors');
   await press(device.page, 'Class table');
   await device.page.getByText('who will forget what').waitFor();
   expect((await loaded()).length).toBeGreaterThan(0);

@@ -103,7 +103,10 @@ test('untimed it waits for each own step; nothing known, every own step is told,
   expect(boxes).toHaveLength(6);
   expect(new Set(boxes.map(({ left, right }) => `${left} ${right}`)).size).toBe(1);
   expect(Math.min(...boxes.map(({ height }) => height))).toBeGreaterThanOrEqual(44);
-  const numbers = await page.locator('.paced-buttons .margin').evaluateAll((all) => all.map((one) => one.clientWidth));
+  const numbers = await page
+    .locator('.paced-buttons .paced-key')
+    .evaluateAll((all) => all.map((one) => one.clientWidth));
+  expect(numbers).toHaveLength(6);
   expect(Math.max(...numbers)).toBeLessThanOrEqual(44);
   const broken = await buttons.evaluateAll(
     (all) =>

@@ -263,6 +263,9 @@ test('the practice record: on paper, with a blank for the name, and who decides'
 
 test('each leads back to where one came from', async () => {
   const { page } = browser;
+  await page.goto(`${inject('baseUrl')}#/settings`);
+  await expect.poll(() => heading(page)).toBe('Settings');
+  await unfold(page, 'Invented aeroplane');
   await press(page, 'Progress report');
   await expect.poll(() => heading(page)).toBe('Progress report');
   await page.getByRole('heading', { name: 'About you' }).waitFor();

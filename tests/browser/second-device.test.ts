@@ -1,8 +1,9 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { type Apache, startApache } from '../helpers/apache.ts';
+import { openReport } from '../../src/exchange/report.ts';
+import { type Apache, PASSWORD, startApache, USER } from '../helpers/apache.ts';
 import { answer, firstMinutes, heading, inDatabase, logLines, press, shown, unfold, WIND } from '../helpers/app.ts';
 import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
 import { type InFront, inFront } from '../helpers/in-front.ts';
@@ -107,12 +108,56 @@ test('two devices answer apart, share a folder under a passphrase, and both have
   await one.goto(`${front.url}#/date`);
   await one.getByLabel('Check date').fill('2026-12-20');
   await press(one, /^(Begin|Keep|Store|Set|Save|Use)/);
+  // It leads on once the date is stored.
+  await expect.poll(() => new URL(one.url()).hash).not.toBe('#/date');
   await settings(one);
   await press(one, 'Exchange now');
   await expect.poll(() => told(one)).toMatch(/Went out: [1-9]/);
   await two.goto(front.url);
   await two.reload();
   await expect.poll(() => log(two)).toEqual(await log(one));
+});
+
+test('a progress report is put in a folder of the instructor, and never over another file', async () => {
+  const { page } = phone;
+  await page.goto(`${front.url}#/report`);
+  await expect.poll(() => heading(page)).toBe('Progress report');
+  await page.getByLabel('What you call yourself in it').fill('Cadet 7');
+  await press(page, 'Make the report');
+  await page.getByText(/^Report number 1 is made$/).waitFor();
+  await page.getByText("Put it in your instructor's folder").tap();
+  await sound(page, 'report, into a folder');
+  const type = (label: string, text: string) => page.getByLabel(label).fill(text);
+  const put = async (words: RegExp) => {
+    await press(page, 'Put it there');
+    await page.getByText(words).waitFor();
+  };
+  await type('Address of the folder', 'https://elsewhere.example/reports/');
+  await put(/^The folder must be on the server that this app comes from/);
+  await type('Address of the folder', '/open/none');
+  await put(/^There is no such folder on the server\.$/);
+  await type('Address of the folder', '/closed/');
+  await type('User, if the folder asks for one', USER);
+  await type('Password, not kept', 'a wrong one');
+  await put(/^The server does not accept this user and password\.$/);
+  await type('Password, not kept', PASSWORD);
+  await put(/^It lies in the folder\.$/);
+  const files = readdirSync(join(apache.files, 'closed'));
+  const name = files.find((one) => one.endsWith('.report.txt')) ?? '';
+  expect(name).toMatch(/^Cadet-7-\d{4}-\d\d-\d\d-1\.report\.txt$/);
+  const text = readFileSync(join(apache.files, 'closed', name), 'utf8');
+  const opened = await openReport(text);
+  expect(opened.ok && opened.value.report).toMatchObject({ trainee: 'Cadet 7', n: 1 });
+  await put(/^It lies in the folder already\.$/);
+  writeFileSync(join(apache.files, 'closed', name), 'of somebody else');
+  await put(/^Another file of this name lies in the folder/);
+  expect(readFileSync(join(apache.files, 'closed', name), 'utf8')).toBe('of somebody else');
+  // The address is there again, the password is not.
+  await page.reload();
+  await press(page, 'Make the report');
+  await page.getByText("Put it in your instructor's folder").tap();
+  await expect.poll(() => page.getByLabel('Address of the folder').inputValue()).toBe('/closed/');
+  expect(await page.getByLabel('User, if the folder asks for one').inputValue()).toBe('');
 });
 
 test('the service worker keeps nothing of the folder', async () => {

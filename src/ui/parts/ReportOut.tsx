@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Handing } from '../device.ts';
 import type { Learner } from '../models/learner.ts';
+import { ReportDrop } from './ReportDrop.tsx';
 
 /** A report that is made, and not yet out of hand. */
 export interface MadeReport {
@@ -9,7 +10,7 @@ export interface MadeReport {
   readonly n: number;
 }
 
-/** Ways for a report to leave: other apps, a file, a mail that it is attached to by hand. */
+/** Ways for a report to leave: other apps, a file, a mail that it is attached to by hand, a folder. */
 export function ReportOut(props: { readonly learner: Learner; readonly made: MadeReport }) {
   const { learner, made } = props;
   const [handing, setHanding] = useState<Handing | null>(null);
@@ -58,6 +59,7 @@ export function ReportOut(props: { readonly learner: Learner; readonly made: Mad
         A mail that an app begins carries no file: save the report first, then attach it. Send it as it is; a report
         that was changed is not taken.
       </p>
+      <ReportDrop learner={learner} made={made} handing={handing} onSaid={setSaid} />
       <p role="status">{said}</p>
     </section>
   );

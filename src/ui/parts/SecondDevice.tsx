@@ -3,6 +3,7 @@ import type { FolderFault, FolderFound, Place, SecondDeviceState } from '../../m
 import type { Learner } from '../models/learner.ts';
 import { exchange, exchangedWords, followExchanges, secondDeviceOf } from '../models/second-device.ts';
 import { dayWords } from '../words.ts';
+import { Field } from './Field.tsx';
 import { Fold } from './Later.tsx';
 
 /** What a task leaves to be said. */
@@ -262,31 +263,5 @@ function InUse(props: Shared & { readonly state: SecondDeviceState; readonly tol
         </div>
       )}
     </form>
-  );
-}
-
-function Field(props: {
-  readonly label: string;
-  readonly value: string;
-  readonly onInput: (value: string) => void;
-  readonly type?: 'password';
-  readonly placeholder?: string;
-  readonly autocomplete?: 'username' | 'current-password' | 'off';
-}) {
-  const { label, value, onInput, type, placeholder, autocomplete = 'off' } = props;
-  const same = { value, autocomplete, autocapitalize: 'none', spellcheck: false } as const;
-  const put = (event: { readonly currentTarget: HTMLInputElement }) => onInput(event.currentTarget.value);
-  if (type === 'password')
-    return (
-      <label class="field">
-        {label}
-        <input type="password" {...same} onInput={put} />
-      </label>
-    );
-  return (
-    <label class="field">
-      {label}
-      <input type="text" {...same} placeholder={placeholder} onInput={put} />
-    </label>
   );
 }
