@@ -7,6 +7,7 @@ import type { PacedGiven, PacedShown } from '../../model/form.ts';
 import { dayValueWords } from '../../subjects/limit/words.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 import type { Learner } from '../models/learner.ts';
+import { Text } from '../parts/Text.tsx';
 import { createPacedRun, type PacedRun } from './run-model.ts';
 import type { Voice } from './voice.ts';
 
@@ -109,7 +110,11 @@ function Scene(props: { readonly shown: PacedShown; readonly posts: readonly str
         Six buttons stand at the foot; not all of their steps are yours, and not all are due.
         <span class="with-keys"> Keys 1 to 6 do the same.</span>
       </p>
-      {posts.length > 0 && <p class="soft">{posts.join(', ')}: named by post, and played for you in either seat.</p>}
+      {posts.length > 0 && (
+        <p class="soft">
+          <Text text={posts.join(', ')} />: named by post, and played for you in either seat.
+        </p>
+      )}
     </>
   );
 }
