@@ -94,7 +94,10 @@ const timedOf = (resolved: Resolved, memory: Memory): readonly DeckOffer[] => {
 };
 
 /** Study day of the check that an item is for; null without one, or where the item goes before. */
-export const checkDayOf = ({ checkDay, ownCheckDays, leaving }: World, item: Item): number | null => {
+export const checkDayOf = (
+  { checkDay, ownCheckDays, leaving }: Pick<World, 'checkDay' | 'ownCheckDays' | 'leaving'>,
+  item: Item,
+): number | null => {
   const { key, deck, group, groupKind } = item;
   if (leaving?.has(key)) return null;
   return (groupKind === 'procedure' ? ownCheckDays?.get(`${deck}#${group}`) : undefined) ?? checkDay;

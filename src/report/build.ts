@@ -1,5 +1,6 @@
 import type { Confusion } from '../drill/confusions.ts';
 import type { DeckTally, ItemTally } from '../drill/tally.ts';
+import { checkDayOf } from '../drill/world.ts';
 import { isoOfDay } from '../lib/date-words.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
@@ -102,15 +103,16 @@ const deckOf = (source: DeckSource, of: ReportSource): ReportDeck => {
 };
 
 const itemOf = (
-  { key, deck, group, groupKind }: Item,
+  item: Item,
   { verdicts, sureWrong, voids, last }: ItemTally,
   { memory, day, checkDay, ownCheckDays, leftOut }: ReportSource,
 ): ReportItem => {
+  const { key } = item;
   const known = memory.items.get(key);
   const on = (when: number) => (known === undefined ? null : rounded(recallChance(known, when, memory.model)));
   const isAhead = checkDay !== null && checkDay >= day;
-  const named = isAhead && groupKind === 'procedure' ? ownCheckDays?.get(`${deck}#${group}`) : undefined;
-  const own = named !== undefined && named >= day && named < (checkDay as number) ? named : undefined;
+  const named = isAhead ? checkDayOf({ checkDay, ...(ownCheckDays && { ownCheckDays }) }, item) : null;
+  const own = named !== null && named >= day && named < (checkDay as number) ? named : undefined;
   return {
     key,
     now: on(day),

@@ -10,7 +10,7 @@ import {
 import type { Draft, Session } from '../../drill/types.ts';
 import { walkOf } from '../../drill/walk.ts';
 import type { Reading } from '../../drill/walk-pictures.ts';
-import { itemsOf, type World } from '../../drill/world.ts';
+import type { World } from '../../drill/world.ts';
 import { readStored } from '../../log/line.ts';
 import { compareOrder, orderOf } from '../../log/order.ts';
 import type { Nature } from '../../model/deck.ts';
@@ -108,23 +108,18 @@ export const createDrillModel = async (
     // Time may have been added to it meanwhile.
     return take(session.value === now ? worked : work(session.value ?? now));
   };
-  /** Visible time since it was last counted, s. */
-  const passed = (): number => {
-    if (since === null) return 0;
+  /** Counts the visible time since it was last counted, without a drawing of its own: a tap would wait for it. */
+  const withTime = (): ((now: Session, world: World) => Session) => {
     const now = device.elapsed();
-    const seconds = Math.min(MOST_PAUSE, (now - since) / 1000);
-    since = now;
-    return seconds;
+    const seconds = since === null ? 0 : Math.min(MOST_PAUSE, (now - since) / 1000);
+    if (since !== null) since = now;
+    return (was, world) => reduce(was, { k: 'time', seconds }, world).session;
   };
   const passTime = (): void => {
-    const seconds = passed();
-    if (seconds > 0 && session.value !== null && session.value.now.kind !== 'done') act({ k: 'time', seconds });
-  };
-  /** As `passTime`, without a drawing of its own: a tap would wait for it. */
-  const withTime = (): ((now: Session) => Session) => {
-    const seconds = passed();
-    return (now) =>
-      seconds > 0 && now.now.kind !== 'done' ? reduce(now, { k: 'time', seconds }, worldOf(now.course)).session : now;
+    const timed = withTime();
+    const was = session.value;
+    const next = was && timed(was, worldOf(was.course));
+    if (next !== null && next !== was) keep(next);
   };
   /** Until it is stored nothing goes on. */
   const whileBusy = async (work: () => Promise<void>): Promise<void> => {
@@ -245,13 +240,16 @@ export const createDrillModel = async (
       whileBusy(async () => {
         const timed = withTime();
         const before = session.value;
-        const now = before === null ? undefined : timed(before).now;
+        const now = before && timed(before, worldOf(before.course)).now;
         if (now?.kind !== 'ask') return;
         gone.value = null;
         const given: Given | null = sure === null ? null : givenOf(now.shown, now.draft);
         if (sure !== null && given === null) return;
         const said: DrillEvent = { k: 'answer', given, sure, unsure, ms: now.elapsed };
-        const entry = await inTurns((was) => reduce(timed(was), said, worldOf(was.course)));
+        const entry = await inTurns((was) => {
+          const world = worldOf(was.course);
+          return reduce(timed(was, world), said, world);
+        });
         if (entry === undefined) return;
         await pause();
         const written = await learner.append(entry);
@@ -262,12 +260,13 @@ export const createDrillModel = async (
       isGoingOn = true;
       try {
         const timed = withTime();
-        const work = (now: Session) => reduce(timed(now), { k: 'next' }, worldOf(now.course));
         const was = session.value;
         if (was === null) return;
+        const work = (now: Session, world: World) => reduce(timed(now, world), { k: 'next' }, world);
+        const world = worldOf(was.course);
         // In turns the tap's own drawing comes first, and the question waits for the one behind it.
-        if (itemsOf(worldOf(was.course).decks).length <= atOnce) take(work(was));
-        else await inTurns(work);
+        if (world.decks.reduce((count, { items }) => count + items.size, 0) <= atOnce) take(work(was, world));
+        else await inTurns((now) => work(now, worldOf(now.course)));
       } finally {
         isGoingOn = false;
       }

@@ -67,11 +67,7 @@ export function WalkText(props: {
     hides !== undefined && parts.includes(hides) ? ' veiled' : '';
   const reasons = (
     <>
-      <Reasons
-        {...(line.why !== undefined && { why: line.why })}
-        {...(line.slip !== undefined && { slip: line.slip })}
-        class={veil('steps', 'rest', 'answers')}
-      />
+      <Reasons of={line} class={veil('steps', 'rest', 'answers')} />
       {line.source !== undefined && <p class={`small soft${veil('answers')}`}>{line.source}</p>}
     </>
   );
@@ -104,7 +100,7 @@ export function WalkText(props: {
         )}
         {line.where !== undefined && <span class="small soft where"> {line.where}</span>}
       </p>
-      {line.answers.map(({ given, answer, pitch, why, slip }) => (
+      {line.answers.map(({ given, answer, pitch, ...reason }) => (
         <div key={`${given} ${answer}`}>
           <p class="answer">
             {given !== '' && <span class="small soft">{given}: </span>}
@@ -115,7 +111,7 @@ export function WalkText(props: {
               <PitchPicture degrees={pitch} words={answer} />
             </div>
           )}
-          <Reasons {...(why !== undefined && { why })} {...(slip !== undefined && { slip })} class={veil('answers')} />
+          <Reasons of={reason} class={veil('answers')} />
         </div>
       ))}
       {line.value !== undefined && (
@@ -140,18 +136,19 @@ const reasonWords = ({ why, slip }: WalkLine): string =>
     .join(', ')
     .replace(/^./, (first) => first.toUpperCase());
 
-function Reasons(props: { readonly why?: string; readonly slip?: string; readonly class: string }) {
+function Reasons(props: { readonly of: Pick<WalkLine, 'why' | 'slip'>; readonly class: string }) {
+  const { why, slip } = props.of;
   return (
     <>
-      {props.why !== undefined && (
+      {why !== undefined && (
         <p class={`small${props.class}`}>
-          <Text text={props.why} />
+          <Text text={why} />
         </p>
       )}
-      {props.slip !== undefined && (
+      {slip !== undefined && (
         <p class={`small${props.class}`}>
           <span class="soft">Usual slip: </span>
-          <Text text={props.slip} />
+          <Text text={slip} />
         </p>
       )}
     </>
