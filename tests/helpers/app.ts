@@ -71,7 +71,9 @@ export const shown = async (page: Page): Promise<Put> => {
 
 /** Answers something, right or wrong, and says how sure; stops at the verdict. */
 export const answer = async (page: Page, sure: 'Sure' | 'Not sure' | "Don't know" = 'Sure'): Promise<Put> => {
-  const put = await shown(page);
+  let put = await shown(page);
+  // A tap on Next is given before its click has come: the verdict may still stand for a moment.
+  while (put === 'verdict') put = await shown(page);
   if (sure !== "Don't know") {
     if (put === 'run') {
       const rows = page.locator('.run-row');
