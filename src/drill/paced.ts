@@ -3,7 +3,7 @@ import { crewLabel } from '../forms/run/extras.ts';
 import { headwind as headwindOf } from '../formula/flight.ts';
 import { below, seeded } from '../lib/random.ts';
 import type { Memory } from '../memory/types.ts';
-import type { CrewMember, Id, Paced, Step } from '../model/deck.ts';
+import type { CrewMember, Id, Paced, PacedAeroplane, PacedFailure, Step } from '../model/deck.ts';
 import { isTable } from '../model/deck.ts';
 import type { Drawn, Offer, ScenarioShown } from '../model/form.ts';
 import type { PacedShown } from '../model/form-paced.ts';
@@ -14,6 +14,7 @@ import { pacedIn, planOf } from '../paced/plan.ts';
 import { dayWords, fillWith, placesIn } from '../subjects/fill.ts';
 import { isTrue, namesIn, parseFormula } from '../subjects/formulas.ts';
 import { dayValueWords } from '../subjects/limit/words.ts';
+import { forceLeft, KNOT } from '../subjects/paced/force.ts';
 import { drawCircumstances, situationIds } from '../subjects/procedure/situations.ts';
 import { asksOrder } from '../subjects/procedure/words.ts';
 import type { Resolved, ResolvedProcedure, Situation, View } from '../subjects/resolved.ts';
@@ -108,7 +109,6 @@ export function startPaced(resolved: Resolved, memory: Known, wish: PacedWish): 
   if (set === null) return null;
   const wind = paced.wind === undefined ? null : drawWind(resolved, view, paced, seeded(`${wish.seed} wind`));
   const v1 = set.drawn[paced.failure?.speed ?? ''];
-  const { from = 0, to = 0 } = paced.failure ?? {};
   const common = {
     form: 'paced' as const,
     title: paced.title,
@@ -117,7 +117,9 @@ export function startPaced(resolved: Resolved, memory: Known, wish: PacedWish): 
     seat: seat?.id ?? '',
     stretch: wish.stretch === 0 ? 0 : Math.min(10, Math.max(1, wish.stretch)),
     runs: set.runs,
-    ...(fails && typeof v1 === 'number' && { fails: Math.round(10 * (v1 + from + random() * (to - from))) / 10 }),
+    ...(fails &&
+      paced.failure !== undefined &&
+      typeof v1 === 'number' && { fails: failureSpeed(paced.aeroplane, paced.failure, v1, random()) }),
     headwind: wind === null ? 0 : headIn(wind),
     ...(wind !== null && { wind }),
   };
@@ -127,6 +129,28 @@ export function startPaced(resolved: Resolved, memory: Known, wish: PacedWish): 
   const scene = sceneOf(resolved, paced, procedures, set.drawn, wind);
   const buttons = Math.min(MOST_BUTTONS, plan.expected.length + others.length);
   return { variant: view.id, plan, others, shown: { ...common, scene, buttons } };
+}
+
+/** s from a failure to the first action of the pilot (from memory: AC 25-7, accelerate-stop, takes at least one). */
+const RECOGNITION = 1;
+
+/**
+ * Speed at which an engine fails, kt to a tenth. None fails so close below V1 that V1 has come before anyone can act:
+ * there neither stop nor go is plainly right (14 CFR 25.107(a)(2): V1 is not less than VEF plus the speed gained while the
+ * pilot recognises the failure and reacts). Where the author leaves nothing else, it fails at V1.
+ * @param v1 kt
+ * @param share of what is left of the author's range, 0..1
+ */
+function failureSpeed(aeroplane: PacedAeroplane, { from, to }: PacedFailure, v1: number, share: number): number {
+  const force = forceLeft(aeroplane, v1, aeroplane.engines, 'ground');
+  const gained = (RECOGNITION * Math.max(0, force)) / aeroplane.mass / KNOT;
+  const below = { from, to: Math.min(to, -gained) };
+  const beyond = { from: Math.max(from, 0), to };
+  const [early, late] = [below, beyond].map((part) => part.to - part.from) as [number, number];
+  const at = share * (Math.max(0, early) + Math.max(0, late));
+  // Down: what is drawn below the gap is not rounded into it.
+  if (early >= 0 && (at < early || late < 0)) return Math.floor(10 * (v1 + from + at)) / 10;
+  return Math.round(10 * (v1 + (late < 0 ? 0 : beyond.from + at - Math.max(0, early)))) / 10;
 }
 
 /** One draw for all procedures together; of circumstances only those that were read. */

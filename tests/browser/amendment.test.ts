@@ -109,7 +109,7 @@ test('an amended deck: shown before and after it is taken, asked first, the old 
   await expect.poll(() => heading(page)).toBe('What was amended');
   await page.getByRole('heading', { name: /^Other answers/ }).waitFor();
   const said = await main(page);
-  expect(said).toContain('version 1.1.2 → 2.0.0');
+  expect(said).toContain('version 1.2.0 → 2.0.0');
   expect(said).toContain('The manual was revised: see its letter of changes.');
   expect(said).toMatch(/Was at most 55\skt/);
   expect(said).toMatch(/Now at most 65\skt/);

@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { firstMinutes, heading, logged, MERROW, press, unfold } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
+import { standing } from '../helpers/paced.ts';
 import { shoot } from '../helpers/shots.ts';
 import { sound } from '../helpers/sound.ts';
 
@@ -30,24 +31,6 @@ const look = (state: 'hidden' | 'visible') =>
     document.dispatchEvent(new Event('visibilitychange'));
   }, state);
 
-/** What of a run under way is out of sight, CSS px: beyond the window, beneath the buttons, or too narrow to be read. */
-const standing = () =>
-  page.evaluate(() => {
-    const box = (one: Element | null) => (one as Element).getBoundingClientRect();
-    const foot = box(document.querySelector('.foot'));
-    const buttons = [...document.querySelectorAll('.paced-buttons button')];
-    const lines = box(document.querySelector('.paced-lines'));
-    const beside = foot.left > 1;
-    return {
-      scrolls: document.documentElement.scrollHeight - document.documentElement.clientHeight,
-      buttons: buttons.length,
-      out: buttons.filter((one) => box(one).top < foot.top - 0.5 || box(one).bottom > innerHeight + 0.5).length,
-      least: Math.min(...buttons.flatMap((one) => [box(one).width, box(one).height])),
-      room: Math.min(...buttons.map((one) => box(one).right - box(one.lastElementChild).left)),
-      figures: box(document.querySelector('.paced-figures')).bottom <= (beside ? innerHeight : foot.top),
-      calls: (beside ? innerHeight : foot.top) - lines.top,
-    };
-  });
 const places = () =>
   page
     .locator('.paced-figures, .paced-runway, .paced-lines, .bar button')
@@ -144,7 +127,7 @@ test('untimed it waits for each own step; nothing known, every own step is told,
   if (size === null) throw new Error('a page without a size');
   for (const one of [size, { width: size.height, height: size.width }]) {
     await page.setViewportSize(one);
-    const found = await standing();
+    const found = await standing(page);
     await shoot(page, `paced-${one.width}`);
     const name = `${one.width} wide`;
     expect(found, name).toMatchObject({ scrolls: 0, buttons: 6, out: 0, figures: true });

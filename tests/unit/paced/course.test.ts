@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { pacedChoices, startPaced } from '../../../src/drill/paced.ts';
 import { act, advance, begin, due, givenOfCourse, giveUp, toNextCue } from '../../../src/paced/course.ts';
 import { knotsOf } from '../../../src/paced/motion.ts';
+import { forceLeft, KNOT } from '../../../src/subjects/paced/force.ts';
 import { DECK, markedAs, markedRun, played, procedureOf, readAll, runDeck, STEPS, startOf, timings } from './runs.ts';
 
 const all = runDeck();
@@ -162,6 +163,35 @@ describe('an engine fails', () => {
       right: 'stop',
       speed: detail.decision?.speed,
     });
+  });
+
+  test('none fails so close below V1 that it comes before a pilot can act (14 CFR 25.107(a)(2))', () => {
+    const deck = runDeck({ failure: { ...failure, from: -12, to: 6 } });
+    const { aeroplane } = startOf(deck).plan.paced;
+    const off = Array.from({ length: 200 }, (_, seed) => {
+      const { plan } = startOf(deck, { seed });
+      return (plan.fails ?? Number.NaN) - (plan.v1 ?? Number.NaN);
+    });
+    // What one second at full thrust gains there, kt.
+    const gained = forceLeft(aeroplane, 120, aeroplane.engines, 'ground') / aeroplane.mass / KNOT;
+    expect(gained).toBeGreaterThan(2);
+    const below = off.filter((kt) => kt < 0);
+    expect(Math.max(...below)).toBeLessThan(-0.9 * gained);
+    expect(Math.min(...below)).toBeLessThan(-11);
+    // Both sides by their share of what is left.
+    expect(below.length / off.length).toBeCloseTo((12 - gained) / (18 - gained), 1);
+    expect(Math.max(...off)).toBeGreaterThan(5);
+    expect(Math.max(...off)).toBeLessThanOrEqual(6);
+    // Where the author leaves nothing else.
+    for (const [from, to, at] of [
+      [-1, -0.5, 0],
+      [-1, 0, 0],
+      [-9, -9, -9],
+      [3, 3, 3],
+    ] as const) {
+      const { plan } = startOf(runDeck({ failure: { ...failure, from, to } }));
+      expect((plan.fails ?? 0) - (plan.v1 ?? 0)).toBeCloseTo(at, 6);
+    }
   });
 
   test('where the deck has a call at the failure, that ends it', () => {
