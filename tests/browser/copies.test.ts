@@ -1,5 +1,7 @@
 import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
+import { writeCopy } from '../../src/exchange/saved-copy.ts';
+import { toLine } from '../../src/log/line.ts';
 import { answer, firstMinutes, heading, logLines, press, WIND } from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { sound } from '../helpers/sound.ts';
@@ -59,4 +61,52 @@ test('a saved copy brings everything to another device; twice is once', async ()
 
   await press(other, 'Brief');
   await expect.poll(said).toContain('days to your check');
+});
+
+test('how far the joining of a long copy has come stands on the screen, and goes when it is done', async () => {
+  const ENTRIES = 20_000;
+  const other = second.page;
+  const before = (await logLines(other)).length;
+  await other.goto(`${inject('baseUrl')}#/settings`);
+  await other.getByText('Save a copy of everything').waitFor();
+  const lines = Array.from({ length: ENTRIES }, (_, n) =>
+    toLine({
+      v: 1,
+      id: `long.${n + 1}`,
+      app: 'test',
+      k: 'set',
+      key: 'minutes/real',
+      value: 10,
+      at: Date.UTC(2026, 0, 1) + n * 60_000,
+      off: 0,
+    }),
+  );
+  // What is drawn, not what was meant to be.
+  await other.evaluate(() => {
+    const seen: { share: number; choosing: boolean }[] = [];
+    const look = () => {
+      const bar = document.querySelector<HTMLProgressElement>('progress[aria-label="Joining the copy"]');
+      const file = document.querySelector<HTMLInputElement>('input[type=file]');
+      if (bar !== null) seen.push({ share: bar.value, choosing: file?.disabled === false });
+      requestAnimationFrame(look);
+    };
+    look();
+    Object.assign(window, { seen });
+  });
+  await other.locator('input[type=file]').setInputFiles({
+    name: 'long.txt',
+    mimeType: 'text/plain',
+    buffer: Buffer.from(writeCopy({ decks: [], lines }, { app: 'test', at: 0 })),
+  });
+  await other.getByText(`Taken in: ${ENTRIES} entries`).waitFor();
+  await other.getByText(`${before + ENTRIES} entries in the practice log`).waitFor();
+  const seen = await other.evaluate(() => (window as unknown as { seen: { share: number; choosing: boolean }[] }).seen);
+  const shares = seen.map(({ share }) => share);
+  expect(new Set(shares).size).toBeGreaterThan(3);
+  expect(shares).toEqual([...shares].sort((a, b) => a - b));
+  expect(Math.min(...shares)).toBeGreaterThanOrEqual(0);
+  expect(Math.max(...shares)).toBeLessThanOrEqual(1);
+  // No second file in the midst of the first.
+  expect(seen.some(({ choosing }) => choosing)).toBe(false);
+  expect(await other.locator('progress').count()).toBe(0);
 });

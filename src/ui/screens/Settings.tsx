@@ -42,7 +42,8 @@ export function Settings(props: { readonly learner: Learner }) {
           : 'This browser has no second place to keep them: save a copy now and then.',
       ]),
     );
-  }, [store]);
+    // Counted anew once a copy came in.
+  }, [store, busy]);
   const work = async (task: () => Promise<readonly string[]>) => {
     setBusy(true);
     setFailed('');
