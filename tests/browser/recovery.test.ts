@@ -75,6 +75,8 @@ test('where the journal is gone too the start is not a silent one', async () => 
   await press(page, 'I have read this');
   await expect.poll(() => page.locator('main').innerText()).toContain('has lost what was stored here');
   await sound(page, 'lost');
+  // What is to be done first stands out, and it alone.
+  expect(await page.locator('main .main').allInnerTexts()).toEqual(['Open a saved copy']);
   await press(page, 'Open a saved copy');
   expect(await heading(page)).toBe('Settings');
 });

@@ -27,6 +27,8 @@ export function Decks(props: { readonly learner: Learner }) {
     void take();
   };
   const first = here.length === 0;
+  // What was lost comes back before anything new is begun.
+  const isLost = learner.store.opened.status === 'lost';
   const more = (demos ?? [])
     .filter(({ id }) => !here.some((deck) => deck.id === id))
     .sort((a, b) => Number(b.file === BEGIN) - Number(a.file === BEGIN));
@@ -69,7 +71,7 @@ export function Decks(props: { readonly learner: Learner }) {
               <li key={demo.file}>
                 <button
                   type="button"
-                  class={`wide ${first && demo === more[0] ? 'main' : ''}`}
+                  class={`wide ${first && !isLost && demo === more[0] ? 'main' : ''}`}
                   onClick={() => open(() => takeDemo(learner, demo))}
                 >
                   {demo.title}
