@@ -1,6 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 
+/** First smaller gaps, then smaller letters, then lower rows. */
+const CLOSER = ['snug', 'dense', 'least'];
+
 /**
  * A screen's page: its heading takes the focus when it comes up, so that a screen reader starts there.
  * @param props.bar what stands at the thumb
@@ -29,9 +32,9 @@ export function Sheet(props: {
   useLayoutEffect(() => {
     if (!props.dense) return;
     const page = document.documentElement;
-    sheet.current?.classList.remove('snug', 'dense', 'over');
-    // First smaller gaps, then smaller letters; where that is not enough, without the line above the buttons.
-    for (const name of ['snug', 'dense', 'over'])
+    sheet.current?.classList.remove(...CLOSER, 'over');
+    // Where that is not enough, without the line above the buttons.
+    for (const name of [...CLOSER, 'over'])
       sheet.current?.classList.toggle(name, page.scrollHeight > page.clientHeight);
     // Letters so large that the bar would take a fifth of the screen from the rows: it stands below them.
     const foot = sheet.current?.nextElementSibling;

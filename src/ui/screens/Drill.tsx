@@ -7,6 +7,7 @@ import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { buzz, loadTouch } from '../models/touch.ts';
 import { Ask } from '../parts/Ask.tsx';
+import { AskedFrom } from '../parts/AskedFrom.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
 import { QueryBar, QueryField } from '../parts/QueryForm.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -51,10 +52,7 @@ function Drilling(props: { readonly learner: Learner; readonly drill: DrillModel
         Leave
       </a>
       <div class="whence">
-        <p class="soft">
-          {drill.nature.value === 'fictional' && <strong>Invented · </strong>}
-          {drill.about.value}
-        </p>
+        <AskedFrom invented={drill.nature.value === 'fictional'} title={drill.about.value} />
         <progress
           class="progress"
           max={session.seconds}

@@ -5,6 +5,7 @@ import { formUi, formUiNow } from '../forms/registry.ts';
 import type { Learner } from '../models/learner.ts';
 import { createRehearsalModel, type RehearsalModel } from '../models/rehearsal.ts';
 import { Ask } from '../parts/Ask.tsx';
+import { AskedFrom } from '../parts/AskedFrom.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { RehearsalChoice } from './RehearsalChoice.tsx';
@@ -69,10 +70,10 @@ function Asked(props: { readonly learner: Learner; readonly rehearsal: Rehearsal
         Leave
       </a>
       <div class="whence">
-        <p class="soft">
-          {model.practised.value?.stored.nature === 'fictional' && <strong>Invented · </strong>}
-          Rehearsal{seatWords(model)}
-        </p>
+        <AskedFrom
+          invented={model.practised.value?.stored.nature === 'fictional'}
+          title={`Rehearsal${seatWords(model)}`}
+        />
         <progress class="progress" max={questions.length} value={at} aria-label="Questions answered" />
       </div>
       <span class="number time soft">

@@ -8,6 +8,7 @@ import type { FormUi } from '../../../src/ui/forms/contract.ts';
 import { formUi } from '../../../src/ui/forms/registry.ts';
 import type { DrillModel } from '../../../src/ui/models/drill.ts';
 import { Ask } from '../../../src/ui/parts/Ask.tsx';
+import { AskedFrom } from '../../../src/ui/parts/AskedFrom.tsx';
 import { Sheet } from '../../../src/ui/parts/Sheet.tsx';
 import { Fate, VerdictBar } from '../../../src/ui/screens/drill-verdict.tsx';
 
@@ -48,9 +49,7 @@ const top = (
       Leave
     </a>
     <div class="whence">
-      <p class="soft">
-        <strong>Invented · </strong>A deck with a title of some length
-      </p>
+      <AskedFrom invented title="A deck with a title of some length" />
       <progress class="progress" max={10} value={3} aria-label="Time used" />
     </div>
     <span class="number time soft">3 of 10 min</span>
