@@ -23,7 +23,9 @@ export const handing = {
    * @throws FolderProblem, and where the code for it cannot be had
    */
   drop: async ({ address, login }: Place, name: string, text: string): Promise<'put' | 'same' | 'other'> => {
-    const { folderAddress, webdav } = await import('../sync/webdav.ts');
+    const { folderAddress, webdav } = await import('../sync/webdav.ts').catch(() => {
+      throw new Error('The part of the app that reaches a folder could not be loaded. Go online, then try again.');
+    });
     const folder = webdav(folderAddress(address, location.href), login);
     if ((await folder.put(name, new TextEncoder().encode(text))) === 'put') return 'put';
     return new TextDecoder().decode(await folder.get(name)) === text ? 'same' : 'other';
