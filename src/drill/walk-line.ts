@@ -27,14 +27,7 @@ export interface WalkLine extends Extras {
 }
 
 /** Values of the day and conditions by their labels: nothing is drawn where a thing is read. */
-export const wordsIn = ({ deck }: Resolved, text: string): string => {
-  // "V1 {v1} kt" is a label, its value and its unit; of a value that is not drawn the label is left.
-  const bare = (deck.day ?? []).reduce((said, { id, label, unit }) => {
-    const place = `{${id}}`;
-    return said.replaceAll(`${label} ${place}`, place).replaceAll(`${place} ${unit}`, place);
-  }, text);
-  return withLabels(deck, bare);
-};
+export const wordsIn = ({ deck }: Resolved, text: string): string => withLabels(deck, text);
 
 export const labelled = (resolved: Resolved, extras: { [K in keyof Extras]: Extras[K] | undefined }): Extras =>
   Object.fromEntries(

@@ -1,5 +1,6 @@
 import { crewLabel, extrasOf } from '../forms/run/extras.ts';
 import type { Procedure } from '../model/deck.ts';
+import { startsUndrawn } from '../subjects/fill.ts';
 import { formulaWords, opposite } from '../subjects/formula-words.ts';
 import { caseWords, pitchOf } from '../subjects/limit/words.ts';
 import type { Resolved, ResolvedLimit, ResolvedProcedure, View } from '../subjects/resolved.ts';
@@ -97,7 +98,9 @@ const procedureWalk = (
     title: procedure.title,
     scene: [
       ...partWords('Step', [...situation.steps.keys()].filter(isShown), situation.steps.length),
-      ...(procedure.starts === undefined ? [] : [fill(procedure.starts)]),
+      ...(procedure.starts === undefined
+        ? []
+        : [startsUndrawn(resolved.deck, procedure.starts)].filter((said) => said !== '')),
       ...calledWords(resolved, procedure, fill),
       ...circumstances(resolved, view, found, situation.id),
       ...named,

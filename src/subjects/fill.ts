@@ -43,15 +43,30 @@ export const fillWithUnits = (deck: Deck, drawn: Drawn, text: string): string =>
 };
 
 /**
- * With the labels of the day's values instead of numbers: "Passing V1". For lists and labels. Where the label stands
- * before its number already ("V1 {v1} kt") it is said once, without the unit.
+ * With the labels of the day's values instead of numbers: "Passing V1", "never below V2". For lists and labels. Where the
+ * label stands before its number already ("V1 {v1} kt") it is said once; its unit goes with the number.
  */
 export const withLabels = (deck: Deck, text: string): string => {
-  let out = text;
-  for (const { id, label, unit } of deck.day ?? [])
-    for (const said of [`${label} {${id}} ${unit}`, `${label} {${id}}`]) out = out.replaceAll(said, label);
+  const bare = (deck.day ?? []).reduce((said, { id, label, unit }) => {
+    const place = `{${id}}`;
+    return said.replaceAll(`${label} ${place}`, place).replaceAll(`${place} ${unit}`, place);
+  }, text);
   return fillWith(
-    out,
+    bare,
     (name) => deck.day?.find((d) => d.id === name)?.label ?? deck.conditions?.find((c) => c.id === name)?.label,
   );
+};
+
+/**
+ * What holds at the beginning, where nothing is drawn: clauses that only say a value of the day ("…, V1 {v1} kt") say
+ * nothing then, and go; elsewhere its label stands.
+ */
+export const startsUndrawn = (deck: Deck, text: string): string => {
+  const empty = new Set(
+    (deck.day ?? []).flatMap(({ id, label, unit }) => [`${label} {${id}} ${unit}`, `${label} {${id}}`]),
+  );
+  const clauses = text.split(/(?<=[.,;])\s+/);
+  const left = clauses.filter((clause) => !empty.has(clause.replace(/[.,;]$/, '')));
+  const said = withLabels(deck, left.join(' '));
+  return left.length < clauses.length ? said.replace(/[.,;]$/, '') : said;
 };

@@ -107,7 +107,7 @@ describe.each(files)('%s', (file) => {
     });
   });
 
-  test('no cue says the callout that is asked by it, and no callout the cue: such a one is asked by its number', () => {
+  test('no cue says the callout that is asked by it, and no callout the cue: such a one is asked by the call before it', () => {
     eachDrawn(all, 'cue', (offer, shown, where) => {
       const { way, about, choices } = shown as CueShown;
       const step = situationOf(all, offer).steps.find(({ step: { id } }) => id === offer.about.part?.[0])?.step;
@@ -115,7 +115,8 @@ describe.each(files)('%s', (file) => {
       if (step?.say === undefined || step.say === 'Stop') return;
       const right = choices.find(({ id }) => id === step.id)?.text ?? '';
       if (way === 'calls') expect(isSaidIn(step.say, about), where).toBe(false);
-      else if (isSaidIn(step.say, right)) expect(about, where).toMatch(/^Callout \d of \d in this procedure$/);
+      else if (isSaidIn(step.say, right))
+        expect(about, where).toMatch(/^The (?:first|only) callout in this procedure$|^The callout after “/);
     });
   });
 
@@ -130,7 +131,7 @@ describe.each(files)('%s', (file) => {
   });
 });
 
-test('the calls that their own cue says are asked by their number, and every cue is asked', () => {
+test('the calls that their own cue says are asked by the call before them, and every cue is asked', () => {
   const all = flownBy('merrow-takeoff.deck.json');
   const told = new Map<string, Set<string>>();
   eachDrawn(all, 'cue', (offer, shown) => {
@@ -138,8 +139,8 @@ test('the calls that their own cue says are asked by their number, and every cue
     const [id = ''] = offer.about.part ?? [];
     told.set(id, (told.get(id) ?? new Set()).add(`${way}: ${about}`));
   });
-  expect([...(told.get('ro-speed') ?? [])]).toEqual(['trigger: Callout 1 of 4 in this procedure']);
-  expect([...(told.get('ro-v1') ?? [])]).toEqual(['trigger: Callout 3 of 4 in this procedure']);
+  expect([...(told.get('ro-speed') ?? [])]).toEqual(['trigger: The first callout in this procedure']);
+  expect([...(told.get('ro-v1') ?? [])]).toEqual(['trigger: The callout after “Checked”']);
   expect([...(told.get('ro-rotate') ?? [])]).toContain('trigger: “Rotate”');
   const proved = new Set(offers(all, null, 1).flatMap(({ form, proves }) => (form === 'cue' ? proves : [])));
   const cues = all.views.flatMap(({ procedures }) =>
@@ -147,6 +148,19 @@ test('the calls that their own cue says are asked by their number, and every cue
   );
   expect(cues.length).toBeGreaterThan(30);
   expect(cues.filter((key) => !proved.has(key))).toEqual([]);
+});
+
+test('a cue among others says its words, not the number of a limit that is asked elsewhere', () => {
+  const all = flownBy('merrow-takeoff.deck.json');
+  const said = new Set<string>();
+  eachDrawn(all, 'cue', (_, shown) => {
+    const { way, choices } = shown as CueShown;
+    if (way === 'trigger') for (const { text } of choices) said.add(text);
+  });
+  expect(said).toContain('Speed rising');
+  expect([...said].filter((text) => /^Speed rising.+/.test(text))).toEqual([]);
+  // A limit alone is the cue.
+  expect([...said].some((text) => /\d\skt/.test(text))).toBe(true);
 });
 
 test('the take-off deck has many of both', () => {
@@ -168,7 +182,7 @@ describe('a callout that its cue says', () => {
   test('alone in its procedure, and among others', () => {
     expect(asked([...lamps, say]).map(({ about }) => about)).toEqual(['The only callout in this procedure']);
     const more = [{ id: 'm', say: 'Ready' }, ...lamps, say, { id: 'n', say: 'Done' }];
-    expect(asked(more).map(({ about }) => about)).toEqual(['Callout 2 of 3 in this procedure']);
+    expect(asked(more).map(({ about }) => about)).toEqual(['The callout after “Ready”']);
   });
 
   test('beside another one, which may come first or later: by its words, since nothing else names it', () => {

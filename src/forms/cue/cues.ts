@@ -43,17 +43,18 @@ export const tellsCallout = ({ step: { step } }: Pick<Cued, 'step'>, cue: string
   step.say !== undefined && [step.say, ...(step.alsoSay ?? [])].some((words) => signTells(words, cue));
 
 /**
- * Names the callout at step k by which of the situation's callouts it is, its words left out.
+ * Names the callout at step k by the one before it, its own words left out: nobody counts callouts.
  * @returns null where that is not plain: another one may come before it or after it
  */
 export function calloutNamed({ steps, order }: Situation, k: number): string | null {
+  const isBefore = (i: number, of: number): boolean => order.before[i]?.[of] === true;
   const callouts = [...steps.keys()].filter((i) => steps[i]?.step.say !== undefined);
-  const isPlain = callouts.every((i) => i === k || order.before[i]?.[k] === true || order.before[k]?.[i] === true);
-  if (!isPlain) return null;
-  const before = callouts.filter((i) => order.before[i]?.[k] === true).length;
-  return callouts.length === 1
-    ? 'The only callout in this procedure'
-    : `Callout ${before + 1} of ${callouts.length} in this procedure`;
+  if (!callouts.every((i) => i === k || isBefore(i, k) || isBefore(k, i))) return null;
+  if (callouts.length === 1) return 'The only callout in this procedure';
+  const earlier = callouts.filter((i) => isBefore(i, k));
+  if (earlier.length === 0) return 'The first callout in this procedure';
+  const last = earlier.find((i) => earlier.every((other) => other === i || isBefore(other, i)));
+  return last === undefined ? null : `The callout after ${steps[last]?.text ?? ''}`;
 }
 
 /** Others by nearness: of the same procedure first. No two of them have one cue, none has that of the step asked. */

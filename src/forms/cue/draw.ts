@@ -33,10 +33,10 @@ export function drawCue(resolved: Resolved, offer: Offer, seed: number): CueShow
   const { drawn, scene, fill } = set;
   const cue = (cued: Cued): string => cueWords(resolved, view, cued, drawn);
   const step = ({ step: { text } }: Cued): string => fill(text);
-  const choices = [one, ...others].map((cued) => ({
-    id: cued.step.step.id,
-    text: isTrigger ? cue(cued) : step(cued),
-  }));
+  const shown = [one, ...others];
+  const signs = shown.map((cued) => cueWords(resolved, view, signOf(cued), drawn));
+  const cues = new Set(signs).size < signs.length ? shown.map(cue) : signs;
+  const choices = shown.map((cued, i) => ({ id: cued.step.step.id, text: isTrigger ? (cues[i] ?? '') : step(cued) }));
   const told = tellsCallout(one, one.cue) || tellsCallout(one, cue(one));
   if (told && !isTrigger) return null;
   // In this draw two cues may have come to read alike: a value of the day, a number of a limit.
@@ -48,7 +48,15 @@ export function drawCue(resolved: Resolved, offer: Offer, seed: number): CueShow
     scene,
     drawn,
     ask: isTrigger ? 'What does it wait for?' : 'What does this call for?',
-    about: isTrigger ? ((told ? calloutNamed(situation, k) : null) ?? step(one)) : cue(one),
+    about: isTrigger ? fill((told ? calloutNamed(situation, k) : null) ?? one.step.text) : cue(one),
     choices: shuffled(random, choices),
   };
 }
+
+/** Of a cue with words and a limit the words alone: the limit's number is asked elsewhere. */
+const signOf = ({ p, step }: Cued): Pick<Cued, 'p' | 'step'> => {
+  const { cue } = step.step;
+  return cue?.text === undefined || cue.limit === undefined
+    ? { p, step }
+    : { p, step: { ...step, step: { ...step.step, cue: { text: cue.text } } } };
+};

@@ -3,6 +3,7 @@ import type { Resolved } from '../../subjects/resolved.ts';
 import type { Question } from '../contract.ts';
 import { compact } from '../look-up.ts';
 import { askedIn } from '../run/draw.ts';
+import { fillerFor } from '../run/extras.ts';
 import { findingsOf } from '../run/finding.ts';
 import { cuesOf, cueWords } from './cues.ts';
 
@@ -24,7 +25,7 @@ export function markCue(resolved: Resolved, question: Question, shown: CueShown,
     const other = all.find((cued) => cued.step.step.id === choice);
     const text = shown.choices.find(({ id }) => id === choice)?.text ?? '';
     const cue = other === undefined ? '' : cueWords(resolved, asked.view, other, shown.drawn);
-    const words = other?.step.text ?? '';
+    const words = other === undefined ? '' : fillerFor(resolved, shown.drawn)(other.step.text);
     // Of a wrong cue what it calls for, of a wrong step what it waits for.
     const note =
       other === undefined ? undefined : shown.way === 'trigger' ? `That calls for: ${words}` : `It waits for: ${cue}`;

@@ -1,17 +1,18 @@
 import type { Amount, Bound, Step } from '../../model/deck.ts';
 import type { ChipFinding, Drawn } from '../../model/form.ts';
 import { tradeForm } from '../../model/trade-form.ts';
-import { dayWords, fillWith, fillWithUnits } from '../../subjects/fill.ts';
+import { dayWords, fillWith, fillWithUnits, withLabels } from '../../subjects/fill.ts';
 import { cueLimitWords, dayValueWords, limitWords } from '../../subjects/limit/words.ts';
 import type { Resolved, ResolvedProcedure, RunStep, View } from '../../subjects/resolved.ts';
 import { sourceLine } from '../../subjects/things.ts';
 
 export type Extras = Partial<Pick<ChipFinding, 'by' | 'cue' | 'wait' | 'value' | 'why' | 'slip' | 'source'>>;
 
+/** Values that were drawn by their numbers; of others, as of another procedure, the label. */
 export const fillerFor =
   ({ deck }: Resolved, drawn: Drawn): ((text: string) => string) =>
   (text) =>
-    fillWith(text, dayWords(deck, drawn));
+    withLabels(deck, fillWith(text, dayWords(deck, drawn)));
 
 /** What was hidden of a step until the verdict: who, cue, wait, number, reason, usual slip, source. */
 export function extrasOf(

@@ -110,7 +110,7 @@ function fixedOf(context: ViewContext, procedure: Procedure, step: Step, i: numb
     context.leftOut.has(facet) ? null : registered(context, procedure, step, { facet, meaning, label });
   const cue = cueMeaning(context, step);
   // Where a step has words alone, its label must not say them.
-  const number = step.do === undefined ? ` ${i + 1}` : '';
+  const number = step.do === undefined ? ` at step ${i + 1}` : '';
   const about = step.do === undefined ? procedure.title : withLabels(context.things.deck, step.do);
   return {
     text: stepText(step),

@@ -6,6 +6,7 @@ import { questionSheet } from '../../drill/print/questions.ts';
 import { walkOf } from '../../drill/walk.ts';
 import { wordsIn } from '../../drill/walk-line.ts';
 import type { Deck } from '../../model/deck.ts';
+import { startsUndrawn } from '../../subjects/fill.ts';
 import type { Flown, Resolved, View } from '../../subjects/resolved.ts';
 import { CAUTIONS } from '../cautions.ts';
 import type { Learner } from '../models/learner.ts';
@@ -190,7 +191,7 @@ function Procedures(props: { readonly resolved: Resolved; readonly view: View })
               <span class="mark">{NATURE_WORDS[resolved.deck.nature]}</span> {DONE_WORDS[procedure.done]}
               {view.label !== '' && `. ${view.label}`}
             </p>
-            {procedure.starts !== undefined && <p>{wordsIn(resolved, procedure.starts)}</p>}
+            {procedure.starts !== undefined && <p>{startsUndrawn(resolved.deck, procedure.starts)}</p>}
             <Rows rows={procedureRows(resolved, view, found)} heads={columnHeads(resolved)} />
             {procedure.why !== undefined && <p class="small">{wordsIn(resolved, procedure.why)}</p>}
           </section>

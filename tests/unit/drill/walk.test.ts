@@ -43,7 +43,7 @@ describe('a procedure', () => {
 
   test('shows all that is hidden while it is asked, numbers and waits filled in', () => {
     const walk = walkOf(deck, about);
-    expect(walk).toMatchObject({ title: 'Flow', scene: ['Cleared, V1'], why: 'It saves time.' });
+    expect(walk).toMatchObject({ title: 'Flow', scene: ['Cleared'], why: 'It saves time.' });
     const lines = Object.fromEntries(walk?.lines.map((line) => [line.id, line]) ?? []);
     expect(lines.a).toMatchObject({
       by: 'PF',
@@ -120,7 +120,7 @@ describe('a procedure', () => {
     expect(partOf('d', 'e', 'f')).toBe('Steps 4 to 6 of 6');
     expect(partOf('c')).toBe('Step 3 of 6');
     expect(partOf('a', 'f')).toBe('2 of 6 steps');
-    expect(partOf('a', 'b', 'c', 'd', 'e', 'f')).toBe('Cleared, V1');
+    expect(partOf('a', 'b', 'c', 'd', 'e', 'f')).toBe('Cleared');
     const limits = resolved({ limits: ['x', 'y', 'z'].map((id) => limit({ id })) });
     const limitsOf = (...things: string[]) =>
       walkOf(limits, { variant: '', group: 'x', groupKind: 'limit', things })?.scene;
