@@ -3,7 +3,7 @@ import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
 import { type Item, type ItemKey, parseItemKey } from '../model/item.ts';
 import type { Resolved } from '../subjects/resolved.ts';
-import { type Walk, type WalkLine, walkOf } from './walk.ts';
+import { circumstances, type Walk, type WalkLine, walkOf } from './walk.ts';
 
 /** Why it is read: sure and wrong on something critical and not yet put right; critical and weak; the weakest of its part. */
 export type WhyRead = 'alert' | 'critical' | 'weakest';
@@ -114,12 +114,19 @@ const stepWalk = (resolved: Resolved, { thing, group, views }: Item): Walk | nul
       pairs.flatMap((i) => whole.lines[i]?.text ?? []).map((text) => `“${text.replace(/[“”]/g, '')}”`);
     const after = near(situation.order.covers.filter(([, b]) => b === at).map(([a]) => a));
     const before = near(situation.order.covers.filter(([a]) => a === at).map(([, b]) => b));
+    const { order } = situation;
+    const others = [...situation.steps.keys()].filter((i) => i !== at);
+    // What nothing stands before may still have its equals in another lane.
+    const isFirst = others.every((i) => order.before[at]?.[i] === true);
+    const isLast = others.every((i) => order.before[i]?.[at] === true);
     const place = [
-      ...(after.length === 0 ? ['First'] : [`After ${after.join(' and ')}`]),
-      ...(before.length === 0 ? ['last'] : [`before ${before.join(' and ')}`]),
-    ];
+      ...(isFirst ? ['first'] : after.length === 0 ? [] : [`after ${after.join(' and ')}`]),
+      ...(isLast ? ['last'] : before.length === 0 ? [] : [`before ${before.join(' and ')}`]),
+    ].join(', ');
+    const said = place === '' ? 'In any order with the others' : `${place.slice(0, 1).toUpperCase()}${place.slice(1)}`;
+    const when = circumstances(resolved, view, p, situation.id);
     const alone: WalkLine = { ...line, beside: false, together: false, by: line.by ?? String(at + 1) };
-    return { title: whole.title, scene: [place.join(', ')], lines: [alone] };
+    return { title: whole.title, scene: [said, ...when], lines: [alone] };
   }
   return null;
 };

@@ -8,6 +8,8 @@ export interface Reading {
   readonly walk: Walk;
   readonly resolved: Resolved;
   readonly wanted: WalkWanted;
+  /** Ids of lines that were not read before, where others of them were. */
+  readonly fresh?: ReadonlySet<string>;
 }
 
 /** A step that is done somewhere on the plan. */

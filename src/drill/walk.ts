@@ -1,4 +1,5 @@
 import { crewLabel, extrasOf } from '../forms/run/extras.ts';
+import type { Memory } from '../memory/types.ts';
 import type { Procedure } from '../model/deck.ts';
 import { startsUndrawn } from '../subjects/fill.ts';
 import { formulaWords, opposite } from '../subjects/formula-words.ts';
@@ -7,6 +8,7 @@ import type { Resolved, ResolvedLimit, ResolvedProcedure, View } from '../subjec
 import { sourceLine } from '../subjects/things.ts';
 import { labelled, type WalkLine, wordsIn } from './walk-line.ts';
 import { scenarioLines, situationWords } from './walk-scenario.ts';
+import { readKey } from './world.ts';
 
 export type { WalkLine };
 
@@ -108,6 +110,19 @@ const procedureWalk = (
     ...(procedure.why !== undefined && { why: fill(procedure.why) }),
     lines,
   };
+};
+
+/**
+ * A procedure under other circumstances repeats most of its steps: ids of the lines that this learner has not read.
+ * Empty where none was read before, so that everything is new.
+ */
+export const freshLines = (
+  { lines }: Walk,
+  { deck }: Resolved,
+  { read }: Pick<Memory, 'read'>,
+): ReadonlySet<string> => {
+  const fresh = lines.flatMap(({ id }) => (read.has(readKey(deck.id, id)) ? [] : [id]));
+  return new Set(fresh.length < lines.length ? fresh : []);
 };
 
 /** Which of them are read, where not all are: several readings have one title. */

@@ -8,7 +8,7 @@ import {
   startSession,
 } from '../../drill/session.ts';
 import type { Draft, Session } from '../../drill/types.ts';
-import { walkOf } from '../../drill/walk.ts';
+import { freshLines, walkOf } from '../../drill/walk.ts';
 import type { Reading } from '../../drill/walk-pictures.ts';
 import type { World } from '../../drill/world.ts';
 import { readStored } from '../../log/line.ts';
@@ -205,9 +205,13 @@ export const createDrillModel = async (
       const now = session.value?.now;
       const found = resolvedNow.value;
       const walk = now?.kind === 'read' && found !== null ? walkOf(found.resolved, now) : null;
-      return now?.kind === 'read' && found !== null && walk !== null
-        ? { walk, resolved: found.resolved, wanted: now }
-        : null;
+      if (now?.kind !== 'read' || found === null || walk === null) return null;
+      return {
+        walk,
+        resolved: found.resolved,
+        wanted: now,
+        fresh: freshLines(walk, found.resolved, learner.memory.peek()),
+      };
     }),
     title: computed(() => {
       const now = session.value?.now;

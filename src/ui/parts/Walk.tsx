@@ -8,8 +8,14 @@ import { Text } from './Text.tsx';
  * A procedure, limits or a scenario to read, with all that is asked later.
  * @param props.guess what is hidden until its line is tapped
  * @param props.short reasons and sources are folded
+ * @param props.fresh ids of lines that are marked as new
  */
-export function Walk(props: { readonly walk: WalkOf; readonly guess?: Guess; readonly short?: boolean }) {
+export function Walk(props: {
+  readonly walk: WalkOf;
+  readonly guess?: Guess;
+  readonly short?: boolean;
+  readonly fresh?: ReadonlySet<string>;
+}) {
   const { guess, short = false } = props;
   const { title: _, scene, why, lines } = props.walk;
   // Of limits and scenarios nobody stands in the margin: a phone has no room for an empty one.
@@ -37,6 +43,11 @@ export function Walk(props: { readonly walk: WalkOf; readonly guess?: Guess; rea
                 </span>
               )}
               <div>
+                {props.fresh?.has(line.id) && (
+                  <p class="small">
+                    <span class="mark">new</span>
+                  </p>
+                )}
                 <WalkText line={line} short={short} {...(hides !== undefined && { hides })} />
                 {veiled && <Veil guess={guess} line={line} number={i + 1} />}
               </div>

@@ -63,7 +63,11 @@ export function WalkThrough(props: { readonly reading: Reading }) {
       <p class="hidden-visually" role="status">
         {hides !== undefined && lastLine !== undefined && guessedWords(hides, lastLine)}
       </p>
-      <Walk walk={walk} guess={{ ...(hides !== undefined && { hides }), shown, onShow: show }} />
+      <Walk
+        walk={walk}
+        {...(reading.fresh !== undefined && { fresh: reading.fresh })}
+        guess={{ ...(hides !== undefined && { hides }), shown, onShow: show }}
+      />
     </>
   );
 }

@@ -85,7 +85,7 @@ function Reading(props: { readonly drill: DrillModel; readonly top: preact.JSX.E
         </div>
       }
     >
-      <p>Read this first. It is asked right after.</p>
+      <p>{reading?.fresh?.size ? 'Read what is new here' : 'Read this first'}: questions on it follow.</p>
       {reading !== null && <WalkThrough key={reading.walk.lines[0]?.id} reading={reading} />}
     </Sheet>
   );

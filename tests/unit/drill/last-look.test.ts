@@ -114,6 +114,18 @@ describe('how it is read', () => {
     expect(walks.every((walk) => walk?.lines[0]?.by !== undefined)).toBe(true);
   });
 
+  test('what nothing stands before is first only where it comes before all others', () => {
+    const roll = items.filter(({ facet, group }) => facet === 'place' && group === 'take-off-roll');
+    const placeOf = (thing: string) =>
+      lastWalk(deck, roll.find((one) => one.thing === thing) ?? never())?.scene[0] ?? '';
+    // Stick and tiller come before the call, in lanes of their own.
+    expect(placeOf('ro-speed')).toMatch(/^Before “Checked”/);
+    expect(placeOf('ro-rotate')).toMatch(/, last$/);
+    const thrust = items.find(({ facet, thing }) => facet === 'place' && thing === 'st-announce') ?? never();
+    // Which way of starting the roll is meant.
+    expect(lastWalk(deck, thrust)?.scene.join('; ')).toMatch(/^First, before “.*; (?:Standing|Rolling) take-off/);
+  });
+
   test('a limit with all its cases; a decision with its rules, and not the other asks of its scenario', () => {
     const limit = items.find(({ facet, thing }) => facet === 'value' && thing === 'autopilot-height') ?? never();
     expect(lastWalk(deck, limit)?.lines[0]?.answers.length).toBeGreaterThan(0);

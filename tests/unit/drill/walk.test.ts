@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { circumstances, walkOf } from '../../../src/drill/walk.ts';
+import { circumstances, freshLines, walkOf } from '../../../src/drill/walk.ts';
 import type { Limit, Node, Scenario } from '../../../src/model/deck.ts';
 import { flow, resolved, rule } from '../forms/small-decks.ts';
 import { resolvedDeck } from './practice.ts';
@@ -76,6 +76,16 @@ describe('a procedure', () => {
     expect(cueOf({ sense: 'at most' })).toBe(`Steady, 400${NB}ft${NB}AAL or less`);
     expect(cueOf({ sense: 'at most', strict: true })).toBe(`Steady, below 400${NB}ft${NB}AAL`);
     expect(cueOf({ sense: 'exactly' })).toBe(`Steady, 400${NB}ft${NB}AAL`);
+  });
+
+  test('steps that were not read before are told from those that were; where none was, nothing is', () => {
+    const walk = walkOf(deck, about);
+    if (walk === null) throw new Error('nothing to read');
+    const fresh = (...ids: string[]) =>
+      [...freshLines(walk, deck, { read: new Map(ids.map((id) => [`${deck.deck.id}#${id}`, 1])) })].join(' ');
+    expect(fresh('a', 'b', 'd', 'e')).toBe('c f');
+    expect(fresh()).toBe('');
+    expect(fresh('a', 'b', 'c', 'd', 'e', 'f')).toBe('');
   });
 
   test('says what is done at once, and what beside another', () => {
