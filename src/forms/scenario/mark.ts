@@ -144,7 +144,13 @@ function markChoice(
   const earlier = resolvedAsk.rules.slice(0, first).flatMap((r) => r.if ?? []);
   const working = workingOf(resolved.deck, view, scenario, values);
   // What the chosen option would have been right for: the rule that was taken for the one that holds.
-  const taken = choice === undefined || hit ? undefined : resolvedAsk.rules.find((r) => r.rule.then.includes(choice));
+  // Where several give it, the one that gives it alone.
+  const taken =
+    choice === undefined || hit
+      ? undefined
+      : resolvedAsk.rules
+          .filter((r) => r.rule.then.includes(choice))
+          .sort((a, b) => a.rule.then.length - b.rule.then.length)[0];
   const others = otherAnswers(resolved, question.variant, (other, otherView) => {
     const found = sameAsk(other, otherView, question, shown);
     if (!found || !('rules' in found.asked.ask)) return null;
@@ -172,12 +178,14 @@ function markChoice(
       slip: past
         ? rightThere(past.of, rule.rule, ask, scenario.scenario)
         : taken?.if
-          ? `That is right where ${working.say(taken.if)}.`
+          ? `That is right where this holds: ${working.say(taken.if)}.`
           : undefined,
       working: [
         ...working.values([...earlier, ...(rule.if ? [rule.if] : [])]),
-        ...earlier.map((tree) => `Does not hold: ${working.say(tree)}`),
-        `${rule.if ? `Holds: ${working.say(rule.if)}` : earlier.length > 0 ? 'None of these' : 'Always'}: ${outcome}`,
+        ...earlier.map((tree) => `Not here: ${working.say(tree)}`),
+        rule.if
+          ? `Here: ${working.say(rule.if)}. So: ${outcome}`
+          : `${earlier.length > 0 ? 'None of these' : 'Always'}: ${outcome}`,
       ],
       why: why === undefined ? undefined : fill(why),
       usualSlip: rule.rule.slip === undefined ? undefined : fill(rule.rule.slip),

@@ -37,7 +37,10 @@ export function workingOf(deck: Deck, view: View, scenario: ResolvedScenario, va
         .map(({ name, tree }) => {
           const short = say({ kind: 'name', name });
           const long = say(tree);
-          return `${short === long ? '' : `${short} = `}${long} = ${plain(values[name], unitOf(deck, scenario, { kind: 'name', name }))}`;
+          const value = plain(values[name], unitOf(deck, scenario, { kind: 'name', name }));
+          // "6 kt if the surface is wet, else 11 kt" is a sentence, not a sum.
+          if (tree.kind === 'choose') return `${short === long ? '' : `${short}: `}${long}; here ${value}`;
+          return `${short === long ? '' : `${short} = `}${long} = ${value}`;
         });
     },
   };

@@ -255,7 +255,7 @@ describe('a rule', () => {
     const offer = ruleOffer('strong');
     const shown = drawnScenario(all, offer, 1);
     expect(answerDetail(mark(all, offer, shown, { choice: 'stop' }))).toMatchObject({
-      slip: 'That is right where crosswind is above 30.',
+      slip: 'That is right where this holds: crosswind is above 30.',
       usualSlip: 'Half, as on another type.',
       right: 'Full forward',
       given: 'Do not take off',
@@ -263,6 +263,37 @@ describe('a rule', () => {
     const beyond = drawnScenario(all, ruleOffer('beyond'), 1);
     const { why } = answerDetail(mark(all, ruleOffer('beyond'), beyond, null));
     expect(why).toBe(`Beyond the limit with ${beyond.drawn.windSpeed} kt.`);
+  });
+
+  test('an option of several rules is explained by the one that gives it alone; a choice of values is no sum', () => {
+    const two = scenarioDeck({
+      draw: {
+        speed: { from: 5, to: 95, label: 'Speed', unit: 'kt' },
+        wet: { oneOf: { y: 'wet', n: 'dry' }, label: 'Runway' },
+      },
+      let: { most: "wet == 'y' ? 30 : 50" },
+      asks: [
+        {
+          id: 'go',
+          ask: 'Go?',
+          choose: {
+            options: { go: 'Go', fast: 'Too fast', wet: 'Too wet' },
+            rules: [
+              rule('both', "speed > most && wet == 'y'", ['fast', 'wet']),
+              rule('fast', 'speed > most', ['fast']),
+              rule('fine', '', ['go']),
+            ],
+          },
+        },
+      ],
+    } as unknown as Partial<Scenario>);
+    const shown = drawnScenario(two, ruleOffer('fine', two), 3);
+    const { slip, working } = answerDetail(mark(two, ruleOffer('fine', two), shown, { choice: 'fast' }));
+    expect(slip).toBe('That is right where this holds: speed is above most.');
+    const here = shown.drawn.wet === 'y' ? 30 : 50;
+    expect(working?.[0]).toMatch(new RegExp(`^most: 30 if .*wet.*, else 50; here ${here}$`));
+    expect(working?.filter((line) => line.startsWith('Not here: '))).toHaveLength(2);
+    expect(working?.at(-1)).toBe('None of these: Go');
   });
 
   test('one of four by guessing; of two right ones of four, half', () => {
