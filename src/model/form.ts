@@ -160,12 +160,16 @@ export interface ScenarioShown {
   readonly ask: string;
   readonly fields: readonly NumberField[];
   readonly choices: readonly Choice[];
-  /** Degrees, degrees, kt: what the runway picture needs. gusty: some formula reckons with another wind than the one drawn. */
+  /**
+   * Degrees, degrees, kt: what the runway picture needs. gusty: some formula reckons with another wind than the one drawn;
+   * gust, kt: where that is a stronger one from there.
+   */
   readonly picture: {
     readonly runway: number;
     readonly windDir: number;
     readonly windSpeed: number;
     readonly gusty?: true;
+    readonly gust?: number;
   } | null;
 }
 export type ScenarioGiven = NumberGiven | ChoiceGiven;

@@ -52,6 +52,24 @@ test('the components stand on the runway with the answer, in figures and words, 
   expect(await page.locator('.runway-wind').innerHTML()).not.toMatch(/>(17|10)</);
   expect(await page.locator('main').innerText()).not.toMatch(/headwind 17|from the right/i);
 
+  // Of a gusty wind both speeds, in the question and with the answer: the gust may be what counts.
+  const gusty = { ...WIND, gusty: true, gust: 33 } as const;
+  const said = 'Runway 24, wind from 270° at 20\u00a0kt, gusting 33\u00a0kt. North is up.';
+  await hang({ ...asked, shown: { ...asked.shown, picture: gusty } } as Exhibit, 'wind-gust');
+  expect(await label('.runway-wind')).toBe(said);
+  const inside = await page.evaluate(() => {
+    const box = document.querySelector('.runway-wind')?.getBoundingClientRect();
+    const texts = [...document.querySelectorAll('.rw-said text')].map((one) => one.getBoundingClientRect());
+    return (
+      texts.length === 5 &&
+      box !== undefined &&
+      texts.every(({ top, bottom }) => top >= box.top && bottom <= box.bottom)
+    );
+  });
+  expect(inside).toBe(true);
+  await hang({ ...told, shown: { ...told.shown, picture: gusty } }, 'wind-gust-told');
+  expect(await label('.runway-wind')).toBe(said);
+
   await hang({ ...told, shown: { ...told.shown, picture: WIND } }, 'wind-told');
   const words = 'Headwind 17\u00a0kt, crosswind 10\u00a0kt from the right';
   expect(await label('.wind-parts')).toBe(`Runway 24, wind from 270° at 20\u00a0kt: ${words}. North is up.`);

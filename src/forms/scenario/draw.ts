@@ -152,7 +152,8 @@ function pictureOf(resolved: ResolvedScenario, drawn: Drawn, lookups: Lookups): 
   });
   if (typeof runway === 'number' && typeof windDir === 'number' && typeof windSpeed === 'number') {
     const gusty = winds.some((wind) => wind.windSpeed !== windSpeed);
-    return { runway, windDir, windSpeed, ...(gusty && { gusty }) };
+    const most = Math.max(windSpeed, ...winds.filter((wind) => wind.windDir === windDir).map((wind) => wind.windSpeed));
+    return { runway, windDir, windSpeed, ...(gusty && { gusty }), ...(most > windSpeed && { gust: most }) };
   }
   return winds[0] ?? null;
 }

@@ -13,6 +13,7 @@ export function RunwayWindParts(props: {
   readonly windSpeed: number;
   /** Another wind counts too: parts of the mean one would be taken for the answer. */
   readonly gusty?: true;
+  readonly gust?: number;
 }) {
   const { runway, windDir, windSpeed, gusty } = props;
   const parts = windParts(props);

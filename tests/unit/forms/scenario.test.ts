@@ -315,6 +315,25 @@ describe('what is shown', () => {
     expect(Object.keys(shown.drawn).sort()).toEqual(['runway', 'windDir', 'windSpeed']);
   });
 
+  test('the picture shows the gust that some formula reckons with, and no weaker wind', () => {
+    const gusts = (cross: string) =>
+      scenarioDeck({
+        draw: { runway: { oneOf: [70] }, windDir: { oneOf: [100] }, windSpeed: { oneOf: [20] }, gust: { oneOf: [33] } },
+        asks: [{ id: 'n', ask: 'Crosswind?', number: cross, unit: 'kt', accept: 2 }],
+        picture: 'runway-wind',
+      } as unknown as Partial<Scenario>);
+    const pictureWith = (cross: string) => {
+      const deck = gusts(cross);
+      const offer = offers(deck, null, 1).find(({ form }) => form === 'scenario');
+      if (offer === undefined) throw new Error('nothing is asked');
+      return drawnScenario(deck, offer, 1).picture;
+    };
+    const wind = { runway: 70, windDir: 100, windSpeed: 20 };
+    expect(pictureWith('crosswind(windDir, gust, runway)')).toEqual({ ...wind, gusty: true, gust: 33 });
+    expect(pictureWith('crosswind(windDir, windSpeed / 2, runway)')).toEqual({ ...wind, gusty: true });
+    expect(pictureWith('crosswind(windDir, windSpeed, runway)')).toEqual(wind);
+  });
+
   test('what is drawn and in no text is said all the same, an event in its words', () => {
     const events = scenarioDeck(
       {

@@ -8,20 +8,26 @@ const POINT = 49;
 /**
  * The runway along its direction, with an arrow the way it is used, and the wind from where it blows, north up. The
  * wind stays outside the runway, so that it covers no number however it blows.
- * @param props degrees, degrees, kt
+ * @param props degrees, degrees, kt, kt
  */
-export function RunwayWind(props: { readonly runway: number; readonly windDir: number; readonly windSpeed: number }) {
+export function RunwayWind(props: {
+  readonly runway: number;
+  readonly windDir: number;
+  readonly windSpeed: number;
+  readonly gust?: number;
+}) {
   const { runway, windDir, windSpeed } = props;
   const there = tradeForm(runway, null, 'runway');
   const from = tradeForm(windDir, '°', 'direction');
   const speed = tradeForm(Math.round(windSpeed), 'kt');
   const calm = windSpeed < 0.5;
+  const gust = props.gust === undefined ? null : tradeForm(Math.round(props.gust), 'kt');
   return (
     <svg
       class="runway-wind"
       viewBox="0 0 328 150"
       role="img"
-      aria-label={`Runway ${there}, ${calm ? 'calm' : `wind from ${from} at ${speed}`}. North is up.`}
+      aria-label={`Runway ${there}, ${calm ? 'calm' : `wind from ${from} at ${speed}${gust === null ? '' : `, gusting ${gust}`}`}. North is up.`}
     >
       <g transform="translate(106 75)">
         <Strip runway={runway} />
@@ -34,7 +40,7 @@ export function RunwayWind(props: { readonly runway: number; readonly windDir: n
         />
       )}
       <North />
-      <g class="rw-said" transform="translate(222 58)">
+      <g class="rw-said" transform={`translate(222 ${gust === null ? 58 : 36})`}>
         <text>{calm ? 'Calm' : 'Wind'}</text>
         {!calm && (
           <>
@@ -44,6 +50,14 @@ export function RunwayWind(props: { readonly runway: number; readonly windDir: n
             <text class="rw-speed" y="50">
               {speed}
             </text>
+            {gust !== null && (
+              <>
+                <text y="74">gusting</text>
+                <text class="rw-speed" y="100">
+                  {gust}
+                </text>
+              </>
+            )}
           </>
         )}
       </g>
