@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Session } from '../../drill/types.ts';
+import { studyDay } from '../../log/study-day.ts';
 import type { Course } from '../words.ts';
 import type { DrillModel } from './drill.ts';
 import type { Learner } from './learner.ts';
@@ -19,7 +20,7 @@ export type SessionSignal = Signal<Session | null>;
 
 export const createDrillDoor = async (learner: Learner): Promise<DrillDoor> => {
   const kept = (await learner.store.drill.get()) as Session | null;
-  const session: SessionSignal = signal(kept?.v === 1 ? kept : null);
+  const session: SessionSignal = signal(kept?.v === 1 ? ofToday(kept, learner) : null);
   let model: Promise<DrillModel> | null = null;
   const open = (): Promise<DrillModel> => {
     model ??= import('./drill.ts')
@@ -40,3 +41,7 @@ export const createDrillDoor = async (learner: Learner): Promise<DrillDoor> => {
     start: async (course) => (await open()).start(course),
   };
 };
+
+/** What was left open on another day is over: its minutes were that day's, and its answers are in the log. */
+const ofToday = (kept: Session, { device, today }: Learner): Session =>
+  studyDay(kept.started, device.off(kept.started)) < today() ? { ...kept, now: { kind: 'done', why: 'enough' } } : kept;
