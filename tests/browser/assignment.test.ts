@@ -188,7 +188,7 @@ test('the same again changes nothing and says so; an amendment keeps what the tr
   expect((await sets(page)).length).toBe(before);
 
   await page.goto(`${base()}#/`);
-  await press(page, 'More: Today');
+  await press(page, 'More: Each day');
   await page.getByRole('button', { name: 'Start: 20 minutes' }).waitFor();
 
   const there = instructor.page;

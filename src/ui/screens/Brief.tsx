@@ -107,7 +107,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         )}
         {open === null && (
           <Stepper
-            label="Today"
+            label="Each day"
             unit="min"
             value={minutes}
             least={5}
@@ -118,6 +118,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         )}
       </section>
 
+      {drill.isUsedUp(course) && <p>Today's minutes are used. You may go on, or come back tomorrow.</p>}
       <OwnWays today={today} checkDay={checkDay} />
 
       {brief.begins.length > 0 && (
