@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Session } from '../../drill/types.ts';
+import { studyDay } from '../../log/study-day.ts';
 import type { Course } from '../words.ts';
 import type { DrillModel } from './drill.ts';
 import type { Learner } from './learner.ts';
@@ -9,8 +10,6 @@ export interface DrillDoor {
   readonly session: ReadonlySignal<Session | null>;
   /** The session, if it is not over. */
   readonly underWay: ReadonlySignal<Session | null>;
-  /** Were today's minutes of a course used to their end? */
-  isUsedUp(course: Course): boolean;
   /** @throws where its chunk cannot be had */
   open(): Promise<DrillModel>;
   start(course: Course): Promise<void>;
@@ -38,20 +37,11 @@ export const createDrillDoor = async (learner: Learner): Promise<DrillDoor> => {
       const now = session.value;
       return now === null || now.now.kind === 'done' ? null : now;
     }),
-    isUsedUp: (course) => {
-      const last = session.value;
-      return (
-        last?.now.kind === 'done' &&
-        last.now.why === 'time' &&
-        last.course === course &&
-        learner.dayOf(last.started) === learner.today()
-      );
-    },
     open,
     start: async (course) => (await open()).start(course),
   };
 };
 
 /** What was left open on another day is over: its minutes were that day's, and its answers are in the log. */
-const ofToday = (kept: Session, { dayOf, today }: Learner): Session =>
-  dayOf(kept.started) < today() ? { ...kept, now: { kind: 'done', why: 'enough' } } : kept;
+const ofToday = (kept: Session, { device, today }: Learner): Session =>
+  studyDay(kept.started, device.off(kept.started)) < today() ? { ...kept, now: { kind: 'done', why: 'enough' } } : kept;

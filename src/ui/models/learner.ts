@@ -54,8 +54,6 @@ export interface Learner {
   readonly memory: ReadonlySignal<Memory>;
   /** Study day now; while the device's date is in doubt the last one that is known. */
   today(): number;
-  /** Study day of a moment, UTC ms, by the device's own zone. */
-  dayOf(at: number): number;
   setting(key: string): unknown;
   minutes(course: Course): number;
   /** Study day of the check, or null. */
@@ -287,11 +285,11 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
   const flown = (deckId: string): Flown =>
     flownOf(setting, deckId, decks.value.find(({ id }) => id === deckId)?.nature, day.value);
 
-  const dayOf = (at: number): number => studyDay(at, device.off(at));
   const today = (): number => {
     const { days } = memory.value;
     if (clock.suspicion.value !== null && days.size > 0) return Math.max(...days);
-    return dayOf(device.now());
+    const now = device.now();
+    return studyDay(now, device.off(now));
   };
   const checkDay = (which: Course): number | null => {
     const value = setting(`check-date/${which}`);
@@ -347,7 +345,6 @@ export const createLearner = async (device: Device, store: Store): Promise<Learn
     },
     memory,
     today,
-    dayOf,
     setting,
     minutes: (which) => minutesOf(setting, which),
     checkDay,

@@ -118,7 +118,6 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         )}
       </section>
 
-      {drill.isUsedUp(course) && <p>Today's minutes are used. You may go on, or come back tomorrow.</p>}
       <OwnWays today={today} checkDay={checkDay} />
 
       {brief.begins.length > 0 && (
@@ -135,7 +134,7 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
         </section>
       )}
 
-      <BriefForecast learner={learner} course={course} open={brief.open} />
+      <BriefForecast learner={learner} course={course} open={brief.open} last={drill.session.value} />
       <p class="soft small">{SHORT_CAUTION}</p>
     </Sheet>
   );

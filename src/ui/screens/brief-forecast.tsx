@@ -2,12 +2,14 @@ import { isoOfDay } from '../../lib/date-words.ts';
 import './plan.css';
 import { computed, type ReadonlySignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
+import type { Session } from '../../drill/types.ts';
 import { forecast } from '../../memory/forecast.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
 import { checkGroups, dayOfDate } from '../models/check-groups.ts';
 import type { Learner, Practised } from '../models/learner.ts';
 import { type PlanNow, planModelOf } from '../models/plan.ts';
 import { groupTitle } from '../models/titles.ts';
+import { isUsedUp } from '../models/used-up.ts';
 import { Fold, Later, useTurn } from '../parts/Later.tsx';
 import { Opens } from '../parts/Opens.tsx';
 import { PlanAdvice, PlanMinutes } from '../parts/PlanAdvice.tsx';
@@ -22,8 +24,10 @@ export function BriefForecast(props: {
   readonly course: Course;
   /** Sure but wrong, and not yet put right: what it is. */
   readonly open: readonly string[];
+  /** The drill that was last. */
+  readonly last: Session | null;
 }) {
-  const { learner, course, open } = props;
+  const { learner, course, open, last } = props;
   const plans = planModelOf(learner);
   const now = plans.now(course);
   // Drawn anew when a part of the plan is there, not at each step towards it.
@@ -32,7 +36,12 @@ export function BriefForecast(props: {
     [now],
   );
   useEffect(() => void plans.look(course));
-  return <Outlook learner={learner} course={course} open={open} now={now} state={state.value} record={record.value} />;
+  return (
+    <>
+      {isUsedUp(last, course, learner) && <p>Today's minutes are used. You may go on, or come back tomorrow.</p>}
+      <Outlook learner={learner} course={course} open={open} now={now} state={state.value} record={record.value} />
+    </>
+  );
 }
 
 function Outlook(props: {

@@ -10,7 +10,7 @@ const doorAt = (iso: string, session: object = kept) => {
   const now = Date.parse(iso);
   return createDrillDoor({
     store: { drill: { get: async () => session } },
-    dayOf: (at: number) => studyDay(at, 0),
+    device: { off: () => 0 },
     today: () => studyDay(now, 0),
   } as unknown as Learner);
 };
@@ -32,17 +32,4 @@ test.each(['2026-12-05T09:00:00Z', '2026-12-11T08:00:00Z'])('one of another day 
     used: 300,
     now: { kind: 'done' } satisfies Partial<Session['now']>,
   });
-});
-
-test("the day's minutes are used up once a drill of that day ended by its time, and for its course alone", async () => {
-  const same = '2026-12-04T23:00:00Z';
-  const done = (why: string) => ({ ...kept, course: 'real', now: { kind: 'done', why } });
-  const usedUp = async (now: string, session: object) => {
-    const door = await doorAt(now, session);
-    return [door.isUsedUp('real'), door.isUsedUp('fictional')];
-  };
-  expect(await usedUp(same, done('time'))).toEqual([true, false]);
-  expect(await usedUp(same, done('enough'))).toEqual([false, false]);
-  expect(await usedUp(same, { ...kept, course: 'real' })).toEqual([false, false]);
-  expect(await usedUp('2026-12-05T09:00:00Z', done('time'))).toEqual([false, false]);
 });
