@@ -82,7 +82,7 @@ test('a report is read line by line, then made; what is left out is in neither',
     'number 1',
     'Invented aeroplane',
     'version ',
-    'Questions that you objected to',
+    'Your queries about questions',
     'Wrong answers, in words',
     'predicts no check result',
     'self-recorded',
@@ -93,7 +93,7 @@ test('a report is read line by line, then made; what is left out is in neither',
     .first()
     .tap();
   await page
-    .getByText(/^Recall now: \d+\.\d %\. On the check date: \d+\.\d %\.$/)
+    .getByText(/^Recall now: \d+ %\. On the check date: \d+ %\.$/)
     .first()
     .waitFor();
   await sound(page, 'report');
@@ -164,11 +164,11 @@ test('a report is read line by line, then made; what is left out is in neither',
   });
 
   // Left out, the report that was made is no longer the one that is shown.
-  await page.getByLabel('Questions that you objected to, in your words').uncheck();
+  await page.getByLabel('Your queries about questions, in your words').uncheck();
   await page.getByLabel('The days on which you practised').uncheck();
   await page.getByRole('button', { name: 'Make the report' }).waitFor();
   await expect.poll(main).toMatch(/Days practised\s+left out/);
-  expect(await main()).toMatch(/Questions that you objected to\s+left out/);
+  expect(await main()).toMatch(/Your queries about questions\s+left out/);
   expect(await main()).not.toMatch(/Last answered: \d/);
   const second = await made();
   expect(second.key).toBe(first.key);
@@ -201,7 +201,7 @@ test('opened where decks are it says what it is, and leads to the class table', 
   await page.getByText('1 file: 1 taken in, 0 here already, 0 refused.').waitFor();
   // What the trainee left out is visible as left out to the instructor.
   await press(page, 'Cadet 7');
-  await page.getByText('Left out by the trainee: objections to questions, the days on which they practised.').waitFor();
+  await page.getByText('Left out by the trainee: queries about questions, the days on which they practised.').waitFor();
   await page.goto(`${inject('baseUrl')}#/report`);
   await page.getByRole('heading', { name: 'About you' }).waitFor();
 });
