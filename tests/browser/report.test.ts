@@ -67,6 +67,12 @@ const made = async (): Promise<Made> => {
 
 test('a report is read line by line, then made; what is left out is in neither', async () => {
   const { page } = browser;
+  // Of what was sure and wrong the Brief keeps the critical ones, and says so.
+  await page.goto(`${inject('baseUrl')}#/`);
+  await page.getByText(/^\d+ critical items? not yet right on two days$/).tap();
+  await page.getByText('Critical ones alone. What else was sure but wrong comes back as missed.').waitFor();
+  await sound(page, 'Brief, sure but wrong');
+  await page.goto(`${inject('baseUrl')}#/settings`);
   await unfold(page, 'Invented aeroplane');
   await press(page, 'Progress report');
   await expect.poll(() => heading(page)).toBe('Progress report');
@@ -86,8 +92,17 @@ test('a report is read line by line, then made; what is left out is in neither',
     'Wrong answers, in words',
     'predicts no check result',
     'self-recorded',
+    'Missed: wrong, or not known.',
+    'Unsure: right, but it shows little',
+    'right after a verdict everything is remembered',
   ])
     expect.soft(before).toContain(line);
+  // Names of the file are under a fold.
+  expect(before).not.toContain('engine=tk11');
+  await page.getByText(/^Names in the file: Merrow/).tap();
+  await expect.poll(main).toContain('engine=tk11,operator=calder');
+  await sound(page, 'report, names in the file');
+  await page.getByText(/^Names in the file: Merrow/).tap();
   await page
     .getByText(/^Each item of /)
     .first()
