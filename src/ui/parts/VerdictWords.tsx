@@ -17,3 +17,7 @@ export function VerdictWords() {
     </div>
   );
 }
+
+/** The same in one paragraph, for paper. */
+export const verdictLine = (): string =>
+  [ITEM_WORDS, ANSWER_WORDS, ...VERDICT_WORDS.map(([verdict, means]) => `${verdict}: ${means}.`)].join(' ');

@@ -6,7 +6,7 @@ import type { Learner } from '../models/learner.ts';
 import { gather } from '../models/report.ts';
 import { whence } from '../models/whence.ts';
 import { Sheet } from '../parts/Sheet.tsx';
-import { VerdictWords } from '../parts/VerdictWords.tsx';
+import { verdictLine } from '../parts/VerdictWords.tsx';
 import { COURSE_WORDS, NATURE_WORDS, plural, SHORT_CAUTION } from '../words.ts';
 
 /** What was practised, on paper, for a training file: whose it is, is written by hand. */
@@ -110,8 +110,7 @@ function Paper(props: { readonly record: PracticeRecord; readonly day: number; r
         {record.decks.map((deck) => (
           <OfDeck key={deck.id} deck={deck} />
         ))}
-        <p class="small">The first column of a table counts items, the others answers to them.</p>
-        <VerdictWords />
+        <p class="small">The first column of a table counts items, the others answers to them. {verdictLine()}</p>
       </div>
     </div>
   );
