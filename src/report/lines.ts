@@ -87,7 +87,7 @@ export const reportLines = (
       what: 'Days practised',
       said: days === undefined ? null : days.length === 0 ? 'none' : `${days.length}: ${days.map(date).join(', ')}`,
     },
-    { what: 'Time of all answers', said: minutes === undefined ? null : plural(minutes, 'minute') },
+    { what: 'Time of all answers', said: minutes === undefined ? null : minutesWords(minutes, answers) },
     { what: 'Recorded by', said: 'yourself alone: nobody else saw the answers being given' },
     {
       what: 'Left out',
@@ -175,10 +175,13 @@ const deckLines = (deck: ReportDeck, all: readonly Resolved[]): LinesOfDeck => {
 
 const withoutStamp = (key: ItemKey): string => key.slice(0, key.indexOf('~'));
 
+const minutesWords = (minutes: number, answers: number): string =>
+  minutes === 0 && answers > 0 ? 'less than a minute' : plural(minutes, 'minute');
+
 const timesWords = (times: number): string => (times === 1 ? 'once' : times === 2 ? 'twice' : `${times} times`);
 
 const leftOutWords = (count: number, told: number): string =>
-  `${told === 0 ? plural(count, 'wrong answer is', 'wrong answers are') : `${plural(count, 'more wrong answer is', 'more wrong answers are')}`} left out: to sequences and other questions with several answers in one, numbers worked out anew each time, what is no longer asked or is right by another answer since a revision, and all but the ${MOST_OF_ITEM} commonest of an item.`;
+  `${plural(count, told === 0 ? 'wrong answer is' : 'more wrong answer is', told === 0 ? 'wrong answers are' : 'more wrong answers are')} left out: to questions with several answers in one, such as a sequence; numbers worked out anew each time; what is no longer asked, or has another answer by now; and all but the ${MOST_OF_ITEM} commonest of an item.`;
 
 const formerWords = ({ items, verdicts, sureWrong }: ReportFormer): string =>
   [
@@ -199,13 +202,15 @@ const partWords = (items: readonly ReportItem[]): string => {
   // A part is one procedure, so that its items have one day.
   const own = items.find(({ check }) => check !== undefined)?.check;
   const on = own === undefined ? 'on the check date' : 'on that day';
+  const isAnswered = total.some((n) => n > 0);
+  // Of an answer that proves too little nothing is foretold.
+  const none = isAnswered ? 'none with a recall chance yet' : 'none answered yet';
+  const some = `recall of ${now.length} now ${chanceWords(mean(now))}`;
   return [
     plural(items.length, 'item'),
     ...(own === undefined ? [] : [`checked before the rest, on ${date(own)}`]),
-    now.length === 0
-      ? 'none answered yet'
-      : `${now.length} answered, with a recall now of ${[chanceWords(mean(now)), ...(day.length === 0 ? [] : [`${on} of ${chanceWords(mean(day))}`])].join(', ')}`,
-    ...(total.every((n) => n === 0) ? [] : [verdictWords(total)]),
+    now.length === 0 ? none : day.length === 0 ? some : `${some}, ${on} ${chanceWords(mean(day))}`,
+    ...(isAnswered ? [verdictWords(total)] : []),
   ].join('; ');
 };
 

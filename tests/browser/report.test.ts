@@ -92,8 +92,8 @@ test('a report is read line by line, then made; what is left out is in neither',
     'Wrong answers, in words',
     'predicts no check result',
     'self-recorded',
-    'Missed: wrong, or not known.',
-    'Unsure: right, but it shows little',
+    'wrong, or not known',
+    'right, but it shows little: not sure, or helped',
     'right after a verdict everything is remembered',
   ])
     expect.soft(before).toContain(line);

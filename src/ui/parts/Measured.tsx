@@ -39,7 +39,7 @@ export const timeWords = (
   times: readonly { readonly form: FormId; readonly seconds: number; readonly of: number }[],
 ): string => {
   const said = times
-    .map(({ form, seconds }, i) => `${KINDS[form]}${i === 0 ? ' took you' : ''} ${Math.round(seconds)} s`)
+    .map(({ form, seconds }, i) => `${KINDS[form]}${i === 0 ? ' took you' : ''} ${Math.max(1, Math.round(seconds))} s`)
     .join(', ');
   const whole = `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
   return times.every((one) => one.of === 1) ? `${whole}.` : `${whole}: the middle of your answers.`;

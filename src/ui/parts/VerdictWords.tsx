@@ -3,18 +3,17 @@ import { ANSWER_WORDS, ITEM_WORDS, VERDICT_WORDS } from '../../report/item-words
 /** What is counted by verdict, and what each verdict means. */
 export function VerdictWords() {
   return (
-    <div class="small soft">
-      <p>
+    <>
+      <p class="small soft">
         {ITEM_WORDS} {ANSWER_WORDS}
       </p>
-      <ul>
-        {VERDICT_WORDS.map(([verdict, means]) => (
-          <li key={verdict}>
-            <strong>{verdict}</strong>: {means}.
-          </li>
-        ))}
-      </ul>
-    </div>
+      <dl class="facts small soft">
+        {VERDICT_WORDS.map(([verdict, means]) => [
+          <dt key={verdict}>{verdict}</dt>,
+          <dd key={`${verdict} means`}>{means}</dd>,
+        ])}
+      </dl>
+    </>
   );
 }
 

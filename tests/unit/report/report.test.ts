@@ -193,9 +193,7 @@ test('a procedure with a check of its own: recall on that day, and which day it 
   expect(items.filter(({ key }) => isOfGroup(key)).length).toBeGreaterThan(3);
   const lines = reportLines(dated.report, 'ABCD', resolved === undefined ? [] : [resolved]);
   const part = lines.decks[0]?.parts.find(({ title }) => title === 'Take-off roll');
-  expect(part?.said).toMatch(
-    /checked before the rest, on 1 December 2026; 1 answered, with a recall now of \d+ %, on that day of \d+ %;/,
-  );
+  expect(part?.said).toMatch(/checked before the rest, on 1 December 2026; recall of 1 now \d+ %, on that day \d+ %;/);
   expect(part?.items.find(({ key }) => key === early.key)?.said[0]).toMatch(
     /On its own check date, 1 December 2026: \d+ %\.$/,
   );
@@ -318,7 +316,7 @@ test('every line that leaves is told: each member of the file is found in the wo
     [
       'Limits',
       expect.stringMatching(
-        /^4 items; 3 answered, with a recall now of \d+ %, on the check date of \d+ %; 3 answers missed, 1 unsure, 2 sound, 0 fluent$/,
+        /^4 items; recall of 3 now \d+ %, on the check date \d+ %; 3 answers missed, 1 unsure, 2 sound, 0 fluent$/,
       ),
     ],
   ]);

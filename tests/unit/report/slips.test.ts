@@ -143,7 +143,7 @@ test('recall now is never that of the moment after a verdict', async () => {
   await bench.learner.lookAtClock();
   expect(of(await reportOf(bench))).toBeLessThan(of(today));
   expect(today.lines.parts[0]?.said).toMatch(
-    /^4 items; 1 answered, with a recall now of \d\d %; 2 answers missed, 0 unsure, 0 sound, 0 fluent$/,
+    /^4 items; recall of 1 now \d\d %; 2 answers missed, 0 unsure, 0 sound, 0 fluent$/,
   );
 });
 

@@ -52,6 +52,10 @@ test('names of the file stand apart, titles and labels in the lines', () => {
   const of = (what: string) => about.find((line) => line.what === what)?.said;
   expect(of('Assignment')).toBe('“Type rating, November”, as first made');
   expect(of('Time of all answers')).toBe('1 minute');
+  expect(reportLines({ ...report, minutes: 0 }, 'ABCD', [merrow]).about).toContainEqual({
+    what: 'Time of all answers',
+    said: 'less than a minute',
+  });
   expect(of('Planned')).toBe('1 minute a day');
   const [deck] = decks;
   expect(deck?.lines.find(({ what }) => what === 'Asked of you')?.said).toBe('1 item');
