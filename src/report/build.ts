@@ -56,7 +56,7 @@ const NOTHING: ItemTally = { verdicts: [0, 0, 0, 0], sureWrong: 0, voids: 0, las
  * Days, at least, from an item's last answer to the moment for which its recall is told. Right after a verdict the model
  * says 1 of everything, also of what was just missed: what was answered today is told as it will be tomorrow.
  */
-export const LEAST_GAP = 1;
+const LEAST_GAP = 1;
 
 const rounded = (share: number): number => Math.round(Math.min(1, Math.max(0, share)) * 1000) / 1000;
 
