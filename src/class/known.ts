@@ -47,7 +47,7 @@ export const reportedIn = (reports: Iterable<Pick<Packed, 'decks'>>): Reported =
   return found;
 };
 
-const KINDS = { limit: 'Numbers', scenario: 'Decisions' } as const;
+const KINDS = { limit: 'Limits', scenario: 'Scenarios' } as const;
 
 /** All variants, where they are few enough to be asked side by side; else those that somebody flies. */
 const flownOf = (deck: Deck, views: ReadonlySet<string>): Flown => {

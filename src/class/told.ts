@@ -1,4 +1,4 @@
-/** What trainees answered wrongly and objected to, over the class. */
+/** What trainees answered wrongly and queried, over the class. */
 import type { IsoDate } from '../model/deck.ts';
 import type { ItemKey } from '../model/item.ts';
 import { byKeyAlone, type KnownDecks } from './known.ts';

@@ -1,3 +1,4 @@
+import { crewLabel } from '../forms/run/extras.ts';
 import { type Comparison, compare } from '../memory/calibration/reliability.ts';
 import { FORECAST_ANSWERS } from '../memory/forecast.ts';
 import type { Memory } from '../memory/types.ts';
@@ -58,7 +59,7 @@ const procedures = (resolved: Resolved): MissableGroup[] => {
           group.steps.add(place, {
             name: `${deck.id}#${step.id}`,
             label: wordsIn(resolved, text),
-            ...(step.by !== undefined && { by: step.by }),
+            ...(step.by !== undefined && { by: crewLabel(resolved, step.by) }),
             critical,
           });
         }

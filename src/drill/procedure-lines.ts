@@ -1,3 +1,4 @@
+import { crewLabel } from '../forms/run/extras.ts';
 import { targetOf } from '../memory/day-order.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
@@ -12,7 +13,7 @@ export interface LineStep {
   /** Item of its place; null where the procedure is not asked by order. */
   readonly place: ItemKey | null;
   readonly text: string;
-  /** Who does it. */
+  /** Who does it, as the crew is called. */
   readonly by?: string;
   readonly critical: boolean;
   /** The worst that became of it in this drill; null where it was not asked. */
@@ -135,7 +136,7 @@ const lineOf = (
       id: step.step.id,
       place: step.place,
       text: wordsIn(resolved, step.text),
-      ...(step.step.by !== undefined && { by: step.step.by }),
+      ...(step.step.by !== undefined && { by: crewLabel(resolved, step.step.by) }),
       critical: step.critical,
       now,
       chance,

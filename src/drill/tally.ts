@@ -91,7 +91,8 @@ export const createTally = (today: (key: ItemKey) => ItemKey) => {
     for (const [key, verdict] of Object.entries(verdicts) as [ItemKey, Verdict][]) {
       const item = itemOf(deck, key);
       item.verdicts[PLACE[verdict]] += 1;
-      if (verdict === 'missed' && entry.sure === true) item.sureWrong += 1;
+      // In a run in time nobody is asked, as in the Debrief.
+      if (verdict === 'missed' && entry.sure === true && entry.form !== 'paced') item.sureWrong += 1;
       if (day !== null) item.last = Math.max(day, item.last ?? day);
     }
     if (entry.given !== null && Object.values(entry.marks).includes('wrong')) deck.wrong.push(entry);
@@ -107,7 +108,7 @@ export const createTally = (today: (key: ItemKey) => ItemKey) => {
       if (entry.k === 'answer' && outcome !== null) answer(entry, outcome, day);
       else if (entry.k === 'void') {
         const before = back.get(entry.of);
-        // Taken back twice, on two devices, is once; the objection is what was meant.
+        // Taken back twice, on two devices, is once; the query is what was meant.
         if (before === undefined || before.note === null) back.set(entry.of, takenBack(entry, day));
       }
     },

@@ -65,7 +65,17 @@ const deckTrouble = (deck: ReportDeck, report: Report): string | null => {
     for (const key of items) if (isOther(key, deck)) return `queries: ${key} is no item of this deck`;
   }
   for (const { key } of deck.slips ?? []) if (isOther(key, deck)) return `slips: ${key} is no item of this deck`;
-  return null;
+  if (deck.slips === undefined && deck.slipsLeftOut !== undefined)
+    return 'slipsLeftOut is there, though slips are named as left out';
+  return formerTrouble(deck, leftOut);
+};
+
+const formerTrouble = ({ former }: ReportDeck, leftOut: readonly Leavable[]): string | null => {
+  if (former === undefined) return null;
+  const { verdicts, sureWrong } = former;
+  if (sureWrong !== undefined && sureWrong > verdicts[0]) return 'former: was sure and wrong more often than missed';
+  const found = leftOutTrouble(leftOut, 'sure', sureWrong !== undefined);
+  return found === null ? null : `former: ${found}`;
 };
 
 const isOther = (key: string, deck: ReportDeck): boolean => parseItemKey(key)?.deck !== deck.id;

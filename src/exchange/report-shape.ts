@@ -9,12 +9,17 @@ import { DateText, DeckId, maybe, object, Words } from '../subjects/shape.ts';
 const Count = v.pipe(v.number(), v.integer(), v.minValue(0));
 const FromOne = v.pipe(v.number(), v.integer(), v.minValue(1));
 const Chance = v.nullable(v.pipe(v.number(), v.minValue(0), v.maxValue(1)));
+const described = (words: string) => v.pipe(Chance, v.description(words));
 const Key = v.pipe(v.string(), v.regex(/^[^#~]+#[^.#~]+\.[^#~]+~[0-9a-z]+$/));
 
 const ItemShape = object({
   key: Key,
-  now: Chance,
-  day: Chance,
+  now: described(
+    'Recall chance on the day of the report, at least one day after the last answer: of what was answered on that day the chance of the next. null: never asked.',
+  ),
+  day: described(
+    'Recall chance on its check date if nothing more is practised, at least one day after the last answer. null: never asked, no check date, or a past one.',
+  ),
   check: maybe(DateText),
   verdicts: v.strictTuple([Count, Count, Count, Count]),
   sureWrong: maybe(Count),
@@ -26,6 +31,12 @@ const QueryShape = object({ items: v.array(Key), on: DateText, note: v.string() 
 
 const SlipShape = object({ key: Key, asked: v.string(), given: v.string(), times: FromOne });
 
+const FormerShape = object({
+  items: FromOne,
+  verdicts: v.strictTuple([Count, Count, Count, Count]),
+  sureWrong: maybe(Count),
+});
+
 const ReportDeckShape = object({
   id: DeckId,
   version: Words,
@@ -36,6 +47,8 @@ const ReportDeckShape = object({
   notAsked: Count,
   queries: maybe(v.array(QueryShape)),
   slips: maybe(v.array(SlipShape)),
+  slipsLeftOut: maybe(FromOne),
+  former: maybe(FormerShape),
 });
 
 export const ReportShape = object({
@@ -62,4 +75,5 @@ export const REPORT_DEFINITIONS = {
   Item: ItemShape,
   Query: QueryShape,
   Slip: SlipShape,
+  Former: FormerShape,
 };

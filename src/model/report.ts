@@ -13,7 +13,8 @@ export interface ReportItem {
   readonly key: ItemKey;
   /**
    * Recall chance today, and on its check date if nothing more is practised, 0..1, three decimals; null: never asked, and
-   * of `day` no check date, or one that is past.
+   * of `day` no check date, or one that is past. Both at least one day after the last answer: of what was answered today
+   * the chance is that of tomorrow, for right after a verdict it is 1 whatever was answered.
    */
   readonly now: number | null;
   readonly day: number | null;
@@ -29,7 +30,7 @@ export interface ReportItem {
   readonly last?: IsoDate | null;
 }
 
-/** The learner's objection to a question. */
+/** A question that the learner queried. */
 export interface ReportQuery {
   readonly items: readonly ItemKey[];
   readonly on: IsoDate;
@@ -37,12 +38,21 @@ export interface ReportQuery {
   readonly note: string;
 }
 
-/** A wrong answer in words, as the Debrief says it. */
+/** A wrong answer in words, of an item that is asked: by whichever revision, where it means the same. */
 export interface ReportSlip {
   readonly key: ItemKey;
   readonly asked: string;
+  /** As given; of numbers that are drawn anew each time the slip that explains it. */
   readonly given: string;
   readonly times: number;
+}
+
+/** Of items that were answered and are no longer asked: a revision changed them, or they are left out. */
+export interface ReportFormer {
+  readonly items: number;
+  readonly verdicts: ReportItem['verdicts'];
+  /** As of an item. */
+  readonly sureWrong?: number;
 }
 
 export interface ReportDeck {
@@ -59,7 +69,12 @@ export interface ReportDeck {
   readonly notAsked: number;
   /** Absent where left out. */
   readonly queries?: readonly ReportQuery[];
+  /** The most often given first; of one item at most three. */
   readonly slips?: readonly ReportSlip[];
+  /** Questions answered wrongly that are not among `slips`; absent where there are none, and with them. */
+  readonly slipsLeftOut?: number;
+  /** Their answers count in `answers`, `days` and `minutes` of the report and in no item; absent where there are none. */
+  readonly former?: ReportFormer;
 }
 
 export interface Report {

@@ -1,12 +1,20 @@
-import type { Confusion } from '../drill/confusions.ts';
+import type { Slips } from '../drill/slips.ts';
 import type { DeckTally, ItemTally } from '../drill/tally.ts';
 import { checkDayOf } from '../drill/world.ts';
 import { isoOfDay } from '../lib/date-words.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
-import { type Item, parseItemKey } from '../model/item.ts';
-import { LEAVABLE, type Leavable, type Report, type ReportDeck, type ReportItem } from '../model/report.ts';
+import type { Item } from '../model/item.ts';
+import {
+  LEAVABLE,
+  type Leavable,
+  type Report,
+  type ReportDeck,
+  type ReportFormer,
+  type ReportItem,
+} from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
+import { verdictsOf } from './parts.ts';
 
 /** A deck in practice, and what was done with it. */
 export interface DeckSource {
@@ -19,6 +27,8 @@ export interface DeckSource {
   readonly notAsked: number;
   /** Null where nothing was answered yet. */
   readonly tally: DeckTally | null;
+  /** Wrong answers in words. */
+  readonly slips: Slips;
 }
 
 export interface ReportSource {
@@ -36,13 +46,17 @@ export interface ReportSource {
   readonly planned: number;
   readonly assignment?: { readonly id: string; readonly n: number };
   readonly decks: readonly DeckSource[];
-  /** Wrong answers in words, of whatever deck. */
-  readonly slips: readonly Confusion[];
   readonly memory: Pick<Memory, 'items' | 'model'>;
   readonly leftOut: ReadonlySet<Leavable>;
 }
 
 const NOTHING: ItemTally = { verdicts: [0, 0, 0, 0], sureWrong: 0, voids: 0, last: null };
+
+/**
+ * Days, at least, from an item's last answer to the moment for which its recall is told. Right after a verdict the model
+ * says 1 of everything, also of what was just missed: what was answered today is told as it will be tomorrow.
+ */
+const LEAST_GAP = 1;
 
 const rounded = (share: number): number => Math.round(Math.min(1, Math.max(0, share)) * 1000) / 1000;
 
@@ -76,7 +90,8 @@ export const buildReport = (source: ReportSource): Report => {
 const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
 
 const deckOf = (source: DeckSource, of: ReportSource): ReportDeck => {
-  const { resolved, contentId, asked, notAsked, tally } = source;
+  const { resolved, contentId, asked, notAsked, tally, slips } = source;
+  const former = formerOf(source, of.leftOut);
   const { id, version, title } = resolved.deck;
   const items = new Map(tally?.items);
   return {
@@ -95,10 +110,23 @@ const deckOf = (source: DeckSource, of: ReportSource): ReportDeck => {
       })),
     }),
     ...(!of.leftOut.has('slips') && {
-      slips: of.slips
-        .filter(({ key }) => parseItemKey(key)?.deck === id)
-        .map(({ key, asked: what, given, times }) => ({ key, asked: what, given, times })),
+      slips: slips.told,
+      ...(slips.leftOut > 0 && { slipsLeftOut: slips.leftOut }),
     }),
+    ...(former !== null && { former }),
+  };
+};
+
+/** What was answered, and is no longer asked: null where there is nothing. */
+const formerOf = ({ asked, tally }: DeckSource, leftOut: ReadonlySet<Leavable>): ReportFormer | null => {
+  const now = new Set(asked.map(({ key }) => key));
+  const gone = (tally?.items ?? []).filter(([key, { verdicts }]) => !now.has(key) && verdicts.some((n) => n > 0));
+  if (gone.length === 0) return null;
+  const of = new Map(gone);
+  return {
+    items: gone.length,
+    verdicts: verdictsOf(of.keys(), (key) => of.get(key)?.verdicts),
+    ...(!leftOut.has('sure') && { sureWrong: sum(gone.map(([, { sureWrong }]) => sureWrong)) }),
   };
 };
 
@@ -109,7 +137,8 @@ const itemOf = (
 ): ReportItem => {
   const { key } = item;
   const known = memory.items.get(key);
-  const on = (when: number) => (known === undefined ? null : rounded(recallChance(known, when, memory.model)));
+  const on = (when: number) =>
+    known === undefined ? null : rounded(recallChance(known, Math.max(when, known.day + LEAST_GAP), memory.model));
   const isAhead = checkDay !== null && checkDay >= day;
   const named = isAhead ? checkDayOf({ checkDay, ...(ownCheckDays && { ownCheckDays }) }, item) : null;
   const own = named !== null && named >= day && named < (checkDay as number) ? named : undefined;

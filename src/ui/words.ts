@@ -27,7 +27,7 @@ export const BASIS_WORDS = {
 export const SHORT_CAUTION =
   "A study aid for recall, not for operational use. Your operator's current manuals prevail.";
 
-export const plural = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+export { plural } from '../lib/plural.ts';
 
 const DAYS = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 const short = (name = '') => (name === 'September' ? 'Sept' : name.slice(0, 3));

@@ -210,9 +210,9 @@ const truthOf = async ({ page }: Trainee, at: Revision, revisions: readonly Revi
   const mean = (list: typeof found) => list.reduce((sum, { recall }) => sum + recall, 0) / list.length;
   const columnOf = ({ groupKind, group }: Item) =>
     groupKind === 'limit'
-      ? 'Numbers'
+      ? 'Limits'
       : groupKind === 'scenario'
-        ? 'Decisions'
+        ? 'Scenarios'
         : (at.deck.procedures?.find(({ id }) => id === group)?.title ?? '');
   const names = [...new Set(found.map(columnOf))];
   return {

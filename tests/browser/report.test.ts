@@ -67,6 +67,12 @@ const made = async (): Promise<Made> => {
 
 test('a report is read line by line, then made; what is left out is in neither', async () => {
   const { page } = browser;
+  // Of what was sure and wrong the Brief keeps the critical ones, and says so.
+  await page.goto(`${inject('baseUrl')}#/`);
+  await page.getByText(/^\d+ critical items? not yet right on two days$/).tap();
+  await page.getByText('Critical ones alone. What else was sure but wrong comes back as missed.').waitFor();
+  await sound(page, 'Brief, sure but wrong');
+  await page.goto(`${inject('baseUrl')}#/settings`);
   await unfold(page, 'Invented aeroplane');
   await press(page, 'Progress report');
   await expect.poll(() => heading(page)).toBe('Progress report');
@@ -82,18 +88,26 @@ test('a report is read line by line, then made; what is left out is in neither',
     'number 1',
     'Invented aeroplane',
     'version ',
-    'Questions that you objected to',
+    'Your queries about questions',
     'Wrong answers, in words',
     'predicts no check result',
     'self-recorded',
+    'wrong, or not known',
+    'right, but it shows little: not sure, or helped',
+    'right after a verdict everything is remembered',
   ])
     expect.soft(before).toContain(line);
+  // Names of the file are under a fold.
+  expect(before).not.toContain('engine=tk11');
+  await page.getByText(/^Names in the file: Merrow/).tap();
+  await expect.poll(main).toContain('engine=tk11,operator=calder');
+  await page.getByText(/^Names in the file: Merrow/).tap();
   await page
     .getByText(/^Each item of /)
     .first()
     .tap();
   await page
-    .getByText(/^Recall now: \d+\.\d %\. On the check date: \d+\.\d %\.$/)
+    .getByText(/^Recall now: \d+ %\. On the check date: \d+ %\.$/)
     .first()
     .waitFor();
   await sound(page, 'report');
@@ -164,11 +178,11 @@ test('a report is read line by line, then made; what is left out is in neither',
   });
 
   // Left out, the report that was made is no longer the one that is shown.
-  await page.getByLabel('Questions that you objected to, in your words').uncheck();
+  await page.getByLabel('Your queries about questions, in your words').uncheck();
   await page.getByLabel('The days on which you practised').uncheck();
   await page.getByRole('button', { name: 'Make the report' }).waitFor();
   await expect.poll(main).toMatch(/Days practised\s+left out/);
-  expect(await main()).toMatch(/Questions that you objected to\s+left out/);
+  expect(await main()).toMatch(/Your queries about questions\s+left out/);
   expect(await main()).not.toMatch(/Last answered: \d/);
   const second = await made();
   expect(second.key).toBe(first.key);
@@ -201,7 +215,7 @@ test('opened where decks are it says what it is, and leads to the class table', 
   await page.getByText('1 file: 1 taken in, 0 here already, 0 refused.').waitFor();
   // What the trainee left out is visible as left out to the instructor.
   await press(page, 'Cadet 7');
-  await page.getByText('Left out by the trainee: objections to questions, the days on which they practised.').waitFor();
+  await page.getByText('Left out by the trainee: queries about questions, the days on which they practised.').waitFor();
   await page.goto(`${inject('baseUrl')}#/report`);
   await page.getByRole('heading', { name: 'About you' }).waitFor();
 });
@@ -247,7 +261,7 @@ test('the practice record: on paper, with a blank for the name, and who decides'
   ])
     expect.soft(await main()).toContain(part);
   // Questions and items are both counted, and each by its name; of other operators nothing is said.
-  expect(await main()).toContain('The tables count items and their verdicts.');
+  expect(await main()).toContain('The first column of a table counts items, the others answers to them.');
   expect(await main()).toContain('Calder Coast Air operations manual');
   expect(await main()).not.toContain('Fellwater');
   await sound(page, 'practice record');

@@ -99,7 +99,7 @@ export function Groups(props: {
             </fieldset>
             {others.length > 0 && (
               <details open={others.some(({ thing }) => group.things.includes(thing))}>
-                <summary class="button plain">Numbers and decisions</summary>
+                <summary class="button plain">Limits and scenarios</summary>
                 <p class="small soft">They open with the group; they are checked with all.</p>
                 {ticks(others)}
               </details>

@@ -9,7 +9,7 @@ import { go } from '../route.ts';
 import type { ClassModel, ClassView } from './model.ts';
 import { pageOfPlace, placeOfThing } from './place-of-thing.ts';
 
-/** What trainees object to, with the way to where it is put right. */
+/** What trainees query, with the way to where it is put right. */
 export function Queries(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
   const { learner, view } = props;
   const [drafts, setDrafts] = useState<readonly StoredDraft[]>([]);
@@ -19,7 +19,7 @@ export function Queries(props: { readonly learner: Learner; readonly model: Clas
   if (view.queries.length === 0) return null;
   return (
     <section class="stack">
-      <h2>Objections to questions</h2>
+      <h2>Queries about questions</h2>
       <ul class="lines">
         {view.queries.map((query, i) => (
           <li key={i} class="stack">

@@ -1,5 +1,6 @@
-import { type Debrief, debrief } from '../../drill/debrief.ts';
+import { type Debrief, type DebriefItem, debrief } from '../../drill/debrief.ts';
 import { type ProcedureLine, procedureLines } from '../../drill/procedure-lines.ts';
+import { toldLabel } from '../../drill/told-label.ts';
 import type { Session } from '../../drill/types.ts';
 import { horizonOf } from '../../memory/day-order.ts';
 import { forecast } from '../../memory/forecast.ts';
@@ -38,11 +39,26 @@ const MOST_WEAK = 6;
 export const debriefOf = (learner: Learner, session: Session): DebriefOf => {
   const decks = learner.practised.value.filter(({ stored }) => courseOf(stored.nature) === session.course);
   const items = new Map<ItemKey, Item>(decks.flatMap(({ resolved }) => [...resolved.items]));
+  const resolvedOf = new Map(decks.map(({ resolved }) => [resolved.deck.id, resolved]));
+  const labelOf = (key: ItemKey, label: string): string => {
+    const item = items.get(key);
+    const resolved = item && resolvedOf.get(item.deck);
+    return resolved === undefined ? label : toldLabel(resolved, item as Item);
+  };
   const memory = learner.memory.value;
   const today = learner.today();
   const checkDay = learner.checkDay(session.course as Course);
   const on = horizonOf(today, checkDay);
-  const told = debrief(session.answered, items, memory, today, checkDay);
+  const all = debrief(session.answered, items, memory, today, checkDay);
+  // All of it had its verdict in this drill: a callout is called by its own words.
+  const named = <T extends DebriefItem>(list: readonly T[]): T[] =>
+    list.map((one) => ({ ...one, label: labelOf(one.key, one.label) }));
+  const told = {
+    ...all,
+    sureButWrong: named(all.sureButWrong),
+    missed: named(all.missed),
+    unsure: named(all.unsure),
+  };
   const predicted = forecast(items.values(), memory, on, today);
   const lines = procedureLines(
     session.answered,
@@ -70,12 +86,12 @@ export const debriefOf = (learner: Learner, session: Session): DebriefOf => {
     const sorted = ofGroups.sort((a, b) => (a.chance ?? 0) - (b.chance ?? 0));
     return { ...told, ...lists, on, lines, weak: sorted.slice(0, MOST_WEAK) };
   }
-  const named = new Set([...told.sureButWrong, ...told.missed, ...told.unsure].map(({ key }) => key));
+  const listed = new Set([...told.sureButWrong, ...told.missed, ...told.unsure].map(({ key }) => key));
   return {
     ...told,
     ...lists,
     on,
     lines,
-    weak: told.weakest.flatMap(({ key }) => (named.has(key) ? [] : weak(key, null))),
+    weak: told.weakest.flatMap(({ key }) => (listed.has(key) ? [] : weak(key, null))),
   };
 };

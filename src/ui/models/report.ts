@@ -1,7 +1,8 @@
 /** What a progress report and a practice record are made of, and the key that signs reports. */
 import { resolveInSteps } from '../../deck/resolve.ts';
-import { type Confusion, confusionsInSteps } from '../../drill/confusions.ts';
+import { slipsInSteps } from '../../drill/slips.ts';
 import { askedItems, offersAhead } from '../../drill/world.ts';
+import type { ItemKey } from '../../model/item.ts';
 import { LEAVABLE, type Leavable } from '../../model/report.ts';
 import { MOST_TRAINEE } from '../../model/trainee.ts';
 import type { DeckSource } from '../../report/build.ts';
@@ -15,8 +16,6 @@ import { readyToAsk } from './plan-input.ts';
 
 export interface Gathered {
   readonly decks: readonly DeckSource[];
-  /** Wrong answers in words, of all of them. */
-  readonly slips: readonly Confusion[];
 }
 
 const decksOf = (learner: Learner, course: Course): readonly Practised[] =>
@@ -28,23 +27,26 @@ export const gather = async (learner: Learner, course: Course): Promise<Gathered
   const practised = decksOf(learner, course);
   const [{ tally }] = await Promise.all([lookBackOf(learner, { tally: true }), readyToAsk(learner, course)]);
   const tallies = new Map(tally);
+  const aliases = new Map(learner.facts().today);
+  const today = (key: ItemKey) => aliases.get(key) ?? key;
   const decks: DeckSource[] = [];
   for (const { stored, resolved } of practised) {
     const of = tallies.get(stored.id) ?? null;
     const answered = new Set(of?.items.map(([key]) => key));
     const some = new Set(askedItems([resolved]).map(({ key }) => key));
+    // What no question asks may have come up in a run in time.
+    const asked = [...resolved.items.values()].filter(({ key }) => some.has(key) || answered.has(key));
+    const keys = new Set(asked.map(({ key }) => key));
     decks.push({
       resolved,
       contentId: stored.contentId,
-      // What no question asks may have come up in a run in time.
-      asked: [...resolved.items.values()].filter(({ key }) => some.has(key) || answered.has(key)),
+      asked,
       notAsked: await notAskedOf(learner, stored.contentId, resolved),
       tally: of,
+      slips: await inPieces(slipsInSteps(of?.wrong ?? [], resolved, keys, today), elapsed),
     });
   }
-  const wrong = decks.flatMap((deck) => deck.tally?.wrong ?? []);
-  const resolved = decks.map((deck) => deck.resolved);
-  return { decks, slips: await inPieces(confusionsInSteps(wrong, resolved), elapsed) };
+  return { decks };
 };
 
 /** Of a deck as it would be asked, were nothing of its steps left out. */

@@ -16,17 +16,31 @@ export function Measured(props: { readonly title: string; readonly predicted: Co
   );
 }
 
-const KINDS: Readonly<Record<string, string>> = {
+/** Exhaustive: a new way to ask without its words does not compile. */
+const KINDS: Readonly<Record<FormId, string>> = {
   run: 'a sequence',
   next: 'the next step',
-  limit: 'a number',
+  limit: 'a limit',
   scenario: 'a scenario',
+  before: 'the step before',
+  slip: 'a search for mistakes',
+  cue: 'a cue',
+  callout: 'a callout',
+  list: 'a checklist',
+  crew: 'a question of who does what',
+  value: 'a limit in its step',
+  rule: 'a rule in its step',
+  difference: 'a difference of variants',
+  paced: 'a run in time',
 };
 
-/** "A sequence took you 31 s, a number 6 s." */
-export const timeWords = (times: readonly { readonly form: FormId; readonly seconds: number }[]): string => {
+/** "A sequence took you 31 s, a limit 6 s: the middle of your answers." Of one answer there is no middle. */
+export const timeWords = (
+  times: readonly { readonly form: FormId; readonly seconds: number; readonly of: number }[],
+): string => {
   const said = times
-    .map(({ form, seconds }, i) => `${KINDS[form] ?? form}${i === 0 ? ' took you' : ''} ${Math.round(seconds)} s`)
+    .map(({ form, seconds }, i) => `${KINDS[form]}${i === 0 ? ' took you' : ''} ${Math.max(1, Math.round(seconds))} s`)
     .join(', ');
-  return `${said.charAt(0).toUpperCase()}${said.slice(1)}: the middle of your answers.`;
+  const whole = `${said.charAt(0).toUpperCase()}${said.slice(1)}`;
+  return times.every((one) => one.of === 1) ? `${whole}.` : `${whole}: the middle of your answers.`;
 };

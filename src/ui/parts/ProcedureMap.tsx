@@ -108,7 +108,7 @@ function Key(props: { readonly map: MapOf; readonly here: ReadonlySet<string> })
         </span>
       )}
       {map.heads !== null && map.rows.some((row) => !isFork(row) && row.side === 'across') && (
-        <span>across the line: both, or who is named</span>
+        <span>across the line: Both, or who is named</span>
       )}
     </p>
   );

@@ -3,11 +3,12 @@ import { Folded } from './Later.tsx';
 
 /** All that will be in a report's file, before it leaves. */
 export function ReportLines(props: { readonly lines: Lines }) {
-  const { about, decks } = props.lines;
+  const { about, names, decks } = props.lines;
   return (
     <>
       <h3>About you</h3>
       <Facts lines={about} />
+      {names.length > 0 && <Names of="the assignment" lines={names} />}
       {decks.map((deck) => (
         <OfDeck key={deck.id} deck={deck} />
       ))}
@@ -31,7 +32,7 @@ function LeftOut() {
 }
 
 function OfDeck(props: { readonly deck: LinesOfDeck }) {
-  const { title, fictional, lines, parts, queries, slips } = props.deck;
+  const { title, fictional, lines, parts, queries, slips, slipsLeftOut, names } = props.deck;
   return (
     <section class="stack rule">
       <h3>{title}</h3>
@@ -44,8 +45,11 @@ function OfDeck(props: { readonly deck: LinesOfDeck }) {
       {parts.map((part) => (
         <OfPart key={part.title} part={part} />
       ))}
-      {queries !== null && <Told title="Questions that you objected to" none="None." lines={queries} />}
-      {slips !== null && <Told title="Wrong answers, in words" none="None that say something." lines={slips} />}
+      {queries !== null && <Told title="Your queries about questions" none="None." lines={queries} />}
+      {slips !== null && (
+        <Told title="Wrong answers, in words" none="None to be named." lines={slips} more={slipsLeftOut} />
+      )}
+      <Names of={title} lines={names} />
     </section>
   );
 }
@@ -65,9 +69,6 @@ function OfPart(props: { readonly part: LinesOfPart }) {
                 {item.said.map((line) => (
                   <p key={line}>{line}</p>
                 ))}
-                <p class="soft">
-                  In the file as <code>{item.key}</code>
-                </p>
               </li>
             ))}
           </ul>
@@ -77,8 +78,30 @@ function OfPart(props: { readonly part: LinesOfPart }) {
   );
 }
 
-function Told(props: { readonly title: string; readonly none: string; readonly lines: readonly string[] }) {
-  const { title, none, lines } = props;
+/** Nobody reads them, and yet they leave the device: under a fold. */
+function Names(props: { readonly of: string; readonly lines: readonly Line[] }) {
+  return (
+    <Folded summary={`Names in the file: ${props.of}`}>
+      {() => (
+        <ul class="lines small">
+          {props.lines.map(({ what, said }) => (
+            <li key={said}>
+              {what}: <code>{said}</code>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Folded>
+  );
+}
+
+function Told(props: {
+  readonly title: string;
+  readonly none: string;
+  readonly lines: readonly string[];
+  readonly more?: string | null;
+}) {
+  const { title, none, lines, more = null } = props;
   return (
     <div>
       <h4>{title}</h4>
@@ -91,6 +114,7 @@ function Told(props: { readonly title: string; readonly none: string; readonly l
           ))}
         </ul>
       )}
+      {more !== null && <p class="small">{more}</p>}
     </div>
   );
 }

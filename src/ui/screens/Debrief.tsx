@@ -64,7 +64,11 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
       {told.sureButWrong.length > 0 && (
         <section class="stack">
           <h2>Sure, but wrong</h2>
-          <p>These are the dangerous ones. They come back first.</p>
+          <p>
+            These are the dangerous ones. They come back first.
+            {told.sureButWrong.some(({ critical }) => critical) &&
+              ' Critical ones stand on the Brief until they are right on two days.'}
+          </p>
           <Items items={told.sureButWrong} />
         </section>
       )}

@@ -86,7 +86,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
           )}
           {(deck.limits ?? []).length + (deck.scenarios ?? []).length > 0 && (
             <>
-              <h2>Numbers and decisions to read</h2>
+              <h2>Limits and scenarios to read</h2>
               <ul class="lines">
                 {(deck.limits ?? []).length > 0 && (
                   <li>

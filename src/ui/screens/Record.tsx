@@ -1,12 +1,12 @@
 import '../print/print.css';
 import { useEffect, useState } from 'preact/hooks';
 import { dateWords } from '../../lib/date-words.ts';
-import { ITEM_WORDS } from '../../report/item-words.ts';
 import { type PracticeRecord, practiceRecord, type RecordDeck } from '../../report/record.ts';
 import type { Learner } from '../models/learner.ts';
 import { gather } from '../models/report.ts';
 import { whence } from '../models/whence.ts';
 import { Sheet } from '../parts/Sheet.tsx';
+import { verdictLine } from '../parts/VerdictWords.tsx';
 import { COURSE_WORDS, NATURE_WORDS, plural, SHORT_CAUTION } from '../words.ts';
 
 /** What was practised, on paper, for a training file: whose it is, is written by hand. */
@@ -110,10 +110,7 @@ function Paper(props: { readonly record: PracticeRecord; readonly day: number; r
         {record.decks.map((deck) => (
           <OfDeck key={deck.id} deck={deck} />
         ))}
-        <p class="small">
-          The tables count items and their verdicts. {ITEM_WORDS} Missed: wrong, or not known. Unsure: right, but not
-          sure, or helped. Sound: right and sure. Fluent: the same, and quick.
-        </p>
+        <p class="small">The first column of a table counts items, the others answers to them. {verdictLine()}</p>
       </div>
     </div>
   );

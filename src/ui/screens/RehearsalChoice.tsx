@@ -84,8 +84,8 @@ export function RehearsalChoice(props: { readonly learner: Learner; readonly reh
       }
     >
       <p>
-        All of its steps in order, the other pilot's too, then the numbers and decisions that belong to it. No hints;
-        the verdicts come at the end, those on your own steps first. Every answer counts.
+        All of its steps in order, the other pilot's too, then the limits and scenarios that belong to it. No hints; the
+        verdicts come at the end, those on your own steps first. Every answer counts.
       </p>
       <Unsaved learner={learner} />
       {refused && <p class="note warn">Nothing of this one can be asked in these circumstances. Choose others.</p>}

@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { LEAVABLE, type Leavable, type Report as ProgressReport } from '../../model/report.ts';
 import { MOST_TRAINEE, traineeOf } from '../../model/trainee.ts';
 import { buildReport, reportName } from '../../report/build.ts';
-import { ITEM_WORDS } from '../../report/item-words.ts';
+import { RECALL_WORDS } from '../../report/item-words.ts';
 import { LEAVABLE_WORDS, reportLines } from '../../report/lines.ts';
 import { type Held, heldFor } from '../assign/lines.ts';
 import type { OwnKey } from '../device.ts';
@@ -13,6 +13,7 @@ import { onwards, whence } from '../models/whence.ts';
 import { ReportLines } from '../parts/ReportLines.tsx';
 import { type MadeReport, ReportOut } from '../parts/ReportOut.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
+import { VerdictWords } from '../parts/VerdictWords.tsx';
 import { COURSE_WORDS, courseOf } from '../words.ts';
 
 /** What an instructor may see of one's practice: chosen, read line by line, and only then a file. */
@@ -72,6 +73,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
   }, [learner, course, practised, memory]);
 
   const named = traineeOf(chosen.trainee);
+  const assigned = heldFor(learner, course)?.title ?? '';
   const report = useMemo(() => {
     if (gathered === null) return null;
     const assignment = assignmentIn(heldFor(learner, course));
@@ -85,7 +87,6 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       planned: learner.minutes(course),
       ...(assignment !== null && { assignment }),
       decks: gathered.decks.filter(({ resolved }) => !without.has(resolved.deck.id)),
-      slips: gathered.slips,
       memory,
       leftOut: new Set(chosen.leftOut),
     });
@@ -99,8 +100,9 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       shown,
       ownKey.fingerprint.letters,
       gathered.decks.map(({ resolved }) => resolved),
+      assigned,
     );
-  }, [report, out, gathered, ownKey]);
+  }, [report, out, gathered, ownKey, assigned]);
 
   const make = async () => {
     if (report === null) return;
@@ -217,7 +219,8 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
         <p role="status" class="small soft">
           {lines === null ? 'Reading your answers.' : forecastWords(learner.checkDay(course), today)}
         </p>
-        <p class="small soft">{ITEM_WORDS}</p>
+        <p class="small soft">{RECALL_WORDS}</p>
+        <VerdictWords />
         {lines !== null && <ReportLines lines={lines} />}
       </section>
       <p>

@@ -22,7 +22,7 @@ import { type Course, courseOf, dayWords, percent, plural } from '../words.ts';
 export function BriefForecast(props: {
   readonly learner: Learner;
   readonly course: Course;
-  /** Sure but wrong, and not yet put right: what it is. */
+  /** Sure but wrong, critical, and not yet right on two days: what it is. */
   readonly open: readonly string[];
   /** The drill that was last. */
   readonly last: Session | null;
@@ -75,13 +75,16 @@ function Outlook(props: {
     <>
       {open.length > 0 && (
         <div class="folds">
-          <Fold title="Sure, but wrong" said={`${plural(open.length, 'item')} not yet put right`}>
+          <Fold title="Sure, but wrong" said={`${plural(open.length, 'critical item')} not yet right on two days`}>
             {() => (
-              <ul class="lines">
-                {open.map((label) => (
-                  <li key={label}>{label}</li>
-                ))}
-              </ul>
+              <>
+                <p class="small soft">Critical ones alone. What else was sure but wrong comes back as missed.</p>
+                <ul class="lines">
+                  {open.map((label) => (
+                    <li key={label}>{label}</li>
+                  ))}
+                </ul>
+              </>
             )}
           </Fold>
         </div>

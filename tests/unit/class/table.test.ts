@@ -27,7 +27,7 @@ const known: KnownDeck = {
   columns: new Map([
     [`${ID}#roll`, 'Roll'],
     [`${ID}#climb`, 'Climb'],
-    [`${ID}#Numbers`, 'Numbers'],
+    [`${ID}#Limits`, 'Limits'],
   ]),
   items: new Map(
     [A, B, C, D].map((key, rank) => [
@@ -37,7 +37,7 @@ const known: KnownDeck = {
         rank,
         label: `label of ${key}`,
         critical: key === B,
-        column: `${ID}#${key === D ? 'Numbers' : key === C ? 'climb' : 'roll'}`,
+        column: `${ID}#${key === D ? 'Limits' : key === C ? 'climb' : 'roll'}`,
       },
     ]),
   ),
@@ -69,7 +69,7 @@ const falcon = received(
 describe('figures by hand', () => {
   test('a procedure: mean of its items, critical ones by the lowest, never asked counts as not known', () => {
     const table = tableOf([falcon]);
-    expect(table.columns.map(({ title }) => title)).toEqual(['Roll', 'Climb', 'Numbers']);
+    expect(table.columns.map(({ title }) => title)).toEqual(['Roll', 'Climb', 'Limits']);
     expect(table.rows[0]?.cells).toEqual([
       { items: 2, recall: 0.8, critical: 0.6, unmet: 0, below: true },
       { items: 1, recall: 0, critical: null, unmet: 1, below: true },
@@ -297,7 +297,7 @@ describe('with an installed deck', () => {
     const found = knownOf([stored(deck, 'a'.repeat(64))], [falcon]).get(ID);
     expect([...(found?.columns ?? [])]).toEqual([
       [`${ID}#roll`, 'Take-off roll'],
-      [`${ID}#Numbers`, 'Numbers'],
+      [`${ID}#Limits`, 'Limits'],
     ]);
     const items = [...(found?.items.values() ?? [])];
     expect(items.filter(({ facet }) => facet === 'value').map(({ label, choice }) => [label, choice])).toEqual([
@@ -359,7 +359,7 @@ describe('what trainees tell', () => {
     ]);
   });
 
-  test('objections: the last first, with what was asked about and who', () => {
+  test('queries: the last first, with what was asked about and who', () => {
     const queries = queriesOf(told, DECKS);
     expect(queries.map(({ on, note, labels }) => [on, note, labels])).toEqual([
       ['2026-11-22', '', [`label of ${C}`]],

@@ -74,5 +74,14 @@ test('with a forecast: chances on the day, the weakest named, at most four for w
 test('who does a step stands beside it', () => {
   const places = placesOf(long);
   const [line] = procedureLines([answered({ [places[0] as string]: 'missed' })], [merrow], memoryOf([]), null);
-  expect(line?.steps.map(({ by }) => by)).toEqual(stepsOf(long).map(({ step }) => step.by));
+  const called = (by: string | undefined) =>
+    ({ both: 'Both', captain: 'Captain', cabin: 'Cabin crew' })[by ?? ''] ?? by;
+  expect(line?.steps.map(({ by }) => by)).toEqual(stepsOf(long).map(({ step }) => called(step.by)));
+  // As it is called, not as the file names it: a step of the line-up is for both.
+  const takeOff = resolvedDeck('merrow-takeoff', { engine: ['tk11'], operator: ['calder'] });
+  const shared = [...takeOff.items.values()].find(({ group, facet }) => group === 'line-up' && facet === 'place');
+  const one = { ...answered({ [shared?.key ?? '']: 'missed' }), deck: takeOff.ref };
+  const all = procedureLines([one], [takeOff], memoryOf([]), null)[0]?.steps.flatMap(({ by }) => by ?? []) ?? [];
+  expect(all).toContain('Both');
+  expect(all).not.toContain('both');
 });

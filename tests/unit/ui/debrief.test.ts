@@ -85,3 +85,27 @@ test('what is drawn along a procedure is not listed once more', async () => {
   expect(told.missed.map(({ key }) => key)).toEqual([value.key]);
   expect(told.isFlawless).toBe(false);
 });
+
+test('a callout that was missed is called by its words: its verdict has shown them', async () => {
+  const deck = JSON.parse(readFileSync('decks/merrow-takeoff.deck.json', 'utf8')) as Deck;
+  const { learner } = await benchOf(deck);
+  await learner.set(`variants/${deck.id}`, { engine: ['tk11'], operator: ['calder'] });
+  const items = learner.practised.value[0]?.resolved.items.values() ?? [];
+  const callouts = [...items].filter(({ label }) => /^Callout \d/.test(label));
+  expect(callouts.length).toBeGreaterThan(2);
+  const plain = { entry: 'x', deck: '', form: 'callout', ms: 1, g: 0, items: [], predicted: {} } as const;
+  const [first, second, third] = callouts.map(({ key, thing }) => ({ ...plain, about: { thing }, key }));
+  if (first === undefined || second === undefined || third === undefined) throw new Error('too few');
+  const told = debriefOf(learner, {
+    ...over,
+    answered: [
+      { ...first, sure: true, verdicts: { [first.key]: 'missed' } },
+      { ...second, sure: null, verdicts: { [second.key]: 'missed' } },
+      { ...third, sure: false, verdicts: { [third.key]: 'unsure' } },
+    ],
+  });
+  for (const list of [told.sureButWrong, told.missed, told.unsure]) {
+    expect(list).toHaveLength(1);
+    expect(list[0]?.label).toMatch(/^Callout “.+”: .+$/);
+  }
+});

@@ -62,7 +62,7 @@ export function CrewForm({ draft }: Props) {
       draft={draft}
       path="/crew"
       kind={CREW}
-      about="PF, PM, both and either are there already. Add who else acts or speaks."
+      about="PF, PM, Both and Either are there already. Add who else acts or speaks."
     />
   );
 }
