@@ -6,7 +6,7 @@ const known = new WeakMap<Resolved, ReadonlyMap<ItemKey, string>>();
 
 /**
  * What an item is called where its answer is known already, as after a verdict: a callout by its own words, since
- * "Callout 2" names nothing to whoever missed it. Never before a question.
+ * "Callout at step 2" names little to whoever missed it. Never before a question.
  */
 export const toldLabel = (resolved: Resolved, { key, label, facet }: Pick<Item, 'key' | 'label' | 'facet'>): string =>
   facet === 'words' ? (wordsOf(resolved).get(key) ?? label) : label;

@@ -7,7 +7,7 @@ import { fillWith, placesIn } from '../../subjects/fill.ts';
 import { callsIn, type Lookups, numberIn } from '../../subjects/formulas.ts';
 import { dayValueWords } from '../../subjects/limit/words.ts';
 import type { Resolved, ResolvedAsk, ResolvedScenario, View } from '../../subjects/resolved.ts';
-import { type DrawPlan, drawScenario, namesUsed, planDraw } from '../../subjects/scenario/draw.ts';
+import { type DrawPlan, drawScenario, namesAsked, planDraw } from '../../subjects/scenario/draw.ts';
 import { withLets } from '../../subjects/scenario/values.ts';
 import { compact, scenarioIn, viewLine, viewOf } from '../look-up.ts';
 import { asOfLine } from '../other-answers.ts';
@@ -112,7 +112,7 @@ export function wordsOf(deck: Deck, resolved: ResolvedScenario, drawn: Drawn): (
 function unsaid(deck: Deck, resolved: ResolvedScenario, ask: string, drawn: Drawn): string[] {
   const { scenario } = resolved;
   const said = new Set([scenario.situation, ask].flatMap(placesIn));
-  const used = new Set(namesUsed(resolved));
+  const used = new Set(namesAsked(resolved));
   const out: string[] = [];
   for (const name of Object.keys(drawn)) {
     if (said.has(name) || !used.has(name)) continue;

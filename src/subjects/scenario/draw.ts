@@ -229,11 +229,15 @@ function sourceOf(d: Draw): (random: Random) => number | string {
 }
 
 /** Names in any formula or text of a scenario. */
-export function namesUsed(resolved: ResolvedScenario): string[] {
+export const namesUsed = (resolved: ResolvedScenario): string[] => [
+  ...new Set([...namesAsked(resolved), ...resolved.require.flatMap(namesIn)]),
+];
+
+/** Names that an answer may hang on: what only says which draws make sense (VR above V1) nobody needs to see. */
+export function namesAsked(resolved: ResolvedScenario): string[] {
   const { scenario } = resolved;
   const trees = [
     ...resolved.lets.map((l) => l.tree),
-    ...resolved.require,
     ...resolved.asks.flatMap((a) => [
       ...(a.if ? [a.if] : []),
       ...('number' in a ? [a.number, ...a.slips.map((s) => s.number)] : a.rules.flatMap((r) => r.if ?? [])),

@@ -1,3 +1,5 @@
+import './asked-from.css';
+
 /** What is asked from; of an invented aeroplane the mark, and the title only where it has room. */
 export function AskedFrom(props: { readonly invented: boolean; readonly title: string }) {
   return (

@@ -31,7 +31,7 @@ export function LookOfApp(props: { readonly learner: Learner }) {
   useEffect(() => void loadTouch(store), [store]);
   const [look, size] = [wordsOf(LOOKS, appearance.value), wordsOf(SIZES, textSize.value)];
   return (
-    <Fold title="Appearance and letters" said={look === size ? look : `paper ${look}, letters ${size}`}>
+    <Fold title="Appearance and letters" said={look === size ? look : `colours ${look}, letters ${size}`}>
       {() => (
         <>
           <OneOf

@@ -65,6 +65,7 @@ export function WalkThrough(props: { readonly reading: Reading }) {
       </p>
       <Walk
         walk={walk}
+        short={hides !== undefined}
         {...(reading.fresh !== undefined && { fresh: reading.fresh })}
         guess={{ ...(hides !== undefined && { hides }), shown, onShow: show }}
       />

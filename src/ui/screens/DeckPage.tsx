@@ -70,6 +70,12 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
             </>
           )}
           <Opens learner={learner} course={courseOf(stored.nature)} deck={stored.id} />
+          {(deck.paced ?? []).length > 0 && !hasPaced(learner, courseOf(stored.nature)) && (
+            <p class="small soft">
+              With this deck a take-off can be played in time, too: switch the paced run on under “Your practice” in the{' '}
+              <a href="#/settings">Settings</a>.
+            </p>
+          )}
           {hasPaced(learner, courseOf(stored.nature)) && (deck.paced ?? []).length > 0 && (
             <>
               <h2>Paced run: the take-off in time</h2>

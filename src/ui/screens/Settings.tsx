@@ -169,7 +169,7 @@ function OfCourse(props: { readonly learner: Learner; readonly course: Course; r
   const day = learner.checkDay(course);
   return (
     <Fold
-      title={COURSE_WORDS[course]}
+      title={`Your practice: ${COURSE_WORDS[course].toLowerCase()}`}
       said={`${day === null ? 'no check date' : `check on ${dayWords(isoOfDay(day), year)}`}, ${learner.minutes(course)} minutes a day`}
     >
       {() => (

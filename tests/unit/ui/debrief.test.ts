@@ -91,7 +91,7 @@ test('a callout that was missed is called by its words: its verdict has shown th
   const { learner } = await benchOf(deck);
   await learner.set(`variants/${deck.id}`, { engine: ['tk11'], operator: ['calder'] });
   const items = learner.practised.value[0]?.resolved.items.values() ?? [];
-  const callouts = [...items].filter(({ label }) => /^Callout \d/.test(label));
+  const callouts = [...items].filter(({ label }) => /^Callout at step \d/.test(label));
   expect(callouts.length).toBeGreaterThan(2);
   const plain = { entry: 'x', deck: '', form: 'callout', ms: 1, g: 0, items: [], predicted: {} } as const;
   const [first, second, third] = callouts.map(({ key, thing }) => ({ ...plain, about: { thing }, key }));

@@ -80,7 +80,7 @@ export function PickVerdict(
           )}
         </p>
       )}
-      <p class="small soft">{isRight ? 'Right' : props.right}</p>
+      {!isRight && <p class="small soft">{props.right}</p>}
       <ul class="walk walk-told">
         <li>
           <span class="who number">{right.by ?? (isRight ? '✓' : '')}</span>

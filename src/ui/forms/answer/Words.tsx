@@ -119,7 +119,8 @@ export function WordsVerdict(props: {
           You named <s>{seat.given}</s>: it is {seat.right}
         </p>
       )}
-      <p class="small soft">{isRight ? 'Right' : props.right}</p>
+      {told.given !== null && seat?.isRight && !wordsRight && <p class="small soft">✓ It is {seat.right}.</p>}
+      {!isRight && <p class="small soft">{props.right}</p>}
       {wordsRight && note !== undefined && (
         <p class="small soft">
           <Text text={note} />
