@@ -161,12 +161,7 @@ function stepTrigger(
 }
 
 /** The first number in kt or ft that a step's cue, or what it is done from, stands on. */
-function boundOf(
-  view: View,
-  day: Resolved['deck']['day'],
-  { cue, from }: Step,
-  drawn: Drawn,
-): PacedFigure | null {
+function boundOf(view: View, day: Resolved['deck']['day'], { cue, from }: Step, drawn: Drawn): PacedFigure | null {
   for (const bound of [cue, from]) {
     const named = day?.find(({ id }) => id === bound?.day);
     const value = named && drawn[named.id];
