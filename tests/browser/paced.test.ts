@@ -159,7 +159,8 @@ test('untimed it waits for each own step; nothing known, every own step is told,
   expect(new Set(marks)).toEqual(new Set(['told']));
   await page.getByText(/^0 of \d+ steps/).waitFor();
   // It stood still at each cue: no seconds, no line of time.
-  expect(await page.locator('main').innerText()).not.toMatch(/\d\ss\b|In time/);
+  expect(await page.locator('.paced-table').innerText()).not.toMatch(/\d\ss\b|\d:\d/);
+  expect(await page.locator('.top').innerText()).toContain('Untimed');
   expect(await page.locator('.paced-line').count()).toBe(0);
 });
 
