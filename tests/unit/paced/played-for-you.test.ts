@@ -13,12 +13,12 @@ import { markedRun, played, runDeck, STEPS, startOf } from './runs.ts';
 const MERROW = JSON.parse(readFileSync('decks/merrow-takeoff.deck.json', 'utf8')) as Deck;
 const calder = resolve(MERROW, 'a'.repeat(64), { engine: ['tk11'], operator: ['calder'] });
 
-test('VR right behind V1: “Rotate” at VR is right, though the captain takes his hand away after it', () => {
+test('VR right behind V1: “Rotate” just before VR is right, though the captain takes his hand away after it', () => {
   const start = Array.from({ length: 60 }, (_, seed) => startOf(calder, { seed, paced: 'take-off-in-time' })).find(
     ({ shown: { drawn } }) => Number(drawn.vr) - Number(drawn.v1) <= 4,
   );
   if (start === undefined) throw new Error('no such day');
-  const given = givenOfCourse(played(start, (id) => (id === 'ro-rotate' ? 0.1 : 0)));
+  const given = givenOfCourse(played(start, (id) => (id === 'ro-rotate' ? -0.1 : 0)));
   const rotated = given.acts.find(({ id }) => id === 'ro-rotate')?.at ?? 0;
   expect(given.played['ro-captain']).toBeGreaterThan(rotated);
   const { detail, flawed } = markedRun(calder, start, given);
