@@ -32,8 +32,13 @@ export interface PacedAct {
   readonly at: number;
   /** Of a step that a rule decides: the option chosen. */
   readonly choice?: Id;
+  /** How was asked, and not known. */
+  readonly unknown?: true;
   /** Of what was not the learner's to do: what stood on the button. */
   readonly text?: string;
+  /** What the read-out said then, kt and ft. Absent in runs of old, and on the ground. */
+  readonly knots?: number;
+  readonly feet?: number;
 }
 
 export interface PacedGiven {
@@ -53,6 +58,13 @@ export interface PacedGiven {
 /** early, late: beyond the tolerance. missing: its cue came, and it was not done. played: by another. */
 export type PacedTiming = 'in-time' | 'early' | 'late' | 'missing' | 'played';
 
+/** The speed or height that is a step's cue. by: it is done by then. from: not before. */
+export interface PacedFigure {
+  readonly value: number;
+  readonly unit: 'kt' | 'ft';
+  readonly sense: 'at' | 'by' | 'from';
+}
+
 /** Of one step of a paced run. */
 export interface PacedFinding extends ChipFinding {
   /** When its cue came, s of the run. */
@@ -64,11 +76,18 @@ export interface PacedFinding extends ChipFinding {
   readonly timing: PacedTiming;
   /** Was all done before it that must be? */
   readonly inOrder: boolean;
+  /** Texts of what must be done before it, and was not. */
+  readonly behind: readonly string[];
+  /** Is it said? */
+  readonly called: boolean;
+  readonly figure?: PacedFigure;
+  /** What the read-out said of it when the learner did it. */
+  readonly read?: number;
 }
 
 export interface PacedDetail {
   readonly form: 'paced';
-  /** In the order in which their cues came. */
+  /** In the order in which they were done; what was not done stands at its cue. */
   readonly steps: readonly PacedFinding[];
   readonly extra: readonly { readonly text: string; readonly at: number }[];
   /** Texts of the learner's steps that did not come up. */

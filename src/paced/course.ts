@@ -2,7 +2,7 @@
 import type { Id, Paced, PacedMoment } from '../model/deck.ts';
 import type { PacedGiven } from '../model/form-paced.ts';
 import { KNOT } from '../subjects/paced/force.ts';
-import { feetOf, knotsOf, type Motion, move, pathOf, STEP, standing } from './motion.ts';
+import { feetOf, knotsOf, type Motion, move, pathOf, STEP, shownFeet, shownKnots, standing } from './motion.ts';
 import type { Timed } from './timeline.ts';
 
 /** What does not change during a run. */
@@ -245,15 +245,22 @@ export function act(plan: Plan, c: Course, id: Id, text?: string): Course {
   if (c.asked !== null && (id === 'stop' || id === 'go'))
     return after(plan, { ...c, asked: null, decision: id, acts: [...c.acts, { id, at: t }], last: t });
   const step = plan.steps.find((one) => one.id === id && one.who !== 'other');
-  const acts = [...c.acts, { id, at: t, ...(step === undefined && text !== undefined && { text }) }];
+  const acts = [...c.acts, { id, at: t, ...readOf(c), ...(step === undefined && text !== undefined && { text }) }];
   if (step === undefined || settled(c, step)) return { ...c, acts };
   return { ...c, acts, done: { ...c.done, [id]: t }, last: t };
 }
 
-/** The option of a step that the wind decides, once it was tapped. */
-export const choose = (c: Course, id: Id, choice: Id): Course => {
+/** As it is read: whole knots, feet in tens. */
+const readOf = ({ motion }: Course): { readonly knots: number; readonly feet?: number } => ({
+  knots: shownKnots(motion),
+  ...(motion.off !== null && { feet: shownFeet(motion) }),
+});
+
+/** The option of a step that the wind decides, once it was tapped; null: which is not known. */
+export const choose = (c: Course, id: Id, choice: Id | null): Course => {
   const at = c.acts.findIndex((one) => one.id === id);
-  return at < 0 ? c : { ...c, acts: c.acts.map((one, i) => (i === at ? { ...one, choice } : one)) };
+  const answer = choice === null ? { unknown: true as const } : { choice };
+  return at < 0 ? c : { ...c, acts: c.acts.map((one, i) => (i === at ? { ...one, ...answer } : one)) };
 };
 
 /** Untimed: what is due is not known. */

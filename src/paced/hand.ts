@@ -22,7 +22,10 @@ export interface Hand {
   readonly seed: number;
 }
 
-/** What is not the learner's to do: steps of the others, and what does not belong. None that says what an own step says. */
+/**
+ * What is not the learner's to do: steps of the others, and what does not belong. None that says what an own step says, or
+ * what another of them says, or the same but for a letter here and there: "Hand away", "Hands away".
+ */
 export function othersOf(
   plan: Plan,
   strangers: readonly { readonly id: Id; readonly text: string }[],
@@ -32,15 +35,31 @@ export function othersOf(
       .filter(({ who }) => who !== 'other')
       .flatMap(({ text, run: { step } }) => [text, ...(step.alsoSay ?? []), ...(step.alsoDo ?? []), step.say ?? text]),
   );
-  const said = new Set([...taken].map(foldText));
+  const said = [...taken].map(foldText);
   const out: Button[] = [];
   for (const { id, text } of [...plan.steps.filter(({ who }) => who === 'other'), ...strangers]) {
     const key = foldText(text);
-    if (said.has(key)) continue;
-    said.add(key);
+    if (said.some((one) => isTwin(one, key))) continue;
+    said.push(key);
     out.push({ id, text, own: false });
   }
   return out;
+}
+
+/** @param a folded, as `b` @returns are they the same, each of their words but for a letter more, less or other? */
+export function isTwin(a: string, b: string): boolean {
+  const [left, right] = [a.split(' '), b.split(' ')];
+  return left.length === right.length && left.every((word, i) => isNearly(word, right[i] as string));
+}
+/** Short words and numbers are others by one letter: "off", "of"; "flaps 1", "flaps 0". */
+const LONG = 4;
+function isNearly(a: string, b: string): boolean {
+  if (a === b) return true;
+  const [short, long] = a.length < b.length ? [a, b] : [b, a];
+  if (short.length < LONG || long.length - short.length > 1 || /\p{N}/u.test(a + b)) return false;
+  let i = 0;
+  while (i < short.length && short[i] === long[i]) i++;
+  return long.slice(i + 1) === short.slice(short.length === long.length ? i + 1 : i);
 }
 
 const isWaiting = (c: Course, id: Id): boolean => !Object.hasOwn(c.done, id) && !Object.hasOwn(c.dropped, id);

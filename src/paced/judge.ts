@@ -10,6 +10,8 @@ export interface Judged {
   readonly timing: PacedTiming;
   /** Was all done before it that must be? */
   readonly inOrder: boolean;
+  /** What was not. */
+  readonly behind: readonly Id[];
 }
 
 /** Times are kept in hundredths of a second: half of one is nobody's fault. */
@@ -28,7 +30,8 @@ function doneTimes(steps: readonly Timed[], { acts, played }: PacedGiven): (id: 
 
 /**
  * Each step whose cue came, in the order of the cues: in time within the author's tolerance, too early, too late, missing.
- * Where nothing but the step before tells the moment, early is what comes before that one.
+ * Where nothing but the step before tells the moment, early is what comes before that one. What the program plays costs
+ * the learner nothing: within its tolerance a step waits only for the learner's own.
  */
 export function judge(steps: readonly Timed[], given: PacedGiven): readonly Judged[] {
   const doneAt = doneTimes(steps, given);
@@ -36,42 +39,56 @@ export function judge(steps: readonly Timed[], given: PacedGiven): readonly Judg
     const cue = Object.hasOwn(given.cues, id) ? given.cues[id] : undefined;
     return typeof cue === 'number' ? cue : null;
   };
+  const isPlayed = (id: Id): boolean => Object.hasOwn(given.played, id);
   /** Was it done by then, or did it never come up? */
   const isBehind = (id: Id, at: number): boolean =>
     (doneAt(id) ?? Number.POSITIVE_INFINITY) <= at + SLACK || cueOf(id) === null;
   const lateOf = new Map(steps.map(({ id, late }) => [id, late]));
   const isLate = (id: Id): boolean =>
     (doneAt(id) ?? 0) > (cueOf(id) ?? 0) + (lateOf.get(id) ?? Number.POSITIVE_INFINITY) + SLACK;
-  /** Before its own cue a step waits for all that goes before; from then on for what of it is the learner's and was due. */
-  const isKept = (id: Id, at: number, cueAt: number): boolean =>
-    // What was left out, or done too late, is told there.
-    isBehind(id, at) ||
-    doneAt(id) === null ||
-    (at >= cueAt - SLACK && isLate(id)) ||
-    (at >= cueAt - SLACK && (Object.hasOwn(given.played, id) || (cueOf(id) ?? 0) > cueAt));
+  const isKept = (id: Id, { trigger }: Timed, at: number, cueAt: number, isEarly: boolean): boolean => {
+    // What was left out is told there.
+    if (isBehind(id, at) || doneAt(id) === null) return true;
+    const cue = cueOf(id) ?? 0;
+    // Too early it was before what gives its cue, and before what of the others had not come; that they are slow is
+    // nobody's fault.
+    const isBase = trigger.at === 'after' && trigger.steps.includes(id);
+    if (isPlayed(id)) return !isEarly || (!isBase && cue <= at + SLACK);
+    // What was done too late is told there; what comes later was not yet the learner's to do.
+    return !isEarly && (isLate(id) || cue > cueAt);
+  };
 
   return steps
     .flatMap((step): Judged[] => {
       const cueAt = cueOf(step.id);
       if (cueAt === null) return [];
       const at = doneAt(step.id);
-      const inOrder = at !== null && step.before.every((id) => isKept(id, at, cueAt));
-      return [{ step, cueAt, doneAt: at, inOrder, timing: timingOf(step, cueAt, at) }];
+      const timing = timingOf(step, cueAt, at);
+      const behind = at === null ? [] : step.before.filter((id) => !isKept(id, step, at, cueAt, timing === 'early'));
+      return [{ step, cueAt, doneAt: at, behind, inOrder: at !== null && behind.length === 0, timing }];
     })
     .sort((a, b) => a.cueAt - b.cueAt);
 
   function timingOf(step: Timed, cue: number, at: number | null): PacedTiming {
-    const own = step.who === 'own' || (step.who === 'either' && !Object.hasOwn(given.played, step.id));
+    const own = step.who === 'own' || (step.who === 'either' && !isPlayed(step.id));
     if (!own) return 'played';
     if (at === null) return 'missing';
-    if (at > cue + step.late + SLACK) return 'late';
+    if (at > cue + step.late + SLACK) return isStillBy(step) ? 'in-time' : 'late';
     const { trigger, sign } = step;
     const bases = trigger.at === 'after' ? trigger.steps : [];
     // An answer comes after what it answers, however little before.
     if (sign === 'heard' && !bases.every((id) => isBehind(id, at))) return 'early';
     if (at >= cue - step.early - SLACK) return 'in-time';
     const follows = sign === 'order' || sign === 'heard';
-    return follows && [...bases, ...step.before].every((id) => isBehind(id, at)) ? 'in-time' : 'early';
+    const isNext = bases.every((id) => isBehind(id, at)) && step.before.every((id) => isBehind(id, at) || isPlayed(id));
+    return follows && isNext ? 'in-time' : 'early';
+  }
+
+  /** "By 55 kt" holds up to 55 kt, however slowly they come. */
+  function isStillBy({ id, figure }: Timed): boolean {
+    const act = given.acts.find((one) => one.id === id);
+    const read = figure?.unit === 'kt' ? act?.knots : act?.feet;
+    return figure?.sense === 'by' && read !== undefined && read <= figure.value;
   }
 }
 

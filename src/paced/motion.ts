@@ -45,6 +45,9 @@ export const standing = ({ headwind }: Pick<Controls, 'headwind'>): Motion => ({
 export const knotsOf = ({ air }: Motion): number => Math.max(0, air / KNOT);
 /** ft */
 export const feetOf = ({ height }: Motion): number => height / FOOT;
+/** As the read-out has them: whole knots, and feet in tens. */
+export const shownKnots = (motion: Motion): number => Math.floor(knotsOf(motion));
+export const shownFeet = (motion: Motion): number => Math.floor(feetOf(motion) / 10) * 10;
 
 /** s from the first movement of the nose to lift-off: the angle over its rate. */
 export const rotationTime = ({ pitchLiftOff, rotationRate }: PacedAeroplane): number => pitchLiftOff / rotationRate;

@@ -1,8 +1,8 @@
 /** What comes when in a paced run: every step of it, with its cue and who does it. */
-import type { Amount, Id, Paced, PacedCue, PacedMoment, Step } from '../model/deck.ts';
-import { isFact } from '../model/deck.ts';
+import type { Amount, Id, Limit, Paced, PacedCue, PacedMoment, Step } from '../model/deck.ts';
+import { isFact, isNumberLimit } from '../model/deck.ts';
 import type { Drawn } from '../model/form.ts';
-import type { PacedShown } from '../model/form-paced.ts';
+import type { PacedFigure, PacedShown } from '../model/form-paced.ts';
 import { dayWords, fillWith } from '../subjects/fill.ts';
 import type { Resolved, ResolvedProcedure, RunStep, Situation, View } from '../subjects/resolved.ts';
 import { numberIn } from './number-in.ts';
@@ -38,6 +38,8 @@ export interface Timed {
   readonly who: 'own' | 'other' | 'either';
   readonly trigger: Trigger;
   readonly sign: Sign;
+  /** The speed or height that is its cue, as the procedure says it; null: it has none. */
+  readonly figure: PacedFigure | null;
   /** What the program tells of the cue. */
   readonly cue: string | null;
   /** s */
@@ -100,6 +102,7 @@ export function timelineOf(
         said: step.say === undefined ? null : fill(step.say),
         who: whoDoes(step.by, seat),
         trigger,
+        figure: figureOf(view, deck.day, step, drawn, trigger),
         sign: signOf(step, own, found, cue, (id) => sayOf(p, id)),
         cue,
         early: tolerance.early,
@@ -143,28 +146,54 @@ function stepTrigger(
   view: View,
   day: Resolved['deck']['day'],
   paced: Paced,
-  { cue, from, answers, after }: Step,
+  step: Step,
   drawn: Drawn,
   known: (id: Id) => boolean,
 ): Trigger | null {
+  const { cue, answers, after } = step;
   if (answers !== undefined && known(answers)) return { at: 'after', steps: [answers], seconds: ANSWER };
   if (after !== undefined && known(after.step))
     return { at: 'after', steps: [after.step], seconds: secondsOf(view, after.atLeast ?? after.atMost, drawn) };
   if (cue?.event !== undefined && cue.event === paced.failure?.condition) return { at: 'moment', moment: 'failure' };
+  const figure = boundOf(view, day, step, drawn);
+  if (figure === null) return null;
+  return figure.unit === 'kt' ? { at: 'speed', knots: figure.value } : { at: 'height', feet: figure.value };
+}
+
+/** The first number in kt or ft that a step's cue, or what it is done from, stands on. */
+function boundOf(view: View, day: Resolved['deck']['day'], { cue, from }: Step, drawn: Drawn): PacedFigure | null {
   for (const bound of [cue, from]) {
     const named = day?.find(({ id }) => id === bound?.day);
     const value = named && drawn[named.id];
-    if (named && typeof value === 'number') {
-      if (named.unit === 'kt') return { at: 'speed', knots: value };
-      if (named.unit === 'ft') return { at: 'height', feet: value };
-    }
+    if (named && typeof value === 'number' && (named.unit === 'kt' || named.unit === 'ft'))
+      return { value, unit: named.unit, sense: 'at' };
     const limit = view.limits.find((one) => one.limit.id === bound?.limit);
     const number = limit === undefined ? null : numberIn(limit, drawn);
     if (limit === undefined || number === null || isFact(limit.limit)) continue;
-    if (limit.limit.unit === 'kt') return { at: 'speed', knots: number };
-    if (limit.limit.unit === 'ft') return { at: 'height', feet: number };
+    const { unit } = limit.limit;
+    if (unit === 'kt' || unit === 'ft') return { value: number, unit, sense: senseOf(limit.limit) };
   }
   return null;
+}
+
+const senseOf = (limit: Limit): PacedFigure['sense'] => {
+  if (!isNumberLimit(limit)) return 'at';
+  return limit.sense === 'at most' ? 'by' : limit.sense === 'exactly' ? 'at' : 'from';
+};
+
+/** Asked is what the procedure says: for "by 55 kt" the author of the run lets the cue come sooner. */
+function figureOf(
+  view: View,
+  day: Resolved['deck']['day'],
+  step: Step,
+  drawn: Drawn,
+  trigger: Trigger,
+): PacedFigure | null {
+  if (trigger.at !== 'speed' && trigger.at !== 'height') return null;
+  const unit = trigger.at === 'speed' ? 'kt' : 'ft';
+  const value = trigger.at === 'speed' ? trigger.knots : trigger.feet;
+  const bound = boundOf(view, day, step, drawn);
+  return bound?.unit === unit && bound.sense !== 'at' ? bound : { value, unit, sense: 'at' };
 }
 
 function secondsOf(view: View, amount: Amount | undefined, drawn: Drawn): number {

@@ -72,10 +72,37 @@ test('a step that the wind decides: which way is asked, by tap or key, and told'
   const options = await page.locator('.paced-buttons button').allInnerTexts();
   expect(options.length).toBeGreaterThanOrEqual(3);
   await stands('which way', options.length);
+  // Which is not known can be said here too.
+  expect(await unknown.isEnabled()).toBe(true);
   await group().focus();
   await page.keyboard.press('2');
   await page.getByRole('group', { name: 'Your steps, as PF' }).waitFor();
   expect(await lines()).toContain(`You: ${options[1]?.replace(/^\d\s*/, '')}`);
+});
+
+test('with letters twice as large all buttons are in sight, and the figures keep their one line', async () => {
+  const size = page.viewportSize();
+  if (size === null) throw new Error('a page without a size');
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = '36px';
+  });
+  for (const one of [size, { width: size.height, height: size.width }]) {
+    await page.setViewportSize(one);
+    await play('merrow-takeoff', 'take-off-in-time', 'PF', 1);
+    for (let i = 0; i < 12; i++) {
+      const found = await standing(page);
+      expect(found, `${one.width} wide, ${i}`).toMatchObject({ scrolls: 0, buttons: 6, out: 0, figures: true });
+      expect(found.least).toBeGreaterThanOrEqual(44);
+      await page.getByRole('button', { name: 'I do not know' }).tap();
+    }
+    await shoot(page, `paced, large letters-${one.width}`);
+    const lines = await page.locator('.paced-figure > .number').evaluateAll((all) => all.map((it) => it.clientHeight));
+    expect(Math.max(...lines)).toBeLessThanOrEqual(60);
+  }
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = '';
+  });
+  await page.setViewportSize(size);
 });
 
 test('an engine fails, and nothing of the procedure says what then: stop or go is asked', async () => {

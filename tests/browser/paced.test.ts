@@ -65,12 +65,17 @@ test('what was never read is read first', async () => {
   await page.getByRole('button', { name: 'Begin' }).waitFor();
   // No voice here: what is called is shown.
   await page.getByText('no voice of its own').waitFor();
+  // How fast stands above the bar.
+  const [field, begin] = await page.evaluate(() =>
+    ['select', '.bar'].map((one) => document.querySelector(one)?.getBoundingClientRect().toJSON()),
+  );
+  expect(field.bottom).toBeLessThanOrEqual(begin.top);
   await sound(page, 'paced, to begin');
 });
 
 test('untimed it waits for each own step; nothing known, every own step is told, and it is one answer of the log', async () => {
   await page.getByLabel('PM', { exact: true }).check();
-  await page.getByLabel('How fast').selectOption({ label: 'Untimed: it waits for you' });
+  await page.getByLabel('How fast').selectOption({ label: 'Untimed: it stops at each of your steps' });
   await press(page, 'Begin');
   await sound(page, 'paced, the scene');
   expect(await page.locator('main').innerText()).toContain(
@@ -153,6 +158,10 @@ test('untimed it waits for each own step; nothing known, every own step is told,
   expect(marks.length).toBeGreaterThan(5);
   expect(new Set(marks)).toEqual(new Set(['told']));
   await page.getByText(/^0 of \d+ steps/).waitFor();
+  // It stood still at each cue: no seconds, no line of time.
+  expect(await page.locator('.paced-table').innerText()).not.toMatch(/\d\ss\b|\d:\d/);
+  expect(await page.locator('.top').innerText()).toContain('Untimed');
+  expect(await page.locator('.paced-line').count()).toBe(0);
 });
 
 test('a run goes on only while it is seen; ended early it tells what came, and may be taken back', async () => {

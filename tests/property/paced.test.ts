@@ -8,8 +8,10 @@ import { foldText } from '../../src/lib/fold-text.ts';
 import type { Deck } from '../../src/model/deck.ts';
 import type { PacedGiven } from '../../src/model/form.ts';
 import { act, advance, begin, givenOfCourse } from '../../src/paced/course.ts';
-import { firstHand, nextHand } from '../../src/paced/hand.ts';
+import { firstHand, isTwin, nextHand } from '../../src/paced/hand.ts';
+import { judge } from '../../src/paced/judge.ts';
 import type { Resolved } from '../../src/subjects/resolved.ts';
+import { verdictSign, verdictWords } from '../../src/ui/forms/paced/lane.ts';
 import { markedAs, markedRun, played, readAll, runDeck, STEPS, startOf, timings } from '../unit/paced/runs.ts';
 
 const demo = (name: string, flown: Record<string, readonly string[]>): Resolved =>
@@ -66,6 +68,47 @@ describe('marking', () => {
           id,
         ).toEqual([]);
       }),
+      { numRuns: 40 },
+    );
+  });
+
+  test('whoever does each own step within its tolerance is never marked down for what the program plays', () => {
+    fc.assert(
+      fc.property(
+        wishes,
+        fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 40, maxLength: 40 }),
+        (wish, offs) => {
+          const { all, start } = drawn(wish);
+          const { steps, expected } = start.plan;
+          const given = givenOfCourse(
+            played(start, (id) => {
+              const off = offs[expected.indexOf(id) % offs.length] ?? 0;
+              const step = steps.find((one) => one.id === id);
+              // An answer waits for what it answers.
+              if (step?.sign === 'heard') return Math.max(0, off) * step.late;
+              return off * ((off < 0 ? step?.early : step?.late) ?? 0);
+            }),
+          );
+          const doneAt = new Map(given.acts.map(({ id, at }) => [id, at]));
+          const own = judge(steps, given).filter(({ step: { who } }) => who === 'own');
+          for (const { step, cueAt, timing, behind } of own) {
+            const at = doneAt.get(step.id) ?? Number.NaN;
+            // Who does the step before late has the cue of this one later: only then is it out of its window.
+            if (at < cueAt - step.early || at > cueAt + step.late) continue;
+            const answered = step.trigger.at === 'after' ? step.trigger.steps : [];
+            if (step.sign === 'heard' && answered.some((id) => (given.played[id] ?? doneAt.get(id) ?? 0) > at))
+              continue;
+            expect(timing, step.id).toBe('in-time');
+            for (const id of behind) expect(doneAt.get(id) ?? 0, `${step.id} waits for ${id}`).toBeGreaterThan(at);
+          }
+          // A tick stands nowhere beside a fault, and what was played is told in the order of time.
+          const { detail } = markedRun(all, start, given);
+          for (const one of detail.steps)
+            if (verdictSign(one) === '✓') expect(verdictWords(one, false)).toBe('in time');
+          const times = detail.steps.map((one) => one.doneAt ?? one.cueAt);
+          expect(times).toEqual([...times].sort((a, b) => a - b));
+        },
+      ),
       { numRuns: 40 },
     );
   });
@@ -154,6 +197,9 @@ describe('what stands at the thumb', () => {
           // No other may say what an own step says: tapped, it would be wrong though right.
           const own = new Set(plan.steps.filter(({ who }) => who === 'own').map(({ text }) => foldText(text)));
           for (const one of hand.buttons) if (!one.own) expect(own.has(foldText(one.text))).toBe(false);
+          for (const one of hand.buttons)
+            for (const other of hand.buttons)
+              if (one !== other && !one.own) expect(isTwin(foldText(one.text), foldText(other.text))).toBe(false);
         }
       }),
       { numRuns: 40 },

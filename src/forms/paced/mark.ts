@@ -48,7 +48,7 @@ export function markPaced(resolved: Resolved, question: Question, shown: PacedSh
   const never = own.filter(({ id }) => !judged.some(({ step }) => step.id === id)).map(({ text }) => text);
   const detail: PacedDetail = {
     form: 'paced',
-    steps: judged.map((one) => told(resolved, view, shown, one)),
+    steps: asDone(judged, given).map((one) => told(resolved, view, shown, given, steps, one)),
     extra: extra.map(({ text, at }) => ({ text, at })),
     never,
     ...(decision !== undefined && { decision }),
@@ -86,12 +86,13 @@ function ruleOf(
   judged: readonly Judged[],
 ): Marked | null {
   const step = judged.find((one) => one.step.byWind && one.step.who === 'own')?.step;
-  const choice = acts.find(({ id }) => id === step?.id)?.choice;
+  const act = acts.find(({ id }) => id === step?.id);
   const named = step?.run.step.rule;
-  if (wind === undefined || named === undefined || choice === undefined) return null;
+  const choice = act?.choice;
+  if (wind === undefined || named === undefined || (choice === undefined && act?.unknown !== true)) return null;
   const [thing = '', ask = ''] = named.split('#');
   const question: Question = { form: 'scenario', about: { thing, case: ask }, variant, proves: [] };
-  const marked = markScenario(resolved, question, wind, { choice });
+  const marked = markScenario(resolved, question, wind, choice === undefined ? null : { choice });
   return Object.keys(marked.marks).length === 0 ? null : marked;
 }
 
@@ -106,8 +107,17 @@ function decisionOf(v1Name: string | undefined, { drawn }: PacedShown, given: Pa
   };
 }
 
-function told(resolved: Resolved, view: View, { runs, drawn }: PacedShown, one: Judged): PacedFinding {
+function told(
+  resolved: Resolved,
+  view: View,
+  { runs, drawn }: PacedShown,
+  { acts }: PacedGiven,
+  steps: readonly Timed[],
+  one: Judged,
+): PacedFinding {
   const { step, timing, cueAt, doneAt } = one;
+  const act = timing === 'played' ? undefined : acts.find(({ id }) => id === step.id);
+  const read = step.figure?.unit === 'ft' ? (act?.feet ?? (act?.knots === undefined ? undefined : 0)) : act?.knots;
   const run = runs.find(({ procedure }) => procedure === step.procedure);
   const situation = step.holds === 'failed' ? (run?.failed ?? run?.situation) : run?.situation;
   const asked = askedIn(resolved, view.id, { thing: step.procedure, situation: situation ?? '' });
@@ -123,8 +133,19 @@ function told(resolved: Resolved, view: View, { runs, drawn }: PacedShown, one: 
     cueAt,
     window: [step.early, step.late],
     inOrder: one.inOrder,
+    behind: one.behind.flatMap((id) => steps.find((other) => other.id === id)?.text ?? []),
+    called: step.said !== null,
+    ...(step.figure !== null && { figure: step.figure, ...(read !== undefined && { read }) }),
     ...(doneAt !== null && { doneAt }),
   };
+}
+
+/** In the order of what was done, not of the cues; at the same moment what the learner tapped first goes first. */
+function asDone(judged: readonly Judged[], { acts }: PacedGiven): readonly Judged[] {
+  const tap = ({ step, timing }: Judged): number =>
+    timing === 'played' ? -1 : timing === 'missing' ? acts.length : acts.findIndex(({ id }) => id === step.id);
+  const at = ({ cueAt, doneAt }: Judged): number => doneAt ?? cueAt;
+  return [...judged].sort((a, b) => at(a) - at(b) || tap(a) - tap(b));
 }
 
 const nothing = (): PacedDetail => ({ form: 'paced', steps: [], extra: [], never: [] });

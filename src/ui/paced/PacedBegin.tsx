@@ -26,8 +26,11 @@ const STRETCHES: readonly (readonly [value: number, label: string])[] = [
   [3, '3 times as slow'],
   [5, '5 times as slow'],
   [10, '10 times as slow'],
-  [0, 'Untimed: it waits for you'],
+  [0, 'Untimed: it stops at each of your steps'],
 ];
+
+/** It stops only where something is due: that one can be too early all the same is said before. */
+export const UNTIMED = 'It stops where something of yours is due. A step tapped before its turn counts as too early.';
 
 /** What it is, in which seat, how fast; what was not read is read first. */
 export function PacedBegin(props: {
@@ -80,11 +83,8 @@ export function PacedBegin(props: {
       }
     >
       <p>
-        The take-off runs. Do and say your own steps, each at its cue: tap it when its moment has come. The program
-        flies the rest. The verdicts come at the end, and every step counts.
-      </p>
-      <p class="small soft">
-        {SHORT_CAUTION} The aeroplane is a simple reckoning{invented ? ' with invented numbers' : ''}: no simulator.
+        Tap each of your own steps when its cue has come. The program flies the rest. The verdicts come at the end, and
+        every step counts.
       </p>
       <Unsaved learner={learner} />
       {refused && (
@@ -133,6 +133,7 @@ export function PacedBegin(props: {
               ))}
             </select>
           </label>
+          {kept.stretch === 0 && <p class="small soft">{UNTIMED}</p>}
           {views.length > 1 && (
             <label class="field">
               Variant
@@ -160,6 +161,9 @@ export function PacedBegin(props: {
           )}
         </>
       )}
+      <p class="small soft">
+        {SHORT_CAUTION} The aeroplane is a simple reckoning{invented ? ' with invented numbers' : ''}: no simulator.
+      </p>
     </Sheet>
   );
 }

@@ -38,7 +38,7 @@ export function PacedEnd(props: {
       title="How it went"
       top={
         <header class="top">
-          <span>In time</span>
+          <span>{told.shown.form === 'paced' && told.shown.stretch === 0 ? 'Untimed' : 'In time'}</span>
           {invented && <span class="mark">Invented</span>}
         </header>
       }

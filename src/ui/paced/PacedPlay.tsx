@@ -1,5 +1,5 @@
 import type { ReadonlySignal } from '@preact/signals';
-import { useEffect, useLayoutEffect, useMemo, useRef } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { PacedStart } from '../../drill/paced.ts';
 import { crewLabel } from '../../forms/run/extras.ts';
 import { DEFAULT_CREW } from '../../model/deck.ts';
@@ -8,6 +8,8 @@ import { dayValueWords } from '../../subjects/limit/words.ts';
 import type { Resolved } from '../../subjects/resolved.ts';
 import type { Learner } from '../models/learner.ts';
 import { Text } from '../parts/Text.tsx';
+import { useFit } from './fit.ts';
+import { UNTIMED } from './PacedBegin.tsx';
 import { createPacedRun, type PacedRun } from './run-model.ts';
 import type { Voice } from './voice.ts';
 
@@ -84,7 +86,7 @@ export function PacedPlay(props: {
             </button>
           </div>
         ) : (
-          <Thumb run={run} untimed={shown.stretch === 0} seat={seat} />
+          <Foot run={run} untimed={shown.stretch === 0} seat={seat} />
         )}
       </footer>
     </>
@@ -95,11 +97,7 @@ export function PacedPlay(props: {
 function Scene(props: { readonly shown: PacedShown; readonly posts: readonly string[] }) {
   const { shown, posts } = props;
   const pace =
-    shown.stretch === 0
-      ? 'Untimed: at each of your steps it waits.'
-      : shown.stretch === 1
-        ? ''
-        : `${shown.stretch} times as slow as it is.`;
+    shown.stretch === 0 ? `Untimed. ${UNTIMED}` : shown.stretch === 1 ? '' : `${shown.stretch} times as slow as it is.`;
   return (
     <>
       {shown.scene.map((line) => (
@@ -253,28 +251,36 @@ function PauseButton(props: { readonly run: PacedRun }) {
   );
 }
 
-function Thumb(props: { readonly run: PacedRun; readonly untimed: boolean; readonly seat: string }) {
+interface FootProps {
+  readonly run: PacedRun;
+  readonly untimed: boolean;
+  readonly seat: string;
+}
+function Foot(props: FootProps) {
+  return props.run.paused.value ? <Paused run={props.run} /> : <Thumb {...props} />;
+}
+
+function Paused(props: { readonly run: PacedRun }) {
+  const { run } = props;
+  return (
+    <div class="bar">
+      <p role="status">Paused: the run stands still.</p>
+      <button type="button" class="main wide" onClick={() => run.goOn()}>
+        Go on
+      </button>
+      <button type="button" class="wide" onClick={() => run.end()}>
+        End the run here
+      </button>
+    </div>
+  );
+}
+
+function Thumb(props: FootProps) {
   const { run, untimed, seat } = props;
   const group = useRef<HTMLFieldSetElement>(null);
   // Number keys work while the focus is here: it is from the start.
   useEffect(() => group.current?.focus({ preventScroll: true }), []);
-  // Letters so large that the buttons would lie over the figures: they stand below them.
-  useLayoutEffect(() => {
-    const foot = group.current?.parentElement;
-    foot?.classList.toggle('below', foot.clientHeight > (3 * innerHeight) / 4);
-  });
-  if (run.paused.value)
-    return (
-      <div class="bar">
-        <p role="status">Paused: the run stands still.</p>
-        <button type="button" class="main wide" onClick={() => run.goOn()}>
-          Go on
-        </button>
-        <button type="button" class="wide" onClick={() => run.end()}>
-          End the run here
-        </button>
-      </div>
-    );
+  useFit(group);
   const asks = run.asks.value;
   const buttons = run.buttons.value;
   const over = run.ended.value !== null;
@@ -298,7 +304,7 @@ function Thumb(props: { readonly run: PacedRun; readonly untimed: boolean; reado
         run.press(at);
       }}
     >
-      <p class="small soft paced-asks">
+      <p class={`small soft paced-asks${asks === 'steps' && !over ? ' is-known' : ''}`}>
         {asks === 'decision'
           ? 'Stop, or go on?'
           : asks === 'options'

@@ -35,14 +35,14 @@ export const newsOf = (
 /** What thrust and aeroplane do, in plain words. */
 export const stateWords = (plan: Plan, { motion, set, rotated, failed }: Course): string => {
   const { aeroplane } = plan.paced;
+  // The scene says whether it stands or rolls onto the runway.
+  if (set === null) return 'Not yet at take-off thrust';
   const thrust =
-    set === null
-      ? 'Thrust not set'
-      : failed !== null
-        ? 'One engine has failed'
-        : motion.t < set + aeroplane.spoolUp
-          ? 'Thrust coming up'
-          : 'Take-off thrust';
+    failed !== null
+      ? 'One engine has failed'
+      : plan.paced.sets !== undefined && motion.t < set + aeroplane.spoolUp
+        ? 'Thrust coming up'
+        : 'Take-off thrust';
   const moves =
     motion.off !== null
       ? pathOf(aeroplane, motion) > 0

@@ -3,7 +3,7 @@ import type { PacedStart } from '../../drill/paced.ts';
 import type { PacedGiven } from '../../model/form.ts';
 import { act, advance, begin, type Course, choose, due, givenOfCourse, giveUp, toNextCue } from '../../paced/course.ts';
 import { firstHand, type Hand, nextHand } from '../../paced/hand.ts';
-import { feetOf, knotsOf, STEP } from '../../paced/motion.ts';
+import { STEP, shownFeet, shownKnots } from '../../paced/motion.ts';
 import type { Timed } from '../../paced/timeline.ts';
 import { newsOf, stateWords } from './news.ts';
 import type { Voice } from './voice.ts';
@@ -82,7 +82,7 @@ export const createPacedRun = (
   const paused = signal(false);
   const ready = signal(true);
   const ended = signal<Course['ended']>(null);
-  const waits = signal(false);
+  const stands = signal(false);
 
   const say = (who: string, text: string) => {
     count += 1;
@@ -106,19 +106,20 @@ export const createPacedRun = (
         hand = nextHand(plan, course, others, hand);
         dealt.value = hand.buttons;
       }
-      knots.value = Math.floor(knotsOf(course.motion));
-      feet.value = Math.floor(feetOf(course.motion) / 10) * 10;
+      knots.value = shownKnots(course.motion);
+      feet.value = shownFeet(course.motion);
       metres.value = Math.floor((course.motion.off?.ground ?? course.motion.ground) / 10) * 10;
       seconds.value = Math.floor(course.motion.t);
       state.value = stateWords(plan, course);
       deciding.value = course.asked !== null;
-      waits.value = untimed && (course.asked !== null || due(plan, course).length > 0);
+      stands.value = untimed && (course.asked !== null || due(plan, course).length > 0);
       ended.value = course.ended;
     });
   const settle = () => {
     if (untimed && choosing.peek() === null) show(toNextCue(plan, course));
   };
   const options = computed((): readonly Pressable[] => (choosing.value === null ? [] : (shown.wind?.choices ?? [])));
+  const waits = computed(() => stands.value || (untimed && choosing.value !== null));
   const asks = computed(() => (deciding.value ? 'decision' : choosing.value === null ? 'steps' : 'options'));
   const DECISION: readonly Pressable[] = [
     { id: 'stop', text: 'Stop' },
@@ -160,8 +161,12 @@ export const createPacedRun = (
       });
     },
     giveUp: () => {
-      show(giveUp(plan, course));
-      settle();
+      batch(() => {
+        const asked = choosing.peek();
+        choosing.value = null;
+        show(asked === null ? giveUp(plan, course) : choose(course, asked.id, null));
+        settle();
+      });
     },
     pause: () => {
       paused.value = true;

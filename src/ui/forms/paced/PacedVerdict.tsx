@@ -1,15 +1,16 @@
 import type { PacedDetail, PacedShown } from '../../../model/form.ts';
 import { Text } from '../../parts/Text.tsx';
 import type { VerdictProps } from '../contract.ts';
-import { Place, Step } from '../run/Told.tsx';
-import { clock, isGood, offWords, TIMING } from './lane.ts';
+import { Step } from '../run/Told.tsx';
+import { clock, isGood, verdictWords, whenWords } from './lane.ts';
 import { TimeLine, TimeTable } from './TimeLine.tsx';
 
 /** The learner's steps along the time, what went wrong with all that belongs to it, and the run as it is done. */
 export function PacedVerdict(props: VerdictProps<PacedShown>) {
   const { shown, told } = props;
   const detail = told.marked.detail as PacedDetail;
-  const own = detail.steps.filter(({ timing }) => timing !== 'played');
+  const untimed = shown.stretch === 0;
+  const own = detail.steps.filter(({ timing }) => timing !== 'played').sort((a, b) => a.cueAt - b.cueAt);
   const wrong = own.filter((step) => !isGood(step));
   const { decision, rule, extra, never } = detail;
   return (
@@ -28,9 +29,13 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
       )}
       {own.length > 0 && (
         <>
-          <TimeLine detail={detail} own={own} />
-          <p class="small soft">Box: in time. Stroke: its cue. Dot: done in time. Cross: not as it should be.</p>
-          <TimeTable own={own} />
+          {!untimed && (
+            <>
+              <TimeLine detail={detail} own={own} />
+              <p class="small soft">Box: in time. Stroke: its cue. Dot: done in time. Cross: not as it should be.</p>
+            </>
+          )}
+          <TimeTable own={own} untimed={untimed} />
         </>
       )}
       {extra.length > 0 && (
@@ -39,7 +44,7 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
           <ul class="lines">
             {extra.map(({ text, at }) => (
               <li key={`${text} ${at}`}>
-                <Text text={text} /> <span class="small soft">at {clock(at)}</span>
+                <Text text={text} /> {!untimed && <span class="small soft">at {clock(at)}</span>}
               </li>
             ))}
           </ul>
@@ -50,7 +55,7 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
           <h2>What the wind asked for</h2>
           <p>
             <strong>{rule.right}</strong>
-            {rule.given !== rule.right && ` You chose: ${rule.given}.`}
+            {rule.given === '' ? ' You did not know.' : rule.given !== rule.right && ` You chose: ${rule.given}.`}
           </p>
           {rule.working.map((line) => (
             <p key={line} class="small">
@@ -73,9 +78,9 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
               <li key={step.id}>
                 <Step chip={step} open />
                 <p class="small">
-                  <strong>{TIMING[step.timing].words}</strong>
-                  {step.timing === 'missing' ? '' : `, ${offWords(step)}`}
-                  {!step.inOrder && <Place chip={step} />}
+                  <strong>{verdictWords(step, untimed)}</strong>
+                  {whenWords(step, untimed) !== '' && `: ${whenWords(step, untimed)}`}
+                  {step.behind.length > 0 && `. First comes ${step.behind.map(quoted).join(' and ')}`}
                 </p>
               </li>
             ))}
@@ -86,8 +91,11 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
       <ol class="walk walk-told">
         {detail.steps.map((step) => (
           <li key={step.id}>
-            <span class="who number">{step.by ?? clock(step.cueAt)}</span>
-            <Step chip={step} open={false} />
+            <span class="who number">{step.by ?? (untimed ? '' : clock(step.doneAt ?? step.cueAt))}</span>
+            <div>
+              <Step chip={step} open={false} />
+              {step.timing === 'missing' && <p class="small soft">Not done</p>}
+            </div>
           </li>
         ))}
       </ol>
@@ -97,3 +105,5 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
     </>
   );
 }
+
+const quoted = (text: string): string => `“${text.replace(/[“”]/g, '')}”`;

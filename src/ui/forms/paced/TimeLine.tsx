@@ -1,5 +1,5 @@
 import type { PacedDetail, PacedFinding } from '../../../model/form.ts';
-import { clock, isGood, lengthOf, TIMING, ticksOf } from './lane.ts';
+import { clock, isGood, lengthOf, ticksOf, verdictSign, verdictWords, whenWords } from './lane.ts';
 
 const WIDE = 328;
 const ROW = 20;
@@ -64,44 +64,38 @@ function Mark(props: { readonly x: number | null; readonly y: number; readonly g
   return <path class="done" d={`M${x - 5} ${y - 5}L${x + 5} ${y + 5}M${x + 5} ${y - 5}L${x - 5} ${y + 5}`} />;
 }
 
-export function TimeTable(props: { readonly own: readonly PacedFinding[] }) {
+/** @param untimed the run stood still at each cue: when that was says nothing */
+export function TimeTable(props: { readonly own: readonly PacedFinding[]; readonly untimed: boolean }) {
+  const { own, untimed } = props;
   return (
     <table class="paced-table">
-      <caption class="hidden-visually">Your steps: when the cue came, and what you did</caption>
+      <caption class="hidden-visually">
+        {untimed ? 'Your steps, and how you did them' : 'Your steps: how you did them, and when the cue came'}
+      </caption>
       <thead>
         <tr>
           <th scope="col">
             <span class="hidden-visually">Number</span>
           </th>
           <th scope="col">Your step</th>
-          <th scope="col">Cue</th>
-          <th scope="col">Done</th>
+          {!untimed && <th scope="col">Cue</th>}
         </tr>
       </thead>
       <tbody>
-        {props.own.map((step, i) => (
+        {own.map((step, i) => (
           <tr key={step.id} class={isGood(step) ? 'right' : 'wrong'}>
             <td class="number">{i + 1}</td>
             <th scope="row" dir="auto">
               {step.text}
-              <span class="paced-told small">
-                <span aria-hidden="true">{TIMING[step.timing].sign} </span>
-                {TIMING[step.timing].words}
-                {step.timing !== 'missing' && !step.inOrder && ', out of order'}
+              <span class="paced-told small" dir="ltr">
+                <span aria-hidden="true">{verdictSign(step)} </span>
+                {[verdictWords(step, untimed), whenWords(step, untimed)].filter((words) => words !== '').join(': ')}
               </span>
             </th>
-            <td class="number">{clock(step.cueAt)}</td>
-            <td class="number">{offOf(step)}</td>
+            {!untimed && <td class="number">{clock(step.cueAt)}</td>}
           </tr>
         ))}
       </tbody>
     </table>
   );
 }
-
-/** "+1.2 s" */
-const offOf = ({ cueAt, doneAt }: PacedFinding): string => {
-  if (doneAt === undefined) return 'not done';
-  const off = Math.round((doneAt - cueAt) * 10) / 10;
-  return `${off < 0 ? '−' : '+'}${Math.abs(off).toFixed(1)}\u00a0s`;
-};

@@ -1,29 +1,54 @@
-import type { PacedDetail, PacedFinding } from '../../../model/form.ts';
+import type { PacedDetail, PacedFigure, PacedFinding } from '../../../model/form.ts';
 
 /** s of the run as it is said: "0:42". */
 export const clock = (s: number): string =>
   `${Math.floor(Math.max(0, s) / 60)}:${String(Math.floor(Math.max(0, s) % 60)).padStart(2, '0')}`;
 
-const seconds = (s: number): string => `${Math.abs(s).toFixed(1)} s`;
+/** "0.1 s after", "2.3 s before". */
+const offWords = (off: number): string => `${Math.abs(off).toFixed(1)}\u00a0s ${off < 0 ? 'before' : 'after'}`;
+const isAtCue = (off: number): boolean => Math.abs(off) < 0.05;
+const figureWords = ({ value, unit }: Pick<PacedFigure, 'value' | 'unit'>): string => `${value}\u00a0${unit}`;
 
-/** "1.2 s after its cue". */
-export const offWords = ({ cueAt, doneAt }: Pick<PacedFinding, 'cueAt' | 'doneAt'>): string => {
+/**
+ * When a step was done against when it was asked. A speed or height is told as the read-out had it. Untimed the run stands
+ * still: seconds say nothing there.
+ */
+export const whenWords = (step: PacedFinding, untimed: boolean): string => {
+  const { cueAt, doneAt, figure, read, called, timing } = step;
   if (doneAt === undefined) return '';
   const off = doneAt - cueAt;
-  if (Math.abs(off) < 0.05) return 'at its cue';
-  return `${seconds(off)} ${off < 0 ? 'before' : 'after'} its cue`;
+  if (figure === undefined || read === undefined)
+    return untimed ? '' : isAtCue(off) ? 'at its cue' : `${offWords(off)} its cue`;
+  const at = figureWords({ ...figure, value: read });
+  const asked = figureWords(figure);
+  if (figure.sense === 'by') {
+    const said = `${called ? 'called' : 'done'} at ${at}, by ${asked} asked`;
+    return timing === 'in-time' && read > figure.value ? `${said}: so little later is let pass` : said;
+  }
+  const by = untimed || isAtCue(off) ? '' : `, ${offWords(off)}`;
+  if (timing === 'in-time') return by === '' ? `at ${at}` : `at ${at}${by} its cue`;
+  return `its cue is ${asked}; you did it at ${at}${by}`;
 };
 
-/** By a sign and by words, never by colour alone. */
-export const TIMING: Readonly<Record<PacedFinding['timing'], { readonly sign: string; readonly words: string }>> = {
-  'in-time': { sign: '✓', words: 'in time' },
-  early: { sign: '✗', words: 'too early' },
-  late: { sign: '✗', words: 'too late' },
-  missing: { sign: '✗', words: 'missing' },
-  played: { sign: '·', words: 'the other pilot' },
+const TIMING: Readonly<Record<PacedFinding['timing'], string>> = {
+  'in-time': 'in time',
+  early: 'too early',
+  late: 'too late',
+  missing: 'not done',
+  played: 'the other pilot',
 };
 
 export const isGood = ({ timing, inOrder }: PacedFinding): boolean => timing === 'in-time' && inOrder;
+
+/** By a sign and by words, never by colour alone. A tick is only where nothing is wrong. */
+export const verdictSign = (step: PacedFinding): string => (step.timing === 'played' ? '·' : isGood(step) ? '✓' : '✗');
+
+/** "too early, out of order". */
+export const verdictWords = ({ timing, inOrder }: PacedFinding, untimed: boolean): string => {
+  const words = untimed && timing === 'in-time' ? 'in its turn' : TIMING[timing];
+  if (inOrder || timing === 'missing' || timing === 'played') return words;
+  return timing === 'in-time' ? 'out of order' : `${words}, out of order`;
+};
 
 /** s from the first to the last thing of a run. */
 export const lengthOf = ({ steps, extra }: PacedDetail): number =>
