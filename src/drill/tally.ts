@@ -107,7 +107,7 @@ export const createTally = (today: (key: ItemKey) => ItemKey) => {
       if (entry.k === 'answer' && outcome !== null) answer(entry, outcome, day);
       else if (entry.k === 'void') {
         const before = back.get(entry.of);
-        // Taken back twice, on two devices, is once; the objection is what was meant.
+        // Taken back twice, on two devices, is once; the query is what was meant.
         if (before === undefined || before.note === null) back.set(entry.of, takenBack(entry, day));
       }
     },

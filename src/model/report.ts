@@ -29,7 +29,7 @@ export interface ReportItem {
   readonly last?: IsoDate | null;
 }
 
-/** The learner's objection to a question. */
+/** A question that the learner queried, and why. */
 export interface ReportQuery {
   readonly items: readonly ItemKey[];
   readonly on: IsoDate;

@@ -41,7 +41,7 @@ export interface ReportLines {
 
 export const LEAVABLE_WORDS: Readonly<Record<Leavable, string>> = {
   sure: 'Where you were sure, but wrong',
-  queries: 'Questions that you objected to, in your words',
+  queries: 'Questions that you queried, in your words',
   days: 'The days on which you practised',
   minutes: 'The minutes that it took',
   slips: 'Wrong answers, in words',
@@ -113,7 +113,7 @@ const deckLines = (deck: ReportDeck, all: readonly Resolved[]): LinesOfDeck => {
       { what: 'Variants flown', said: views.length === 0 ? 'none' : views.join('; ') },
       { what: 'Asked of you', said: `${deck.items.length} items` },
       { what: 'Not asked of you', said: `${notAsked} items` },
-      ...(queries === undefined ? [{ what: 'Questions that you objected to', said: null }] : []),
+      ...(queries === undefined ? [{ what: 'Questions that you queried', said: null }] : []),
       ...(slips === undefined ? [{ what: 'Wrong answers, in words', said: null }] : []),
     ],
     parts: parts.map((part) => ({

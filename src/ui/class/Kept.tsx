@@ -46,7 +46,7 @@ export function Kept(props: { readonly learner: Learner; readonly model: ClassMo
         </li>
         <li>
           Of each trainee: the pseudonym, the letters of the device's key, the figures by item, and of wrong answers,
-          objections, days and minutes what the trainee did not leave out. No names, no times of day, no single answers.
+          queries, days and minutes what the trainee did not leave out. No names, no times of day, no single answers.
         </li>
         <li>
           For {plural(settings.keepDays, 'day')} from the day on which a report was opened here. Older ones are deleted

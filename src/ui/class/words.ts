@@ -48,7 +48,7 @@ export const whenWords = ({ daysLeft, checks, age, asOfReport }: Row): string =>
 
 export const LEFT_OUT_WORDS: Readonly<Record<Leavable, string>> = {
   sure: 'how often they were sure and wrong',
-  queries: 'objections to questions',
+  queries: 'queries of questions',
   days: 'the days on which they practised',
   minutes: 'the minutes they practised',
   slips: 'wrong answers in words',

@@ -44,7 +44,7 @@ function OfDeck(props: { readonly deck: LinesOfDeck }) {
       {parts.map((part) => (
         <OfPart key={part.title} part={part} />
       ))}
-      {queries !== null && <Told title="Questions that you objected to" none="None." lines={queries} />}
+      {queries !== null && <Told title="Questions that you queried" none="None." lines={queries} />}
       {slips !== null && <Told title="Wrong answers, in words" none="None that say something." lines={slips} />}
     </section>
   );
