@@ -44,15 +44,18 @@ export const rememberHanded = (draft: Pick<DraftModel, 'side' | 'putSide'>, one:
  */
 export const handedWords = (
   handed: readonly Handed[],
-  decks: readonly Pick<StoredDeck, 'ref'>[],
+  decks: readonly Pick<StoredDeck, 'ref' | 'version'>[],
   ref: string,
 ): string => {
-  const isHere = decks.some((one) => one.ref === ref);
   const same = handed.find((one) => one.ref === ref);
   if (same !== undefined && same.here === undefined) return `As it was handed over as version ${same.version}.`;
+  const installed = decks.find((one) => one.ref === ref);
   const last = handed.filter(({ here }) => here === undefined).at(-1);
-  const state = last === undefined ? 'not handed over yet' : `changed since version ${last.version} was handed over`;
-  return `A draft: ${state}${isHere ? '; as it is on this device' : ''}.`;
+  return [
+    'A draft: ',
+    installed === undefined ? '' : `as version ${installed.version} on this device; `,
+    last === undefined ? 'not handed over yet.' : `changed since version ${last.version} was handed over.`,
+  ].join('');
 };
 
 /** Refs of what a draft goes on from: what it began from, and what it was when it was handed over. */

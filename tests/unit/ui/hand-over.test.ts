@@ -128,8 +128,8 @@ describe('what paper says a draft is of', () => {
     rememberHanded(draft, { ...first, here: true });
     // Looked at on the way in, and not taken.
     expect(handedWords(handedOver(draft), [], first.ref)).toBe('A draft: not handed over yet.');
-    const practised = handedWords(handedOver(draft), [{ ref: first.ref }], first.ref);
-    expect(practised).toBe('A draft: not handed over yet; as it is on this device.');
+    const practised = handedWords(handedOver(draft), [first], first.ref);
+    expect(practised).toBe('A draft: as version 1.0.0 on this device; not handed over yet.');
     rememberHanded(draft, first);
     expect(handedWords(handedOver(draft), [], first.ref)).toBe('As it was handed over as version 1.0.0.');
     rememberHanded(draft, { ...first, here: true });

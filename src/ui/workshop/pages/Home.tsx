@@ -85,7 +85,7 @@ export function Home(props: { readonly learner: Learner }) {
                 </a>
                 <button
                   type="button"
-                  class="plain"
+                  class="plain end"
                   aria-expanded={removing === draft.id}
                   onClick={() => setRemoving(removing === draft.id ? null : draft.id)}
                 >
