@@ -129,6 +129,15 @@ export const openClassStore = async ({ name = DATABASE, problem }: ClassStoreOpt
         return isThere ? 'twice' : 'taken';
       }),
     putNote: (key, note) => changeTrainees((all) => [{ ...(all.find((one) => one.key === key) ?? bare(key)), note }]),
+    putAnswered: (keys, query, on) =>
+      changeTrainees((all) =>
+        keys.flatMap((key, i) => {
+          const record = all.find((one) => one.key === key) ?? bare(key);
+          const { [query]: before, ...rest } = record.answered ?? {};
+          if (on !== null && i === 0) return [{ ...record, answered: { ...rest, [query]: on } }];
+          return on === null && before !== undefined ? [{ ...record, answered: rest }] : [];
+        }),
+      ),
     join: (key, to) =>
       changeTrainees((all) => {
         const of = (one: string) => all.find((record) => record.key === one) ?? bare(one);

@@ -1,6 +1,8 @@
 /** What trainees answered wrongly and queried, over the class. */
+import { canonicalJson, type Json } from '../lib/canonical-json.ts';
 import type { IsoDate } from '../model/deck.ts';
 import type { ItemKey } from '../model/item.ts';
+import type { ReportQuery } from '../model/report.ts';
 import { byKeyAlone, type KnownDecks } from './known.ts';
 import type { Person } from './people.ts';
 import type { Packed } from './types.ts';
@@ -24,7 +26,15 @@ export interface ClassQuery {
   readonly labels: readonly string[];
   readonly on: IsoDate;
   readonly note: string;
+  /** Of `queryId`. */
+  readonly id: string;
+  /** On which day the instructor answered it; null: it is open. */
+  readonly answered: IsoDate | null;
 }
+
+/** The same in every later report of the trainee, so that what was answered stays so. */
+export const queryId = (deck: string, { items, on, note }: ReportQuery): string =>
+  canonicalJson([deck, [...items].sort(), on, note] as Json);
 
 /** So many slips are told. */
 const MOST_SLIPS = 12;
@@ -65,15 +75,19 @@ export const commonSlips = (told: Told): ClassSlip[] => {
 export const queriesOf = (told: Told, decks: KnownDecks): ClassQuery[] =>
   [...decksIn(told)]
     .flatMap(({ person, deck }) =>
-      (deck.queries ?? []).map(({ items, on, note }) => ({
-        person,
-        deck: deck.id,
-        deckTitle: decks.get(deck.id)?.title ?? deck.title,
-        version: deck.version,
-        keys: items,
-        labels: [...new Set(items.map((key) => (decks.get(deck.id)?.items.get(key) ?? byKeyAlone(key)).label))],
-        on,
-        note,
-      })),
+      (deck.queries ?? [])
+        .map((query) => ({ query, id: queryId(deck.id, query) }))
+        .map(({ query: { items, on, note }, id }) => ({
+          id,
+          answered: person.devices.flatMap(({ answered }) => answered?.[id] ?? [])[0] ?? null,
+          person,
+          deck: deck.id,
+          deckTitle: decks.get(deck.id)?.title ?? deck.title,
+          version: deck.version,
+          keys: items,
+          labels: [...new Set(items.map((key) => (decks.get(deck.id)?.items.get(key) ?? byKeyAlone(key)).label))],
+          on,
+          note,
+        })),
     )
     .sort((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : 0));

@@ -62,6 +62,8 @@ export interface TraineeRecord {
   /** Key of the device whose owner this one's is, too; null: a trainee of its own. Never a chain. */
   readonly joined: string | null;
   readonly note: string;
+  /** Queries of the trainee that the instructor has answered, by `queryId`, and on which day. */
+  readonly answered?: Readonly<Record<string, IsoDate>>;
 }
 
 export interface ExpectedDeck {
@@ -100,6 +102,8 @@ export interface ClassStore {
   /** @param letters fingerprint of the key. @param at UTC ms */
   take(report: ReceivedReport, letters: string, at: number): Promise<'taken' | 'twice'>;
   putNote(key: string, note: string): Promise<void>;
+  /** @param query of `queryId`. @param on null: it is open again, on whichever of the devices it was answered */
+  putAnswered(keys: readonly string[], query: string, on: IsoDate | null): Promise<void>;
   /** Both devices, with all that are joined to either, are one trainee's from now on. */
   join(key: string, to: string): Promise<void>;
   /** The device is a trainee's own again. */

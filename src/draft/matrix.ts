@@ -1,7 +1,7 @@
 import type { BareView } from '../deck/bare-views.ts';
 import type { Amount, Id, Step } from '../model/deck.ts';
 import { withLabels } from '../subjects/fill.ts';
-import { limitWords } from '../subjects/limit/words.ts';
+import { cueLimitWords, limitWords } from '../subjects/limit/words.ts';
 import { flatten } from '../subjects/procedure/flatten.ts';
 import { isOrder, partialOrder, restrict } from '../subjects/procedure/order.ts';
 import { stepText } from '../subjects/procedure/words.ts';
@@ -131,15 +131,15 @@ const alternatives = (sights: readonly Sight[]): Step[][] => {
 
 /** The numbers that hold a step, its cue and its bounds, as the view has them. */
 const numbersOf = (step: Step, view: BareView): string[] => {
-  const of = (what: string, limit: Id | undefined): string[] => {
+  const of = (what: string, limit: Id | undefined, say = limitWords): string[] => {
     if (limit === undefined) return [];
-    const words = limitWords(view, limit);
+    const words = say(view, limit);
     return [`${what}${words ?? 'no number'}`];
   };
   const wait = (amount: Amount | undefined): string[] => of('wait ', amount?.limit);
   return [
     ...of('', step.limit),
-    ...of('cue ', step.cue?.limit),
+    ...of('cue ', step.cue?.limit, cueLimitWords),
     ...of('from ', step.from?.limit),
     ...of('until ', step.until?.limit),
     ...wait(step.after?.atLeast),

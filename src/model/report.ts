@@ -30,7 +30,7 @@ export interface ReportItem {
   readonly last?: IsoDate | null;
 }
 
-/** A question that the learner queried. */
+/** A question that the learner queried, and why. */
 export interface ReportQuery {
   readonly items: readonly ItemKey[];
   readonly on: IsoDate;

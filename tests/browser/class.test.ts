@@ -292,7 +292,7 @@ test('in the app it is reached from the settings and the Workshop, without a dec
   await device.close();
 });
 
-test('an objection leads into the Workshop, to the very step', async () => {
+test('a query leads into the Workshop, to the very step, with the trainee’s words; answered, it is folded away', async () => {
   const device = await visit();
   const at = device.page;
   await at.goto(inject('baseUrl'));
@@ -317,12 +317,37 @@ test('an objection leads into the Workshop, to the very step', async () => {
   await press(at, `Open it in a new draft of version ${merrow.deck.version}`);
   await at.waitForURL(new RegExp(`#/workshop/\\w+/procedures/${procedure}$`));
   await expect.poll(isThere).toBe(true);
+  const said = at.getByRole('region', { name: 'Query of a trainee' });
+  await expect
+    .poll(() => said.innerText())
+    .toMatch(/Heron queried this, .*24 November.*:\s+The manual says otherwise\./);
+  await sound(at, 'workshop, query at its step');
   const draft = new URL(at.url()).hash.split('/')[2];
   // Then that draft, also where the Workshop is still to be loaded.
   await at.goto(`${inject('baseUrl')}?again#/class`);
   await press(at, 'Open it in your draft');
   await at.waitForURL(new RegExp(`#/workshop/${draft}/procedures/${procedure}$`));
   await expect.poll(isThere).toBe(true);
+  await said.getByRole('button', { name: 'Put this away' }).tap();
+  await expect.poll(() => said.count()).toBe(0);
+
+  await at.goto(`${inject('baseUrl')}#/class`);
+  await press(at, '1 query to answer');
+  await expect.poll(() => at.evaluate(() => document.activeElement?.textContent)).toBe('Queries');
+  await at.getByRole('button', { name: /^Answered/ }).tap();
+  await at.getByText('All are answered.').waitFor();
+  expect(await at.getByText(/to answer$/).count()).toBe(0);
+  // The same report once more does not bring it back.
+  await at
+    .getByLabel('Open reports')
+    .setInputFiles({ name: 'heron.report.txt', mimeType: 'text/plain', buffer: Buffer.from(file) });
+  await at.getByText(/1 here already/).waitFor();
+  await at.getByText('All are answered.').waitFor();
+  await at.getByText('Answered (1)').tap();
+  await sound(at, 'class, query answered');
+  await at.getByRole('button', { name: /^Open it again/ }).tap();
+  await at.getByRole('button', { name: '1 query to answer' }).waitFor();
+  expect(await at.getByText('Answered (1)').count()).toBe(0);
   expect(device.errors).toEqual([]);
   await device.close();
 });

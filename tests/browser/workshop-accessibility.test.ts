@@ -135,6 +135,61 @@ test('versions compared, and a revision sheet', async () => {
   await sound(page, 'workshop revision');
 });
 
+test('on a wide screen the bar stands below all that can be done with the draft', async () => {
+  const size = page.viewportSize() ?? { width: 360, height: 740 };
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(draft);
+  const [bar, doors] = [page.locator('.work > .foot'), page.locator('.doors')];
+  await doors.waitFor();
+  const [below, above] = [await bar.boundingBox(), await doors.boundingBox()];
+  expect(below?.y).toBeGreaterThanOrEqual((above?.y ?? 0) + (above?.height ?? 0) - 1);
+  expect((below?.y ?? 0) + (below?.height ?? 0)).toBe(800);
+  await page.setViewportSize(size);
+});
+
+test('a folded case of a limit says when it holds, and its value', async () => {
+  const deck = await file();
+  const limits = deck.limits as unknown as { readonly id: string }[];
+  await page.goto(`${draft}/limits/${limits.findIndex(({ id }) => id === 'egt-take-off')}`);
+  await page.getByText('TK-11, set by % N1: 917\u00a0°C').waitFor();
+  await page.getByText('TK-14, set by EPR: 953\u00a0°C').waitFor();
+});
+
+test('what would be taken back breaks no word of the bar, and makes no button taller than the other', async () => {
+  await turnTo('limits/0');
+  await page.locator('[data-path="/limits/0/slip"], [data-path="/limits/0/ask"]').first().fill('Which speed is it?');
+  const size = page.viewportSize() ?? { width: 360, height: 740 };
+  const bar = () =>
+    page.locator('.undo-bar').evaluate((row) => {
+      const [undo, redo] = [...row.querySelectorAll('button')].map((one) => one.getBoundingClientRect());
+      const lines = [...row.querySelectorAll('button')].map(({ firstChild }) => {
+        const range = document.createRange();
+        range.selectNodeContents(firstChild as Node);
+        return range.getClientRects().length;
+      });
+      const cut = [...row.querySelectorAll('button')].some((one) => one.scrollWidth > one.clientWidth);
+      return { heights: [undo?.height, redo?.height], lines, cut };
+    });
+  for (const [width, letters] of [
+    [360, ''],
+    [360, '200%'],
+    [1280, ''],
+  ] as const) {
+    await page.setViewportSize({ ...size, width });
+    await page.evaluate((to) => {
+      document.documentElement.style.fontSize = to;
+    }, letters);
+    const { heights, lines, cut } = await bar();
+    expect(heights[0], `${width} ${letters}`).toBe(heights[1]);
+    expect(lines, `${width} ${letters}`).toEqual([1, 1]);
+    expect(cut, `${width} ${letters}`).toBe(false);
+  }
+  await page.evaluate(() => {
+    document.documentElement.style.fontSize = '';
+  });
+  await page.setViewportSize(size);
+});
+
 test('handing over: without a key, with one, with a link and its code', async () => {
   await turnTo('hand-over');
   await page.getByText('Make a key and save its file').waitFor();
@@ -146,6 +201,7 @@ test('handing over: without a key, with one, with a link and its code', async ()
   await press(page, /^Set version /);
   await page.getByLabel('Address of the file').fill('https://decks.example/merrow.deck.json');
   await page.locator('svg.qr').waitFor();
+  await page.getByLabel(/^Your name/).fill('A. Author');
   await page.getByRole('button', { name: 'Sign as author' }).and(page.locator(':enabled')).tap();
   await page.getByText('Author: ').waitFor();
   await sound(page, 'workshop hand over');

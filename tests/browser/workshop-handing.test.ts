@@ -17,6 +17,7 @@ const DECK = {
   title: 'A deck',
   language: 'en',
   nature: 'fictional',
+  madeBy: 'The makers',
   effective: isoDay(-30),
   sources: [{ id: 's', title: 'Invented manual', basis: 'invented' }],
   limits: [{ id: 'l', ask: 'How fast?', unit: 'kt', sense: 'at most', value: 250, source: 's' }],
@@ -27,6 +28,8 @@ let page: Page;
 /** Address of the draft that goes on, and of one that was begun before and left. */
 let draft: string;
 let left: string;
+/** One that was signed. */
+let signed: string;
 
 beforeAll(async () => {
   device = await visit();
@@ -56,7 +59,9 @@ test('a draft that was practised here goes on from what it was then', async () =
   await open(draft, 'limits/0');
   await box(page, '/limits/0/value').fill('240');
   await open(draft, 'hand-over');
-  await page.getByText('It follows version 1.0.0.').waitFor();
+  // Not yet under another number: it says which it will be, and not that it follows itself.
+  await page.getByRole('heading', { name: 'To become version 2.0.0' }).waitFor();
+  expect(await main()).not.toContain('It follows version');
   expect(await main()).not.toContain('This draft was begun');
 });
 
@@ -75,6 +80,8 @@ test('a changed answer is asked for its day; the version that is set keeps the c
   await page.getByRole('status').getByText(`Saved as ${saved.suggestedFilename()}.`).waitFor();
   await practise('Replace');
   await page.waitForURL(/#\/(amendment.*)?$/);
+  await open(draft, 'hand-over');
+  await page.getByText('Nothing has changed yet: it is version 2.0.0, as it is here.').waitFor();
 });
 
 test('an older draft is not put over the newer version unless its author says so', async () => {
@@ -111,7 +118,7 @@ test('an older draft is not put over the newer version unless its author says so
 test('a key is made and a deck signed: the cursor is on what was told; paper says what it is of', async () => {
   const own = page.url();
   await page.goto(`${own}/print`);
-  await page.getByText('A draft: not handed over yet.').waitFor();
+  await page.getByText('A draft: as version 2.0.0 on this device; not handed over yet.').waitFor();
   await page.goto(`${own}/hand-over`);
   const make = page.getByRole('button', { name: 'Make a key and save its file' });
   await page.getByLabel(/^Passphrase/).fill('lined up and waiting');
@@ -126,6 +133,9 @@ test('a key is made and a deck signed: the cursor is on what was told; paper say
   expect(file.suggestedFilename()).toMatch(/^recency-key/);
   await expect.poll(focused).toBe('Your key is made, and its file is saved.');
   expect(await main()).toContain('Your public key, for others to know you by: it is no secret.');
+  // The deck names its makers: whoever signs is asked for their own name.
+  expect(await page.getByLabel(/^Your name/).inputValue()).toBe('');
+  expect(await page.getByRole('button', { name: 'Sign as author' }).isDisabled()).toBe(true);
   await page.getByLabel(/^Your name/).fill('A. Author');
   await press(page, 'Sign as author');
   await expect.poll(focused).toBe('Signed as author.');
@@ -137,6 +147,48 @@ test('a key is made and a deck signed: the cursor is on what was told; paper say
   await box(page, '/limits/0/value').fill('235');
   await page.goto(`${own}/print`);
   await page.getByText('A draft: changed since version 2.0.0 was handed over.').waitFor();
+  signed = own;
+});
+
+test('an unsigned version after a signed one: its author is told before it is out of hand, and led to sign it', async () => {
+  await open(signed, 'limits/0');
+  await box(page, '/limits/0/value').fill('240');
+  await open(signed, 'hand-over');
+  await page.getByText('Nothing has changed yet: it is version 2.0.0').waitFor();
+  await practise('Replace');
+  await page.waitForURL(/#\/(amendment.*)?$/);
+  await open(signed, 'limits/0');
+  await box(page, '/limits/0/value').fill('235');
+  await open(signed, 'hand-over');
+  await page.getByText('The version before it is signed by A. Author: devices that hold it refuse').waitFor();
+  await page.getByText(/^This device holds a version signed by A\. Author/).waitFor();
+  expect(await page.getByRole('button', { name: 'Practise it here' }).isDisabled()).toBe(true);
+  await press(page, 'To the signatures');
+  await expect.poll(focused).toBe('Signatures');
+  // What changed is said here too.
+  await box(page, '/amendment').fill('The limit is 235 now.');
+  await expect.poll(() => storedDraft(page)).toMatchObject({ amendment: 'The limit is 235 now.' });
+  await press(page, 'Set version 3.0.0');
+  await page.getByRole('button', { name: 'Sign as author' }).and(page.locator(':enabled')).tap();
+  await page.getByText('devices that hold it refuse').waitFor({ state: 'detached' });
+  await practise('Replace');
+  await page.waitForURL(/#\/(amendment.*)?$/);
+});
+
+test('a new draft of it begins without its note, which is still to be read, and can be put back', async () => {
+  await page.goto(`${inject('baseUrl')}#/workshop`);
+  await press(page, 'A deck, version 3.0.0');
+  await page.waitForURL((url) => /#\/workshop\/\w+$/.test(url.hash) && !url.href.startsWith(signed));
+  const own = page.url();
+  await open(own, 'hand-over');
+  await page.getByText('Nothing has changed yet since version 3.0.0.').waitFor();
+  expect(await box(page, '/amendment').inputValue()).toBe('');
+  expect(await main()).toContain('Note of version 3.0.0:');
+  expect(await page.getByRole('button', { name: 'Save the file' }).isDisabled()).toBe(true);
+  expect(await isNarrow()).toBe(true);
+  await press(page, /^Put the old note back/);
+  await page.getByText('Nothing has changed yet: it is version 3.0.0, as it is here.').waitFor();
+  await page.getByRole('button', { name: 'Save the file' }).and(page.locator(':enabled')).waitFor();
 });
 
 test('no script failed', () => {

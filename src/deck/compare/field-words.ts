@@ -5,6 +5,7 @@ import { tradeForm } from '../../model/trade-form.ts';
 import { formulaWords } from '../../subjects/formula-words.ts';
 import { parseFormula } from '../../subjects/formulas.ts';
 import { givenWords } from '../../subjects/limit/cases.ts';
+import { limitWords } from '../../subjects/limit/words.ts';
 import type { View } from '../../subjects/resolved.ts';
 import type { Things } from '../../subjects/things.ts';
 import { crewWords, cueWords } from './answers.ts';
@@ -143,11 +144,12 @@ const bandWords = (band: Band, unit: Unit | null): string =>
     : `+${tradeForm(band.plus, unit)} −${tradeForm(band.minus, unit)}`;
 
 const boundWords = (s: Saying, { text, limit, day }: Bound): string =>
-  cueWords(s.deck, s.view, {
-    ...(text !== undefined && { text }),
-    ...(limit !== undefined && { limit }),
-    ...(day !== undefined && { day }),
-  });
+  cueWords(
+    s.deck,
+    s.view,
+    { ...(text !== undefined && { text }), ...(limit !== undefined && { limit }), ...(day !== undefined && { day }) },
+    limitWords,
+  );
 
 function waitWords(s: Saying, { step, atLeast, atMost }: Wait): string {
   const amount = ({ limit, value, unit }: Amount): string =>

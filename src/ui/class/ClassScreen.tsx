@@ -10,6 +10,7 @@ import { Files } from './Files.tsx';
 import { Kept } from './Kept.tsx';
 import { type ClassModel, type ClassView, type Due, openClass } from './model.ts';
 import { Overview } from './Overview.tsx';
+import { QueryCount } from './Queries.tsx';
 import { TraineePage } from './TraineePage.tsx';
 
 /** Address of the page that says what is kept; no key of a device is as short. */
@@ -91,6 +92,7 @@ function Opened(props: { readonly learner: Learner; readonly model: ClassModel; 
     <Page title={title} page="table" back={['#/settings', 'Settings']} also={['#/workshop', 'Workshop']}>
       {problem}
       <Going view={view} />
+      <QueryCount view={view} />
       <Files model={model} first={view.people.length === 0} />
       {view.people.length > 0 && <Overview learner={learner} model={model} view={view} />}
       <a class="button screen-only" href="#/class/kept">

@@ -1,46 +1,109 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { ClassQuery } from '../../class/told.ts';
 import { olderFirst } from '../../deck/amend.ts';
+import { valueAt } from '../../draft/change.ts';
 import type { Json } from '../../lib/canonical-json.ts';
 import { parseItemKey } from '../../model/item.ts';
 import type { StoredDraft } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { go } from '../route.ts';
+import type { Asked } from '../workshop/asked.ts';
 import type { ClassModel, ClassView } from './model.ts';
 import { pageOfPlace, placeOfThing } from './place-of-thing.ts';
 
-/** What trainees query, with the way to where it is put right. */
+const HEADING = 'class-queries';
+
+/** How many wait for an answer, near the head of a long page, with the way to them. */
+export function QueryCount({ view }: { readonly view: ClassView }) {
+  const open = view.queries.filter(({ answered }) => answered === null).length;
+  if (open === 0) return null;
+  return (
+    <button
+      type="button"
+      class="plain screen-only"
+      onClick={() => {
+        const heading = document.getElementById(HEADING);
+        heading?.focus();
+        heading?.scrollIntoView();
+      }}
+    >
+      {open === 1 ? '1 query' : `${open} queries`} to answer
+    </button>
+  );
+}
+
+/** What trainees queried, with the way to where it is put right; what was answered is folded away. */
 export function Queries(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
-  const { learner, view } = props;
+  const { learner, model, view } = props;
   const [drafts, setDrafts] = useState<readonly StoredDraft[]>([]);
+  const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     learner.store.drafts.list().then(setDrafts, () => undefined);
   }, [learner]);
   if (view.queries.length === 0) return null;
+  const open = view.queries.filter(({ answered }) => answered === null);
+  const answered = view.queries.filter((query) => query.answered !== null);
+  // The line goes to the other list: the cursor would be lost with it.
+  const put = (query: ClassQuery, isAnswered: boolean) =>
+    void model.putAnswered(query, isAnswered).then(() => heading.current?.focus());
   return (
     <section class="stack">
-      <h2>Queries about questions</h2>
+      <h2 id={HEADING} tabIndex={-1} ref={heading}>
+        Queries
+      </h2>
+      {open.length === 0 && <p>All are answered.</p>}
       <ul class="lines">
-        {view.queries.map((query, i) => (
-          <li key={i} class="stack">
-            <p dir="auto">
-              <strong>{query.labels.join('; ')}</strong>
-            </p>
-            {query.note === '' ? (
-              <p class="soft">Nothing was written.</p>
-            ) : (
-              <blockquote class="note" dir="auto">
-                {query.note}
-              </blockquote>
-            )}
-            <p class="small soft">
-              {query.person.name}, {query.on}; {query.deckTitle} {query.version}
-            </p>
-            <LinkOf learner={learner} query={query} drafts={drafts} />
+        {open.map((query, i) => (
+          <li key={`${query.person.id} ${query.id} ${i}`} class="stack">
+            <Said query={query} />
+            <div class="row screen-only">
+              <LinkOf learner={learner} query={query} drafts={drafts} />
+              <button type="button" onClick={() => put(query, true)}>
+                Answered<span class="hidden-visually">: {query.labels.join('; ')}</span>
+              </button>
+            </div>
           </li>
         ))}
       </ul>
+      {answered.length > 0 && (
+        <details class="screen-only">
+          <summary class="button plain">Answered ({answered.length})</summary>
+          <ul class="lines">
+            {answered.map((query, i) => (
+              <li key={`${query.person.id} ${query.id} ${i}`} class="stack">
+                <Said query={query} />
+                <p class="small soft">Answered on {query.answered}, as noted on this device.</p>
+                <div class="row">
+                  <button type="button" onClick={() => put(query, false)}>
+                    Open it again<span class="hidden-visually">: {query.labels.join('; ')}</span>
+                  </button>
+                </div>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
     </section>
+  );
+}
+
+function Said({ query }: { readonly query: ClassQuery }) {
+  return (
+    <>
+      <p dir="auto">
+        <strong>{query.labels.join('; ')}</strong>
+      </p>
+      {query.note === '' ? (
+        <p class="soft">Nothing was written.</p>
+      ) : (
+        <blockquote class="note" dir="auto">
+          {query.note}
+        </blockquote>
+      )}
+      <p class="small soft">
+        {query.person.name}, {query.on}; {query.deckTitle} {query.version}
+      </p>
+    </>
   );
 }
 
@@ -61,7 +124,7 @@ function LinkOf(props: {
         if (event.ctrlKey || event.metaKey || event.shiftKey) return;
         event.preventDefault();
         workshop().then(
-          ({ openPlace }) => openPlace(draft.id, place),
+          ({ openPlace }) => openPlace(draft.id, place, askedAt(draft.value as Json, draft.id, place, query)),
           () => go({ at: 'workshop', draft: draft.id, page }),
         );
       };
@@ -82,9 +145,10 @@ function LinkOf(props: {
     try {
       const { beginDraft, openPlace } = await workshop();
       const draft = await beginDraft(learner, newest);
-      const place = placeOfThing(JSON.parse(newest.text) as Json, query.deck, things);
+      const value = JSON.parse(newest.text) as Json;
+      const place = placeOfThing(value, query.deck, things);
       if (place === null) go({ at: 'workshop', draft });
-      else openPlace(draft, place);
+      else openPlace(draft, place, askedAt(value, draft, place, query));
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
     }
@@ -102,6 +166,15 @@ function LinkOf(props: {
     </>
   );
 }
+
+/** What is shown at the place that is opened. */
+const askedAt = (value: Json, draft: string, place: string, { person, on, note }: ClassQuery): Asked => ({
+  draft,
+  thing: String(valueAt(value, `${place}/id`) ?? ''),
+  who: person.name,
+  on,
+  note,
+});
 
 /** Loaded by whoever goes there alone. */
 const workshop = () => import('../workshop/begin.ts');

@@ -52,6 +52,8 @@ export interface ClassModel {
   letGo(): Promise<void>;
   putSettings(settings: ClassSettings): Promise<void>;
   putNote(person: Person, note: string): Promise<void>;
+  /** A query was answered, today, or is open again. */
+  putAnswered(query: ClassQuery, answered: boolean): Promise<void>;
   join(person: Person, to: Person): Promise<void>;
   part(key: string): Promise<void>;
   remove(person: Person): Promise<void>;
@@ -186,6 +188,14 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     letGo: () => change(() => store.expire(device.now() - (view.value?.records.settings.keepDays ?? Number.NaN) * DAY)),
     putSettings: (settings) => change(() => store.putSettings(settings)),
     putNote: (person, note) => change(() => store.putNote(person.id, note)),
+    putAnswered: ({ person, id }, answered) =>
+      change(() =>
+        store.putAnswered(
+          person.devices.map(({ key }) => key),
+          id,
+          answered ? calendarDay(device, device.now()) : null,
+        ),
+      ),
     join: (person, to) => change(() => store.join(person.id, to.id)),
     part: (key) => change(() => store.part(key)),
     remove: (person) =>

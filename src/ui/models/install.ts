@@ -19,7 +19,12 @@ export interface Told {
 export type Incoming =
   | { readonly step: 'none' }
   | { readonly step: 'checking'; readonly name: string }
-  | { readonly step: 'refused'; readonly name: string; readonly findings: readonly Told[] }
+  | {
+      readonly step: 'refused';
+      readonly name: string;
+      readonly findings: readonly Told[] /** As in `TrustProblem`. */;
+      readonly own?: boolean;
+    }
   | {
       readonly step: 'ask';
       readonly name: string;
@@ -180,6 +185,7 @@ export const takeText = async (
         step: 'refused',
         name,
         findings: [{ severity: 'error', where: error.where, text: error.message }],
+        own: error.own,
       };
     else incoming.value = { step: 'failed', name, why: error instanceof Error ? error.message : String(error) };
   }

@@ -45,9 +45,12 @@ export class TrustProblem extends Error {
   override readonly name = 'TrustProblem';
   /** Where in the deck. */
   readonly where: string;
-  constructor(message: string, where: string) {
+  /** The key of this device signed what is here: whoever reads it can mend it. */
+  readonly own: boolean;
+  constructor(message: string, where: string, own = false) {
     super(message);
     this.where = where;
+    this.own = own;
   }
 }
 
@@ -138,8 +141,11 @@ const owners = (found: readonly SignatureFound[]): readonly SignatureFound[] => 
   return authors.length > 0 ? authors : found;
 };
 
-/** Of the last revision that somebody signed: an unsigned one after it takes nothing from that. */
-const lastSigners = async (learner: Learner, here: readonly StoredDeck[]): Promise<readonly SeenSignature[]> => {
+/**
+ * Of the last revision that somebody signed: an unsigned one after it takes nothing from that.
+ * @param here revisions of one deck, the one practised last
+ */
+export const lastSigners = async (learner: Learner, here: readonly StoredDeck[]): Promise<readonly SeenSignature[]> => {
   for (const one of [...here].reverse()) {
     const found = await signersOf(learner, one);
     if (found.length > 0) return found;
@@ -164,11 +170,18 @@ export const judge = async (
   const twin = here.find((one) => one.contentId === contentId);
   const kept = twin === undefined ? [] : await signersOf(learner, twin);
   const seen = await met(learner.store, once([...kept, ...(isSigned(text) ? await verified(learner, text) : [])]));
-  if (old.length > 0 && seen.length === 0)
+  if (old.length > 0 && seen.length === 0) {
+    const own = old.some((one) => one.met === 'own');
     throw new TrustProblem(
-      `The deck on this device is signed by ${listed(old.map(({ name }) => name))}; this one is not signed, so nothing proves that it comes from the same hand. Ask whoever gave it to you for a signed file.`,
+      `The deck on this device is signed by ${listed(old.map(({ name }) => name))}; this one is not signed, so nothing proves that it comes from the same hand. ${
+        own
+          ? 'Your own key signed the one that is here: if you wrote this one, sign it in the Workshop, under “Hand over”.'
+          : 'Ask whoever gave it to you for a signed file.'
+      }`,
       'the deck',
+      own,
     );
+  }
   if (old.some(({ valid }) => valid === true) && seen.every(({ valid }) => valid !== true))
     throw new TrustProblem(
       `The deck on this device is signed by ${listed(old.map(({ name }) => name))}; this browser cannot check the signature of the new one. Update the browser, then open the deck again.`,

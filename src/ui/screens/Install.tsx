@@ -143,6 +143,11 @@ export function Install(props: { readonly learner: Learner }) {
             you had installed is as it was.
           </p>
           <Findings findings={now.findings} />
+          {now.own === true && (
+            <a class="button" href="#/workshop">
+              To the drafts in the Workshop
+            </a>
+          )}
         </Sheet>
       );
     case 'ask': {

@@ -1,3 +1,4 @@
+import { textOf } from '../../draft/nodes.ts';
 import type { Learner } from '../models/learner.ts';
 import { lazy } from '../parts/lazy.tsx';
 import { go } from '../route.ts';
@@ -18,6 +19,7 @@ import type { Live } from './model/live.ts';
 import { Limits } from './pages/Limits.tsx';
 import { Overview } from './pages/Overview.tsx';
 import { Try } from './pages/Try.tsx';
+import { AskedHere } from './parts/AskedHere.tsx';
 import { ThingTail } from './parts/ThingTail.tsx';
 import { ProcedurePage } from './procedure/ProcedurePage.tsx';
 import { revisionsOf } from './revisions.ts';
@@ -40,6 +42,8 @@ export function PageOf(props: PageProps & { readonly page: string }) {
   const { page, ...rest } = props;
   const [section = '', at] = page.split('/');
   const index = Number(at);
+  const thing = textOf(rest.draft.at(`/${section}/${index}`), 'id');
+  const query = <AskedHere draft={rest.draft.id} thing={thing} />;
   const tail = <ThingTail key={`${page} tail`} draft={rest.draft} section={section} index={index} />;
   switch (section) {
     case '':
@@ -63,6 +67,7 @@ export function PageOf(props: PageProps & { readonly page: string }) {
     case 'procedures':
       return (
         <>
+          {query}
           <ProcedurePage key={page} draft={rest.draft} index={index} />
           {tail}
         </>
@@ -72,6 +77,7 @@ export function PageOf(props: PageProps & { readonly page: string }) {
         <Limits draft={rest.draft} />
       ) : (
         <>
+          {query}
           <LimitForm key={page} draft={rest.draft} path={`/${page}`} />
           {tail}
         </>
@@ -79,6 +85,7 @@ export function PageOf(props: PageProps & { readonly page: string }) {
     case 'scenarios':
       return (
         <>
+          {query}
           <ScenarioForm key={page} draft={rest.draft} path={`/${page}`} />
           <ScenarioBench key={`${page} drawn`} draft={rest.draft} live={rest.live} scenario={index} />
           {tail}

@@ -13,6 +13,8 @@ export interface Handed {
   /** `<deck id>@<16 hex of content id>`, as of a stored revision. */
   readonly ref: string;
   readonly version: string;
+  /** It went no further than this device: to be practised here, if it was taken in. */
+  readonly here?: true;
 }
 
 const isHanded = (one: unknown): one is Handed =>
@@ -29,8 +31,31 @@ export const handedOver = ({ side }: Pick<Begun, 'side'>): readonly Handed[] => 
 
 /** Once it is installed here, the draft goes on from it. */
 export const rememberHanded = (draft: Pick<DraftModel, 'side' | 'putSide'>, one: Handed): void => {
-  const before = handedOver(draft).filter(({ ref }) => ref !== one.ref);
-  draft.putSide(HANDED, [...before, one]);
+  const before = handedOver(draft);
+  const same = before.find(({ ref }) => ref === one.ref);
+  // What left this device once stays out.
+  const kept = same !== undefined && same.here === undefined ? same : one;
+  draft.putSide(HANDED, [...before.filter((other) => other !== same), kept]);
+};
+
+/**
+ * Whether a draft is what was handed over, in words.
+ * @param ref as the draft is now
+ */
+export const handedWords = (
+  handed: readonly Handed[],
+  decks: readonly Pick<StoredDeck, 'ref' | 'version'>[],
+  ref: string,
+): string => {
+  const same = handed.find((one) => one.ref === ref);
+  if (same !== undefined && same.here === undefined) return `As it was handed over as version ${same.version}.`;
+  const installed = decks.find((one) => one.ref === ref);
+  const last = handed.filter(({ here }) => here === undefined).at(-1);
+  return [
+    'A draft: ',
+    installed === undefined ? '' : `as version ${installed.version} on this device; `,
+    last === undefined ? 'not handed over yet.' : `changed since version ${last.version} was handed over.`,
+  ].join('');
 };
 
 /** Refs of what a draft goes on from: what it began from, and what it was when it was handed over. */
@@ -88,6 +113,16 @@ export const isSame = (stored: StoredDeck, value: Json): boolean => {
     canonicalJson({ ...(one as object), signatures: null }),
   );
   return before === now;
+};
+
+/**
+ * Says the draft the same but for the note for the learner, which a new draft begins without? Whoever signed it signed
+ * the note as well.
+ */
+export const lacksNoteAlone = (stored: StoredDeck, value: Json): boolean => {
+  const { amendment } = JSON.parse(stored.text) as { readonly amendment?: Json };
+  if (amendment === undefined || valueAt(value, '/amendment') !== undefined) return false;
+  return isSame(stored, { ...(value as object), amendment });
 };
 
 /** How the address of the page that compares names a revision: the end of its ref, which holds no slash. */

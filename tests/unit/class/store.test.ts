@@ -3,6 +3,7 @@ import { afterEach, expect, test } from 'vitest';
 import { unpack } from '../../../src/class/packed.ts';
 import { peopleOf } from '../../../src/class/people.ts';
 import { openClassStore } from '../../../src/class/store.ts';
+import { queriesOf, queryId } from '../../../src/class/told.ts';
 import type { ClassStore } from '../../../src/class/types.ts';
 import { deckOf, item, received, reportOf, unmet } from '../../helpers/plain-report.ts';
 
@@ -50,6 +51,39 @@ test('notes, joining and parting; a note of either is kept', async () => {
   expect(await people(store)).toHaveLength(1);
   await store.part('device-two');
   expect((await people(store)).map(({ id }) => id)).toEqual(['device-one', 'device-two']);
+});
+
+test('a query that was answered stays so by the same report and a later one, on whichever device, until it is opened again', async () => {
+  const store = await open();
+  const query = { items: ['calder/try#a.place~1'], on: '2026-11-24', note: 'Not so.' };
+  const deck = deckOf([item('calder/try#a.place~1')], { queries: [query] });
+  const asking = received(reportOf({ n: 3, decks: [deck] }));
+  await store.take(asking, LETTERS, 5);
+  const states = async () => {
+    const found = await people(store);
+    const reports = await store.reports(found.map(({ newest }) => newest.hash));
+    return queriesOf({ people: found, reports, only: new Set() }, new Map()).map(({ answered }) => answered);
+  };
+  expect(await states()).toEqual([null]);
+  const id = queryId('calder/try', query);
+  await store.putAnswered(['device-one'], id, '2026-11-26');
+  expect(await states()).toEqual(['2026-11-26']);
+  expect(await store.take(asking, LETTERS, 9)).toBe('twice');
+  await store.take(
+    received(reportOf({ n: 4, decks: [{ ...deck, queries: [query, { ...query, note: 'Nor this.' }] }] })),
+    LETTERS,
+    9,
+  );
+  expect((await states()).sort()).toEqual(['2026-11-26', null]);
+  // A new phone, joined: the same trainee asked, and was answered.
+  await store.take(received(reportOf({ n: 1, made: '2026-12-01', decks: [deck] }), 'device-two'), LETTERS, 9);
+  expect(await states()).toEqual(expect.arrayContaining([null, '2026-11-26']));
+  await store.join('device-one', 'device-two');
+  expect(await states()).toEqual(['2026-11-26']);
+  await store.putAnswered(['device-two', 'device-one'], id, null);
+  expect(await states()).toEqual([null]);
+  await store.remove(['device-one', 'device-two']);
+  expect(JSON.stringify(await store.read())).not.toContain('Not so.');
 });
 
 test('three devices joined in any order are never a chain', async () => {

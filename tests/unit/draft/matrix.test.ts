@@ -84,7 +84,7 @@ describe('the matrix', () => {
     expect(told(found)).toEqual([
       'Engine: A | B',
       'Set | at least 60 % N1, cue 400 ft | at least 65 % N1, cue 400 ft',
-      'Look | cue at least 60 % N1 | cue at least 65 % N1',
+      'Look | cue 60 % N1 or more | cue 65 % N1 or more',
     ]);
     expect(found.common).toBe(1);
   });

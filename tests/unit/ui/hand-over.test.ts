@@ -5,8 +5,10 @@ import { makeKey, signingKey } from '../../../src/exchange/keys.ts';
 import { signDeck, verifyDeck } from '../../../src/exchange/signature.ts';
 import type { Json } from '../../../src/lib/canonical-json.ts';
 import type { Deck } from '../../../src/model/deck.ts';
-import type { StoredDeck } from '../../../src/model/ports.ts';
+import type { StoredDeck, StoredDraft } from '../../../src/model/ports.ts';
+import type { SignatureFound } from '../../../src/model/signing.ts';
 import { finding } from '../../../src/subjects/finding.ts';
+import { beginDraft } from '../../../src/ui/workshop/begin.ts';
 import { calendarDate } from '../../../src/ui/workshop/calendar.ts';
 import {
   deckAddress,
@@ -14,15 +16,19 @@ import {
   fileText,
   hindrance,
   proposalFor,
+  refusedFor,
   revisionBefore,
   signaturesHinder,
+  signingName,
 } from '../../../src/ui/workshop/handing/ready.ts';
 import {
   begunFrom,
   handedOver,
+  handedWords,
   installedSince,
   isPutAbove,
   isSame,
+  lacksNoteAlone,
   missedBy,
   putAbove,
   rememberHanded,
@@ -107,6 +113,80 @@ describe('a newer version that a draft does not go on from', () => {
     const value = LIMITS as unknown as Json;
     expect(hindrance(value, quiet, null, last)).toMatch(/^Version 2\.0\.0 is newer/);
     expect(hindrance(value, quiet, null, null)).toBeNull();
+  });
+});
+
+describe('what paper says a draft is of', () => {
+  const [first, second] = [
+    { ref: 'calder/small@1', version: '1.0.0' },
+    { ref: 'calder/small@2', version: '1.1.0' },
+  ];
+
+  test('a draft that was only taken in here was not handed over; what left the device stays out', () => {
+    const draft = draftOf(null);
+    expect(handedWords(handedOver(draft), [], first.ref)).toBe('A draft: not handed over yet.');
+    rememberHanded(draft, { ...first, here: true });
+    // Looked at on the way in, and not taken.
+    expect(handedWords(handedOver(draft), [], first.ref)).toBe('A draft: not handed over yet.');
+    const practised = handedWords(handedOver(draft), [first], first.ref);
+    expect(practised).toBe('A draft: as version 1.0.0 on this device; not handed over yet.');
+    rememberHanded(draft, first);
+    expect(handedWords(handedOver(draft), [], first.ref)).toBe('As it was handed over as version 1.0.0.');
+    rememberHanded(draft, { ...first, here: true });
+    expect(handedWords(handedOver(draft), [], first.ref)).toBe('As it was handed over as version 1.0.0.');
+    rememberHanded(draft, { ...second, here: true });
+    expect(handedWords(handedOver(draft), [], second.ref)).toBe(
+      'A draft: changed since version 1.0.0 was handed over.',
+    );
+  });
+});
+
+describe('the note of a version', () => {
+  const noted = stored('1.0.0', true, { amendment: 'The gate is 46 now.', signatures: ['x'] });
+
+  test('stays behind in a draft that goes on from it; the draft says so while it has nothing else', async () => {
+    const put = vi.fn(async (_draft: StoredDraft) => 'kept' as const);
+    const learner = { store: { drafts: { put } }, device: { now: () => 7, seed: () => 1 } } as never;
+    await beginDraft(learner, noted);
+    const kept = put.mock.calls[0]?.[0];
+    expect(kept).toMatchObject({ base: noted.ref, seq: 1, value: { title: LIMITS.title, signatures: ['x'] } });
+    expect(kept?.value).not.toHaveProperty('amendment');
+    const value = kept?.value as Json;
+    expect(lacksNoteAlone(noted, value)).toBe(true);
+    expect(lacksNoteAlone(noted, { ...(value as object), title: 'Other' })).toBe(false);
+    expect(lacksNoteAlone(noted, { ...(value as object), amendment: 'Another.' })).toBe(false);
+    expect(lacksNoteAlone(stored('1.0.0', true), LIMITS as unknown as Json)).toBe(false);
+  });
+});
+
+describe('signing', () => {
+  const fingerprint = { letters: 'ABCD', spelled: '' };
+  const by = (key: string, name: string, valid: SignatureFound['valid']): SignatureFound => ({
+    key,
+    name,
+    valid,
+    role: 'author',
+    date: '2026-11-25',
+    fingerprint,
+  });
+
+  test('nobody is offered another’s name: only that which this key signed with', () => {
+    const theirs = by('k1', 'The makers', false);
+    expect(signingName(null, [theirs])).toBe('');
+    expect(signingName({ key: 'k2', name: '' }, [theirs])).toBe('');
+    expect(signingName({ key: 'k2', name: 'I. Instructor' }, [theirs])).toBe('I. Instructor');
+    // The key came by its file, without the name.
+    expect(signingName({ key: 'k1', name: '' }, [by('k2', 'Other', true), theirs])).toBe('The makers');
+  });
+
+  test('an unsigned one after a signed one is refused by those who hold that; each name is told once', () => {
+    const old = by('k1', 'A. Author', false);
+    expect(refusedFor([], [])).toEqual([]);
+    expect(refusedFor([], [{ name: 'A. Author' }])).toEqual(['A. Author']);
+    expect(refusedFor([old], [{ name: 'A. Author' }])).toEqual(['A. Author']);
+    expect(refusedFor([old], [])).toEqual(['A. Author']);
+    expect(refusedFor([old, by('k2', 'B', true)], [{ name: 'A. Author' }])).toEqual([]);
+    expect(refusedFor([by('k2', 'B', 'unknown')], [{ name: 'A. Author' }])).toEqual([]);
   });
 });
 

@@ -205,8 +205,20 @@ test('an unsigned deck says so; it takes the place of no signed one, whatever it
     expect(await accept(learner)).toBeNull();
   }
   expect(learner.decks.value).toEqual(before);
+  expect(incoming.value).toMatchObject({ own: false });
   // The same content without its signature is there already.
   expect(await asked(at('1.1.0'))).toMatchObject({ same: true, trust: { signatures: [{ name: 'A. Author' }] } });
+});
+
+test('whose own key signed what is here is led to sign the next one too', async () => {
+  const { come, take, store } = await trusting();
+  const { key } = await signing.makeKey('twelve characters');
+  await keepKey(store, { ...key, name: 'Me' });
+  await take(await signing.sign(at('1.0.0'), key, AUTHOR));
+  const now = await come(at('1.1.0'));
+  expect(now).toMatchObject({ step: 'refused', own: true });
+  expect(JSON.stringify(now)).toContain('sign it in the Workshop, under “Hand over”');
+  expect(JSON.stringify(now)).not.toContain('Ask whoever');
 });
 
 test('at rest it is protected all the same', async () => {

@@ -166,8 +166,9 @@ export function ListField(props: FieldProps & { readonly kind: Extract<Kind, { i
 const TITLES = ['title', 'label', 'ask', 'do', 'say', 'text', 'note', 'if', 'id', 'value'];
 
 /** Words by which an author knows one of several. */
-const useTitle = (path: string): string =>
+const useTitle = (path: string, title: Things['title']): string =>
   useOf((draft) => {
+    if (title !== undefined) return title(draft.value.value, path);
     const one = draft.at(path);
     if (!isMembers(one)) return '';
     const words = TITLES.map((key) => one[key]).find((text) => typeof text === 'string' && text.trim() !== '');
@@ -198,8 +199,8 @@ export function Folded(props: {
   );
 }
 
-function Title({ path }: { readonly path: string }) {
-  return <>{useTitle(path)}</>;
+function Title({ path, words }: { readonly path: string; readonly words: Things['title'] }) {
+  return <>{useTitle(path, words)}</>;
 }
 
 /** A list of things that have fields of their own. */
@@ -213,7 +214,7 @@ export function ThingsField(props: FieldProps & { readonly kind: Things; readonl
       <Folded
         path={`${path}/${i}`}
         name={`${kind.one} ${i + 1}`}
-        title={<Title path={`${path}/${i}`} />}
+        title={<Title path={`${path}/${i}`} words={kind.title} />}
         fresh={fresh(i) || length === 1}
       >
         <Shaped shape={kind.each} path={`${path}/${i}`} />

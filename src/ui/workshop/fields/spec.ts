@@ -79,6 +79,8 @@ export interface Things {
   readonly add: string;
   /** What one is called: "Case". */
   readonly one: string;
+  /** Words by which an author knows one of them, folded; else the first of its own. */
+  readonly title?: (doc: Json, path: string) => string;
   readonly blank: (doc: Json, list: string) => Json;
   /** Besides putting in the first of them: what moves into it. */
   readonly first?: (place: Place) => readonly Change[] | null;

@@ -5,6 +5,7 @@ import type { FactCase, FactLimit, LimitCase, LimitSlip, NumberLimit, TableLimit
 import { TABLE_SENSES } from '../../../model/deck.ts';
 import { objectsAt } from '../fields/choices.ts';
 import { type Fields, type FieldsOf, only, type Place, type Shape, type Things } from '../fields/spec.ts';
+import { caseWords } from './case-words.ts';
 import {
   ACCEPT,
   CRITICAL,
@@ -84,6 +85,7 @@ const cases = (each: Shape, ...moved: readonly string[]): Things => ({
   is: 'things',
   each,
   one: 'Case',
+  title: caseWords,
   add: 'Add a case',
   blank: (doc, list) => ({ ...(each[0].blank as object), id: caseId(doc, list) }),
   first: firstCase(...moved),

@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
-import type { Json } from '../../../lib/canonical-json.ts';
 import type { StoredDeck } from '../../../model/ports.ts';
 import type { Learner } from '../../models/learner.ts';
 import { go } from '../../route.ts';
-import { type DraftModel, draftId } from '../model/draft.ts';
+import { beginDraft } from '../begin.ts';
+import type { DraftModel } from '../model/draft.ts';
 import { begunFrom, isPutAbove, markOf, putAbove } from '../revisions.ts';
 
 /** A newer version of the deck is here that the draft does not go on from: as it is, it would take back what that one changed. */
@@ -26,17 +26,9 @@ export function Missed(props: {
         : 'from a version that is no longer here';
   const [failed, setFailed] = useState('');
   const revise = async () => {
-    const { store, device } = learner;
-    const now = device.now();
-    const id = draftId(() => device.seed());
     setFailed('');
     try {
-      const value = JSON.parse(missed.text) as Json;
-      await store.drafts.put(
-        { id, seq: 1, made: now, changed: now, value, history: null, side: {}, base: missed.ref },
-        0,
-      );
-      go({ at: 'workshop', draft: id });
+      go({ at: 'workshop', draft: await beginDraft(learner, missed) });
     } catch (error) {
       setFailed(error instanceof Error ? error.message : String(error));
     }

@@ -1,13 +1,15 @@
+import type { Ref } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Deck } from '../../../model/deck.ts';
 import type { Role, SignatureFound } from '../../../model/signing.ts';
 import type { Learner } from '../../models/learner.ts';
-import { type KeptKey, keepKey, keptKey } from '../../models/trust.ts';
+import { type KeptKey, keepKey, keptKey, listed } from '../../models/trust.ts';
 import { KeyLetters } from '../../parts/Signers.tsx';
 import { calendarDate } from '../calendar.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { focusSoon } from './focus.ts';
 import { NewKey } from './Key.tsx';
+import { signingName } from './ready.ts';
 
 /** Who signed the draft so far, and signing it with the key of this device. */
 export function Sign(props: {
@@ -19,6 +21,10 @@ export function Sign(props: {
   readonly unchecked: string | null;
   /** Why it cannot be signed now. */
   readonly hindered: boolean;
+  /** Of `refusedFor`. */
+  readonly refused: readonly string[];
+  /** The cursor is led here by what says that it must be signed. */
+  readonly heading: Ref<HTMLHeadingElement>;
 }) {
   const { learner, draft, deck, found } = props;
   const [key, setKey] = useState<KeptKey | null | undefined>(undefined);
@@ -36,7 +42,8 @@ export function Sign(props: {
     keptKey(learner.store).then(setKey, () => setKey(null));
   }, [learner]);
   if (key === undefined) return null;
-  const wanted = name ?? (key?.name || deck.madeBy || '');
+  // Never who made the deck: another person may have, and nobody may sign in a name that is not theirs.
+  const wanted = name ?? signingName(key, found);
   const sign = async (role: Role) => {
     if (key === null) return;
     setFailed('');
@@ -58,7 +65,9 @@ export function Sign(props: {
   };
   return (
     <section class="stack rule">
-      <h2>Signatures</h2>
+      <h2 tabIndex={-1} ref={props.heading}>
+        Signatures
+      </h2>
       {props.unchecked !== null && (
         <div class="note bad stack" role="alert">
           <p>{props.unchecked}</p>
@@ -72,6 +81,12 @@ export function Sign(props: {
       {found.length === 0 && props.unchecked === null ? (
         <p>Nobody has signed it yet. Unsigned, it says so to everybody who takes it in.</p>
       ) : null}
+      {props.refused.length > 0 && (
+        <p class="note warn">
+          The version before it is signed by {listed(props.refused)}: devices that hold it <strong>refuse</strong> this
+          one as long as nobody signs it.
+        </p>
+      )}
       {found.length > 0 && (
         <ul class="lines">
           {found.map((one) => (
@@ -120,8 +135,19 @@ export function Sign(props: {
           <KeyLetters {...key.fingerprint} />
           <label class="field">
             Your name, as everybody will read it
-            <input value={wanted} maxLength={80} onInput={(event) => setName(event.currentTarget.value)} />
+            <input
+              value={wanted}
+              maxLength={80}
+              autocomplete="name"
+              aria-describedby={wanted.trim() === '' ? 'name-wanted' : undefined}
+              onInput={(event) => setName(event.currentTarget.value)}
+            />
           </label>
+          {wanted.trim() === '' && (
+            <p class="small soft" id="name-wanted">
+              Write your own name before you sign.
+            </p>
+          )}
           <div class="row">
             {(['author', 'checker'] as const).map((role) => (
               <button

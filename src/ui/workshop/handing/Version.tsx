@@ -4,7 +4,8 @@ import type { DraftModel } from '../model/draft.ts';
 import { focusSoon } from './focus.ts';
 
 /**
- * Heading, what is said of the version, and the button that sets one that is high enough.
+ * Heading, what is said of the version, and the button that sets one that is high enough. Until it is set the heading
+ * says which it will be: under the number of the version before it read as if it followed itself.
  * @param props.problem null: the version is high enough, or must not be set yet
  * @param props.version the one to set
  */
@@ -21,7 +22,7 @@ export function Version(props: {
   return (
     <>
       <h2 tabIndex={-1} ref={heading}>
-        Version {own}
+        {problem === null ? `Version ${own}` : `To become version ${version}`}
       </h2>
       {props.children}
       {problem !== null && (

@@ -8,6 +8,7 @@ import type { Json } from '../../../lib/canonical-json.ts';
 import type { Deck } from '../../../model/deck.ts';
 import type { StoredDeck } from '../../../model/ports.ts';
 import type { SignatureFound } from '../../../model/signing.ts';
+import type { KeptKey } from '../../models/trust.ts';
 import { plural } from '../../words.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { begunFrom, missedBy } from '../revisions.ts';
@@ -75,6 +76,22 @@ export const signaturesHinder = (found: readonly SignatureFound[] | null): strin
   if (found.every(({ valid }) => valid !== 'unknown')) return null;
   return 'This browser cannot tell whether the signatures still fit. Update it, or hand the deck over in a newer one; else leave the signatures out.';
 };
+
+/** The name that the key of this device last signed with, or by which it signed what the draft goes on from; else ''. */
+export const signingName = (key: Pick<KeptKey, 'key' | 'name'> | null, found: readonly SignatureFound[]): string =>
+  key === null ? '' : key.name || (found.filter((one) => one.key === key.key).at(-1)?.name ?? '');
+
+/**
+ * Who signed what the draft follows, where it would go out without any signature: a device that holds the signed version
+ * takes no unsigned one in its place. Empty where it is signed, or nothing before it was.
+ * @param found what the draft has of signatures, those among them that no longer fit
+ * @param here of the last signed version on this device
+ */
+export const refusedFor = (
+  found: readonly SignatureFound[],
+  here: readonly Pick<SignatureFound, 'name'>[],
+): readonly string[] =>
+  found.some(({ valid }) => valid !== false) ? [] : [...new Set([...here, ...found].map(({ name }) => name))];
 
 /** "merrow-takeoff-1.2.0.deck.json" */
 export const fileName = ({ id, version }: Deck): string => `${id.split('/')[1] ?? id}-${version}.deck.json`;

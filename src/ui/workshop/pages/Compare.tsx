@@ -12,6 +12,7 @@ import { dayWords, plural } from '../../words.ts';
 import { calendarDate } from '../calendar.ts';
 import { Effective } from '../handing/Effective.tsx';
 import { Missed } from '../handing/Missed.tsx';
+import { Note } from '../handing/Note.tsx';
 import { Version } from '../handing/Version.tsx';
 import type { DraftModel } from '../model/draft.ts';
 import { begunFrom, isPutAbove, markOf, missedBy } from '../revisions.ts';
@@ -68,7 +69,7 @@ export function Compare({ learner, draft, revisions, before: wanted }: ComparePr
         <>
           <Summary comparison={comparison} />
           {after === DRAFT && before !== DRAFT && old !== null && (
-            <Raised learner={learner} draft={draft} before={before} old={old} comparison={comparison} />
+            <Raised learner={learner} draft={draft} before={before} old={old} decks={decks} comparison={comparison} />
           )}
           <CompareList differences={comparison.differences} draft={after === DRAFT ? draft : null} />
         </>
@@ -153,19 +154,24 @@ const RISES: Readonly<Record<Rise, string>> = {
   major: 'An answer changed, or something went: the first number rises.',
 };
 
+const noteOf = (stored: StoredDeck | undefined): string | undefined =>
+  stored === undefined ? undefined : (JSON.parse(stored.text) as Deck).amendment;
+
 function Raised(props: {
   readonly learner: Learner;
   readonly draft: DraftModel;
   /** Ref of what it is compared with. */
   readonly before: string;
   readonly old: Deck;
+  readonly decks: ReadonlyMap<string, StoredDeck>;
   readonly comparison: Comparison;
 }) {
-  const { learner, draft, before, old, comparison } = props;
+  const { learner, draft, before, old, decks, comparison } = props;
   const value = draft.value.value;
   const own = String(valueAt(value, '/version') ?? '');
   const { version, problem } = proposeVersion(old.version, own, comparison);
-  const note = valueAt(value, '/amendment');
+  // Of the version itself: what is compared is without it.
+  const note = noteOf(decks.get(before));
   const missed = missedBy(learner.decks.value, draft);
   const mayBeSet = missed === null || (missed.ref === before && isPutAbove(draft, missed));
   return (
@@ -177,19 +183,11 @@ function Raised(props: {
       {comparison.differences.some(({ kind }) => kind === 'answer') && (
         <Effective draft={draft} before={old} today={calendarDate(learner.device)} />
       )}
-      <label class="field">
-        Note for the learner
-        <textarea
-          rows={3}
-          data-path="/amendment"
-          aria-describedby="amendment-help"
-          value={typeof note === 'string' ? note : ''}
-          onInput={(event) => draft.put('/amendment', event.currentTarget.value || undefined, 'Note for the learner')}
-        />
-      </label>
-      <p class="small soft" id="amendment-help">
-        What changed and why, in a sentence or two. It is shown before the first question after the change.
-      </p>
+      <Note
+        draft={draft}
+        before={{ version: old.version, ...(note !== undefined && { amendment: note }) }}
+        changed={comparison.differences.length > 0}
+      />
     </section>
   );
 }

@@ -7,8 +7,8 @@ import type { Learner } from '../../models/learner.ts';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { go } from '../../route.ts';
 import { dayWords } from '../../words.ts';
+import { beginDraft, keepNewDraft } from '../begin.ts';
 import { calendarDate } from '../calendar.ts';
-import { draftId } from '../model/draft.ts';
 import { draftTitle } from '../titles.ts';
 
 /** From which version a draft was begun, where that is on this device. */
@@ -28,18 +28,16 @@ export function Home(props: { readonly learner: Learner }) {
   const read = () => void store.drafts.list().then(setDrafts, say);
   useEffect(read, [store]);
 
-  const begin = async (value: Json, base: string | null, page?: string) => {
+  const opening = async (begun: Promise<string>, page?: string) => {
     setProblem(null);
     try {
-      const now = device.now();
-      const id = draftId(() => device.seed());
-      const draft: StoredDraft = { id, seq: 1, made: now, changed: now, value, history: null, side: {}, base };
-      await store.drafts.put(draft, 0);
-      go({ at: 'workshop', draft: id, ...(page !== undefined && { page }) });
+      const draft = await begun;
+      go({ at: 'workshop', draft, ...(page !== undefined && { page }) });
     } catch (error) {
       say(error);
     }
   };
+  const begin = (value: Json, page?: string) => opening(keepNewDraft(learner, value, null), page);
   /** Local time of the device, as ISO 8601: "2026-11-25T10:00". */
   const local = (at: number): string => new Date(at + device.off(at) * 60_000).toISOString().slice(0, 16);
   const today = calendarDate(device);
@@ -49,7 +47,7 @@ export function Home(props: { readonly learner: Learner }) {
     try {
       const value = JSON.parse((await file.text()).replace(/^\ufeff/, '')) as Json;
       if (typeof value !== 'object' || value === null || Array.isArray(value)) throw new SyntaxError('no object');
-      await begin(value, null);
+      await begin(value);
     } catch {
       setProblem(`${file.name} is no deck: it cannot be read as JSON. A list or table goes in under “From a list”.`);
     }
@@ -87,7 +85,7 @@ export function Home(props: { readonly learner: Learner }) {
                 </a>
                 <button
                   type="button"
-                  class="plain"
+                  class="plain end"
                   aria-expanded={removing === draft.id}
                   onClick={() => setRemoving(removing === draft.id ? null : draft.id)}
                 >
@@ -118,10 +116,10 @@ export function Home(props: { readonly learner: Learner }) {
       )}
       <h2>Begin</h2>
       <div class="stack">
-        <button type="button" class="main wide" onClick={() => void begin(blankDeck(today), null, 'head')}>
+        <button type="button" class="main wide" onClick={() => void begin(blankDeck(today), 'head')}>
           A new deck
         </button>
-        <button type="button" class="wide" onClick={() => void begin(blankDeck(today), null, 'paste')}>
+        <button type="button" class="wide" onClick={() => void begin(blankDeck(today), 'paste')}>
           A new deck from a list or table
         </button>
         <label class="button">
@@ -144,7 +142,7 @@ export function Home(props: { readonly learner: Learner }) {
           <ul class="lines">
             {decks.map((deck) => (
               <li key={deck.ref}>
-                <button type="button" class="wide" onClick={() => void begin(JSON.parse(deck.text) as Json, deck.ref)}>
+                <button type="button" class="wide" onClick={() => void opening(beginDraft(learner, deck))}>
                   {deck.title}, version {deck.version}
                 </button>
               </li>

@@ -4,6 +4,7 @@ import { valueAt } from '../../../draft/change.ts';
 import { addLimits, readLimitLines } from '../../../draft/paste/limit-lines.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import { plural } from '../../words.ts';
+import { caseWords } from '../forms/case-words.ts';
 import type { DraftModel } from '../model/draft.ts';
 import { thingTitle } from '../titles.ts';
 import { takenWords } from './limit-words.ts';
@@ -49,7 +50,7 @@ export function Limits({ draft }: { readonly draft: DraftModel }) {
             <a class="deck-link" href={`#/workshop/${draft.id}/limits/${i}`}>
               {thingTitle(limit)}
             </a>
-            <p class="small soft">{valueWords(limit)}</p>
+            <p class="small soft">{valueWords(draft.value.value, `${LIST}/${i}`)}</p>
           </li>
         ))}
       </ul>
@@ -57,14 +58,16 @@ export function Limits({ draft }: { readonly draft: DraftModel }) {
   );
 }
 
-/** "at least 200 ft AAL", as far as it is written. */
-const valueWords = (limit: Json): string => {
+/** "at least 200 ft AAL", "TK-11: 71 % N1; TK-14: 74 % N1", as far as it is written. */
+const valueWords = (doc: Json, path: string): string => {
+  const limit = valueAt(doc, path) ?? null;
   const at = (key: string): string => {
     const one = valueAt(limit, `/${key}`);
     return typeof one === 'string' || typeof one === 'number' ? String(one) : '';
   };
   const cases = lengthAt(limit, '/cases');
-  if (cases > 0) return plural(cases, 'case');
+  const each = Array.from({ length: cases }, (_, i) => caseWords(doc, `${path}/cases/${i}`));
+  if (cases > 0) return each.join('; ');
   if (valueAt(limit, '/table') !== undefined) return 'A table';
   if (valueAt(limit, '/options') !== undefined) return String(valueAt(limit, `/options/${at('is')}`) ?? '');
   const value = at('sense') === 'from-to' ? `${at('from')}–${at('to')}` : `${at('sense')} ${at('value')}`;

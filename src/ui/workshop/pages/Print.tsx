@@ -5,7 +5,7 @@ import type { Learner } from '../../models/learner.ts';
 import { PrintDeck } from '../../print/PrintDeck.tsx';
 import type { DraftModel } from '../model/draft.ts';
 import type { PageProps } from '../PageOf.tsx';
-import { handedOver } from '../revisions.ts';
+import { handedOver, handedWords } from '../revisions.ts';
 
 /** The draft on paper, for whoever checks it with a pencil. */
 export function Print({ learner, draft, live }: PageProps) {
@@ -39,11 +39,5 @@ const useHanded = (learner: Learner, draft: DraftModel, deck: Deck | undefined):
     };
   }, [learner, deck]);
   const handed = handedOver(draft);
-  const last = handed.at(-1);
-  if (last === undefined) return 'A draft: not handed over yet.';
-  if (ref === null) return '';
-  const same = handed.find((one) => one.ref === ref);
-  return same === undefined
-    ? `A draft: changed since version ${last.version} was handed over.`
-    : `As it was handed over as version ${same.version}.`;
+  return ref === null ? '' : handedWords(handed, learner.decks.value, ref);
 };

@@ -88,7 +88,7 @@ export function DraftBar(props: { readonly draft: DraftModel; readonly page: str
         </div>
       )}
       {/* With nothing to take back they stay where they are, so that the keyboard does not lose its place. */}
-      <div class="row even">
+      <div class="row even undo-bar">
         <button type="button" aria-disabled={undoes === null} onClick={() => takeBack(draft, page)}>
           Undo{undoes !== null && <span class="small soft undoes">{undoes}</span>}
         </button>

@@ -25,6 +25,30 @@ export const drawable = (doc: Json): Numbered[] =>
     return area.width > 0 && area.height > 0 ? [{ ...area, label: String(one.label ?? ''), number: i + 1 }] : [];
   });
 
+/** Room that a number takes in a corner, in hundredths of the plan's width. */
+const NUMBER = 5;
+
+/** Top left, then bottom left, top right, bottom right. */
+const CORNERS = [
+  [0, 0],
+  [0, 1],
+  [1, 0],
+  [1, 1],
+] as const;
+
+/** The corner for the number of an area: the first in which no other that lies within begins. @returns right, bottom: 0, 1 */
+export const cornerOf = (area: Omit<Area, 'label'>, all: readonly Omit<Area, 'label'>[]): readonly [number, number] => {
+  const within = all.filter((one) => one !== area && one.width * one.height < area.width * area.height);
+  const isFree = ([right, bottom]: readonly [number, number]): boolean => {
+    const x = right === 0 ? area.x : area.x + area.width - NUMBER;
+    const y = bottom === 0 ? area.y : area.y + area.height - NUMBER;
+    return within.every(
+      (one) => one.x >= x + NUMBER || one.x + one.width <= x || one.y >= y + NUMBER || one.y + one.height <= y,
+    );
+  };
+  return CORNERS.find(isFree) ?? CORNERS[0];
+};
+
 /** The plan of the flight deck as far as it is written, each area with its number; null where nothing can be drawn. */
 export function PlanSketch({ draft }: { readonly draft: DraftModel }) {
   const areas = drawable(draft.value.value);
@@ -40,14 +64,22 @@ export function PlanSketch({ draft }: { readonly draft: DraftModel }) {
         role="img"
         aria-label={`The plan so far: ${said}`}
       >
-        {areas.map(({ number, x, y, width, height }) => (
-          <g key={number}>
-            <rect x={x} y={y} width={width} height={height} rx="1" />
-            <text x={x + 1.2} y={y + 4.6}>
-              {number}
-            </text>
-          </g>
-        ))}
+        {areas.map((area) => {
+          const { number, x, y, width, height } = area;
+          const [right, bottom] = cornerOf(area, areas);
+          return (
+            <g key={number}>
+              <rect x={x} y={y} width={width} height={height} rx="1" />
+              <text
+                x={right === 0 ? x + 1.2 : x + width - 1.2}
+                y={bottom === 0 ? y + 4.6 : y + height - 1.2}
+                text-anchor={right === 0 ? 'start' : 'end'}
+              >
+                {number}
+              </text>
+            </g>
+          );
+        })}
       </svg>
       <figcaption class="small soft">The plan so far, each area with its number in the list.</figcaption>
     </figure>

@@ -1,8 +1,9 @@
 import { keysOf, valueAt } from '../../../draft/change.ts';
-import { kindOf } from '../../../draft/nodes.ts';
+import { kindOf, textOf } from '../../../draft/nodes.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import { BlockForm, StepForm, UseForm } from '../forms/ProcedureForms.tsx';
 import type { DraftModel } from '../model/draft.ts';
+import { AskedHere } from '../parts/AskedHere.tsx';
 
 /** What a step or block says, in a form. */
 export function NodeForm(props: { readonly draft: DraftModel; readonly path: string; readonly node: Json }) {
@@ -13,6 +14,7 @@ export function NodeForm(props: { readonly draft: DraftModel; readonly path: str
   const Form = kind === 'step' ? StepForm : kind === 'use' ? UseForm : BlockForm;
   return (
     <div class="node-form">
+      <AskedHere draft={rest.draft.id} thing={textOf(node, 'id')} />
       <Form key={rest.path} {...rest} held />
       {kind === 'step' && (
         <div class="row">

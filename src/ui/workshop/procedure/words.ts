@@ -25,6 +25,9 @@ export const stepWords = (node: Json | undefined): string => {
 
 const limitWords = (doc: Json, id: string): string => textOf(byId(doc, '/limits', id), 'ask') || id;
 
+/** A condition by its name in formulas. */
+export const conditionOf = (doc: Json, id: string): Json | undefined => byId(doc, '/conditions', id);
+
 /** At what it is done; '' without a cue. */
 export const cueWords = (doc: Json, node: Json): string => {
   const cue = isMembers(node) ? node.cue : undefined;
@@ -89,24 +92,25 @@ export const circumstances = (doc: Json): Circumstance[] =>
     ]);
   });
 
-/** "TK-11 only", "not Calder Coast Air". */
-const whenWords = (doc: Json, when: Json | undefined): string => {
+/** "TK-11", "not Calder Coast Air". */
+export const whenWords = (doc: Json, when: Json | undefined): string => {
   if (!isMembers(when)) return '';
-  if (isMembers(when.not)) return `not ${whenWords(doc, when.not as Json).replace(/ only$/, '')}`;
+  if (isMembers(when.not)) return `not ${whenWords(doc, when.not as Json)}`;
   const axes = Object.entries(when).map(([axis, wanted]) => {
     const options = valueAt(byId(doc, '/variants', axis), '/options');
     const list = isList(wanted) ? wanted.map(String) : [String(wanted)];
     return list.map((one) => textOf(options, one) || one).join(' or ');
   });
-  return `${axes.join(', ')} only`;
+  return axes.join(', ');
 };
 
 /** What confines a node; '' where it always holds. */
 export const heldWords = (doc: Json, node: Json): string => {
   const condition = textOf(node, 'if');
-  return [isMembers(node) ? whenWords(doc, node.when) : '', condition && `If: ${ifWords(doc, condition)}`]
-    .filter((words) => words !== '')
-    .join(' · ');
+  const when = isMembers(node) ? node.when : undefined;
+  const held = whenWords(doc, when);
+  const only = isMembers(when) && !isMembers(when.not) ? `${held} only` : held;
+  return [only, condition && `If: ${ifWords(doc, condition)}`].filter((words) => words !== '').join(' · ');
 };
 
 /** What a block is, for its head. */

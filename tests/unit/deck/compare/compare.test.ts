@@ -64,7 +64,8 @@ describe('answers', () => {
         limit(d, 'crosscheck').sense = 'at least';
       }),
     ).toEqual([
-      ['cue', '80 kt', 'at least 80 kt'],
+      // As the drill says it to whom it is a cue: “at least 80 kt” is no moment.
+      ['cue', '80 kt', '80 kt or more'],
       ['value', '80 kt', 'at least 80 kt'],
     ]);
   });
@@ -438,6 +439,13 @@ describe('same answer, other words', () => {
       d.scenarios[0].asks[0].number = 'cross + 1';
     });
     expect(rules[0]?.keeps).toEqual({ path: '/scenarios/0/asks/0', stamps: [stampOf('wind', 'cross.number')] });
+  });
+
+  test('a limit as a bound is said as the drill says bounds', () => {
+    const found = since((d) => {
+      roll(d)[0].until = { limit: 'pause' };
+    }).find((d) => d.what === 'lasts until');
+    expect(found?.now).toBe('at least 3 s');
   });
 
   test('not where variants of today differ: the old memory would go to one of them', () => {

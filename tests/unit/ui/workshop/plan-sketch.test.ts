@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { drawable } from '../../../../src/ui/workshop/parts/PlanSketch.tsx';
+import { cornerOf, drawable } from '../../../../src/ui/workshop/parts/PlanSketch.tsx';
 
 test('areas are drawn as far as they are written, each with its number in the list', () => {
   const areas = [
@@ -15,4 +15,15 @@ test('areas are drawn as far as they are written, each with its number in the li
   ]);
   expect(drawable({})).toEqual([]);
   expect(drawable({ areas: 'none' })).toEqual([]);
+});
+
+test('the number of an area stands where none that lies within it begins', () => {
+  const pedestal = { x: 40, y: 60, width: 20, height: 30 };
+  const levers = { x: 41, y: 61, width: 12, height: 8 };
+  const knob = { x: 41, y: 84, width: 4, height: 4 };
+  expect(cornerOf(levers, [pedestal, levers])).toEqual([0, 0]);
+  expect(cornerOf(pedestal, [pedestal, levers])).toEqual([0, 1]);
+  expect(cornerOf(pedestal, [pedestal, levers, knob])).toEqual([1, 0]);
+  const all = [40, 55].flatMap((x) => [60, 85].map((y) => ({ x, y, width: 5, height: 5 })));
+  expect(cornerOf(pedestal, [pedestal, ...all])).toEqual([0, 0]);
 });
