@@ -20,11 +20,14 @@ const isDate = (text: string): boolean => dayOfIso(text) !== null;
 const isShare = (share: number | null): boolean => share === null || Math.round(share * 1000) / 1000 === share;
 
 function* troubles(report: Report): Generator<string | null> {
-  const { trainee, made, checkDate, decks, days, minutes, leftOut } = report;
+  const { trainee, made, checkDate, plan, decks, days, minutes, leftOut } = report;
   if (traineeOf(trainee) !== trainee)
     yield `the trainee's name is longer than ${MOST_TRAINEE} characters, or has signs that do not show`;
   if (!isDate(made)) yield `made: ${made} is no day of the calendar`;
   if (checkDate !== null && !isDate(checkDate)) yield `checkDate: ${checkDate} is no day of the calendar`;
+  if (plan !== undefined && (checkDate === null || checkDate < made))
+    yield 'plan: there is one, and no check ahead to plan for';
+  if (plan !== undefined && !isShare(plan.recall)) yield 'plan: its recall has more than three decimals';
   yield leftOutTrouble(leftOut, 'days', days !== undefined);
   yield leftOutTrouble(leftOut, 'minutes', minutes !== undefined);
   if (leftOut.join() !== LEAVABLE.filter((part) => leftOut.includes(part)).join())

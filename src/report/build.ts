@@ -5,7 +5,14 @@ import { isoOfDay } from '../lib/date-words.ts';
 import { recallChance } from '../memory/fsrs.ts';
 import type { Memory } from '../memory/types.ts';
 import { type Item, parseItemKey } from '../model/item.ts';
-import { LEAVABLE, type Leavable, type Report, type ReportDeck, type ReportItem } from '../model/report.ts';
+import {
+  LEAVABLE,
+  type Leavable,
+  type Report,
+  type ReportDeck,
+  type ReportItem,
+  type ReportPlan,
+} from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 
 /** A deck in practice, and what was done with it. */
@@ -34,6 +41,8 @@ export interface ReportSource {
   readonly ownCheckDays?: ReadonlyMap<string, number>;
   /** Minutes a day. */
   readonly planned: number;
+  /** Of all that is practised, as the learner is told it; null: not known, or of other decks too. */
+  readonly plan?: ReportPlan | null;
   readonly assignment?: { readonly id: string; readonly n: number };
   readonly decks: readonly DeckSource[];
   /** Wrong answers in words, of whatever deck. */
@@ -51,7 +60,7 @@ export const minutesOf = (ms: number): number => Math.round(ms / 60_000);
 
 /** A report of what is here. What is left out is not in it. */
 export const buildReport = (source: ReportSource): Report => {
-  const { trainee, n, day, app, checkDay, planned, assignment, decks, leftOut } = source;
+  const { trainee, n, day, app, checkDay, planned, plan = null, assignment, decks, leftOut } = source;
   const tallies = decks.flatMap(({ tally }) => tally ?? []);
   const days = new Set(tallies.flatMap((tally) => tally.days));
   return {
@@ -63,6 +72,7 @@ export const buildReport = (source: ReportSource): Report => {
     app,
     checkDate: checkDay === null ? null : isoOfDay(checkDay),
     planned,
+    ...(plan !== null && checkDay !== null && checkDay > day && { plan: { ...plan, recall: rounded(plan.recall) } }),
     ...(assignment !== undefined && { assignment }),
     decks: decks.map((deck) => deckOf(deck, source)),
     ...(!leftOut.has('days') && { days: [...days].sort((a, b) => a - b).map(isoOfDay) }),

@@ -1,6 +1,7 @@
 import { dateWords, dayOfIso } from '../lib/date-words.ts';
+import { ADVISED } from '../memory/outlook.ts';
 import type { Item, ItemKey } from '../model/item.ts';
-import type { Leavable, Report, ReportDeck, ReportItem } from '../model/report.ts';
+import type { Leavable, Report, ReportDeck, ReportItem, ReportPlan } from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { partsOf, verdictsOf } from './parts.ts';
 
@@ -58,7 +59,7 @@ const date = (iso: string): string => dateWords(dayOfIso(iso) ?? 0);
  * @param resolved the decks that it is about, for what they call their items
  */
 export const reportLines = (report: Report, fingerprint: string, resolved: readonly Resolved[]): ReportLines => {
-  const { trainee, n, made, app, v, checkDate, planned, assignment, days, minutes, answers, leftOut } = report;
+  const { trainee, n, made, app, v, checkDate, planned, plan, assignment, days, minutes, answers, leftOut } = report;
   const about: Line[] = [
     { what: 'You call yourself', said: trainee },
     { what: 'Made on', said: date(made) },
@@ -66,6 +67,7 @@ export const reportLines = (report: Report, fingerprint: string, resolved: reado
     { what: 'Key of this device', said: fingerprint },
     { what: 'Check', said: checkDate === null ? 'no date' : date(checkDate) },
     { what: 'Planned', said: `${planned} minutes a day` },
+    ...(plan === undefined ? [] : [{ what: 'What your plan expects', said: planWords(plan) }]),
     ...(assignment === undefined
       ? []
       : [{ what: 'Assignment', said: `${assignment.id}, amendment number ${assignment.n}` }]),
@@ -83,6 +85,13 @@ export const reportLines = (report: Report, fingerprint: string, resolved: reado
     { what: 'Written by', said: `Recency ${app}, report format ${v}` },
   ];
   return { about, decks: report.decks.map((deck) => deckLines(deck, resolved)) };
+};
+
+const planWords = ({ minutes, recall, needed }: ReportPlan): string => {
+  const aim = `${100 * ADVISED} %`;
+  const other =
+    needed === null ? `no number of minutes would reach ${aim}` : `least minutes a day that reach ${aim}: ${needed}`;
+  return `recall of ${chanceWords(recall)} on the check date with ${minutes} minutes a day; ${other}`;
 };
 
 const deckLines = (deck: ReportDeck, all: readonly Resolved[]): LinesOfDeck => {

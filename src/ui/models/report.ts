@@ -2,7 +2,7 @@
 import { resolveInSteps } from '../../deck/resolve.ts';
 import { type Confusion, confusionsInSteps } from '../../drill/confusions.ts';
 import { askedItems, offersAhead } from '../../drill/world.ts';
-import { LEAVABLE, type Leavable } from '../../model/report.ts';
+import { LEAVABLE, type Leavable, type ReportPlan } from '../../model/report.ts';
 import { MOST_TRAINEE } from '../../model/trainee.ts';
 import type { DeckSource } from '../../report/build.ts';
 import { LEFT_OUT, type Resolved } from '../../subjects/resolved.ts';
@@ -12,6 +12,7 @@ import { inPieces } from './in-pieces.ts';
 import type { Learner, Practised } from './learner.ts';
 import { lookBackOf } from './past.ts';
 import { readyToAsk } from './plan-input.ts';
+import type { PlanRecord } from './plan-record.ts';
 
 export interface Gathered {
   readonly decks: readonly DeckSource[];
@@ -56,6 +57,12 @@ const notAskedOf = async (learner: Learner, contentId: string, { deck, items }: 
   await inPieces(offersAhead([whole]), elapsed);
   return askedItems([whole]).filter(({ key }) => !items.has(key)).length;
 };
+
+/** What the Brief says of the minutes planned; null until that is worked out. */
+export const planSaid = (record: PlanRecord | null): ReportPlan | null =>
+  record === null || record.plan.recall === null || record.advice === null
+    ? null
+    : { minutes: record.minutes, recall: record.plan.recall, needed: record.advice.enough };
 
 const KEY = 'report-key';
 const CHOSEN = 'report';
