@@ -8,6 +8,8 @@ export interface WeakItem {
   readonly deck: string;
   readonly label: string;
   readonly critical: boolean;
+  /** Of a rule what it gives, and when: its label has no more than its number. */
+  readonly rule: string | null;
   /** Mean over those whom it was asked. */
   readonly recall: number;
   /** Whom it was asked. */
@@ -58,12 +60,13 @@ export const weakestOf = ({ keys, known, deckOf, sum, met, short }: WeakInput) =
     )
     .slice(0, MOST_WEAK)
     .map((i): WeakItem => {
-      const { label, critical } = item(i);
+      const { label, critical, facet, right } = item(i);
       return {
         key: keys[i] as ItemKey,
         deck: deckOf[i] as string,
         label,
         critical,
+        rule: facet === 'rule' ? right : null,
         recall: mean(i),
         trainees: met[i] as number,
         short: short[i] as number,

@@ -25,9 +25,6 @@ function* troubles(report: Report): Generator<string | null> {
     yield `the trainee's name is longer than ${MOST_TRAINEE} characters, or has signs that do not show`;
   if (!isDate(made)) yield `made: ${made} is no day of the calendar`;
   if (checkDate !== null && !isDate(checkDate)) yield `checkDate: ${checkDate} is no day of the calendar`;
-  if (plan !== undefined && (checkDate === null || checkDate < made))
-    yield 'plan: there is one, and no check ahead to plan for';
-  if (plan !== undefined && !isShare(plan.recall)) yield 'plan: its recall has more than three decimals';
   yield leftOutTrouble(leftOut, 'days', days !== undefined);
   yield leftOutTrouble(leftOut, 'minutes', minutes !== undefined);
   if (leftOut.join() !== LEAVABLE.filter((part) => leftOut.includes(part)).join())
@@ -42,6 +39,9 @@ function* troubles(report: Report): Generator<string | null> {
     const found = deckTrouble(deck, report);
     yield found === null ? null : `${deck.id}: ${found}`;
   }
+  if (plan !== undefined && (checkDate === null || checkDate < made))
+    yield 'plan: there is one, and no check ahead to plan for';
+  if (plan !== undefined && !isShare(plan.recall)) yield 'plan: its recall has more than three decimals';
 }
 
 const leftOutTrouble = (leftOut: readonly Leavable[], part: Leavable, isThere: boolean): string | null => {

@@ -75,12 +75,12 @@ function WeakBars(props: { readonly items: readonly WeakItem[] }) {
       </p>
       <Bars
         said={`Mean recall of the ${items.length} weakest items. Lowest: ${worst.label}, ${share(worst.recall)}.`}
-        rows={items.map(({ key, label, critical, recall, trainees, short }) => ({
+        rows={items.map(({ key, label, critical, rule, recall, trainees, short }) => ({
           key,
           label: critical ? `${label} · critical` : label,
           length: recall,
           aim: critical ? TARGET_CRITICAL : TARGET,
-          under: `asked of ${plural(trainees, 'trainee')}, below its target with ${short}`,
+          under: `${rule === null ? '' : `${rule}; `}asked of ${plural(trainees, 'trainee')}, below its target with ${short}`,
           figure: share(recall),
         }))}
       />

@@ -111,7 +111,7 @@ function Facts(props: { readonly row: Row; readonly packed: Packed }) {
         {row.sureWrong !== null && (
           <>
             <dt>Sure, but wrong</dt>
-            <dd>{sureWrongWords(row)} times that an item was answered; one question may be about several</dd>
+            <dd>{sureWrongWords(row)} items answered; a question may be about several</dd>
           </>
         )}
         <dt>Items</dt>

@@ -187,6 +187,14 @@ describe('what was asked', () => {
     expect(neverAsked).toEqual({ items: 2, critical: 1 });
   });
 
+  test('of a weak rule it is told what it gives, which its label does not', () => {
+    const rule = `${ID}#wind.go.within~5`;
+    const items = new Map([[rule, { ...byKeyAlone(rule), right: 'Go, where the wind is below 20 kt' }]]);
+    const report = received(reportOf({ decks: [deckOf([item(rule, { day: 0.4 }), item(A, { day: 0.5 })])] }));
+    const { weakest } = tableOf([report], { decks: new Map([[ID, { ...known, items }]]) });
+    expect(weakest.map((one) => one.rule)).toEqual(['Go, where the wind is below 20 kt', null]);
+  });
+
   test('sure but wrong: of all times that items were answered; which items, the most often first, then critical ones', () => {
     const report = received(
       reportOf({
