@@ -2,7 +2,7 @@
 import { resolveInSteps } from '../../deck/resolve.ts';
 import { type Confusion, confusionsInSteps } from '../../drill/confusions.ts';
 import { askedItems, offersAhead } from '../../drill/world.ts';
-import { LEAVABLE, type Leavable, type ReportPlan } from '../../model/report.ts';
+import { LEAVABLE, type Leavable, type Report, type ReportPlan } from '../../model/report.ts';
 import { MOST_TRAINEE } from '../../model/trainee.ts';
 import type { DeckSource } from '../../report/build.ts';
 import { LEFT_OUT, type Resolved } from '../../subjects/resolved.ts';
@@ -63,6 +63,9 @@ export const planSaid = (record: PlanRecord | null): ReportPlan | null =>
   record === null || record.plan.recall === null || record.advice === null
     ? null
     : { minutes: record.minutes, recall: record.plan.recall, needed: record.advice.enough };
+
+/** All that a report says but its number and the plan, which may be worked out after it was made: it is still that one. */
+export const contentOf = ({ n: _, plan: __, ...said }: Report): string => JSON.stringify(said);
 
 const KEY = 'report-key';
 const CHOSEN = 'report';

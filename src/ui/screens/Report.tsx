@@ -10,7 +10,16 @@ import type { OwnKey } from '../device.ts';
 import { ownCheckDays } from '../models/check-groups.ts';
 import type { Learner } from '../models/learner.ts';
 import { planModelOf } from '../models/plan.ts';
-import { type Chosen, deviceKey, type Gathered, gather, keepChoice, keptChoice, planSaid } from '../models/report.ts';
+import {
+  type Chosen,
+  contentOf,
+  deviceKey,
+  type Gathered,
+  gather,
+  keepChoice,
+  keptChoice,
+  planSaid,
+} from '../models/report.ts';
 import { onwards, whence } from '../models/whence.ts';
 import { ReportLines } from '../parts/ReportLines.tsx';
 import { type MadeReport, ReportOut } from '../parts/ReportOut.tsx';
@@ -100,7 +109,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       leftOut: new Set(chosen.leftOut),
     });
   }, [gathered, named, chosen, without, today, memory, learner, course, record]);
-  const of = useMemo(() => JSON.stringify({ ...report, n: 0, plan: null }), [report]);
+  const of = useMemo(() => (report === null ? '' : contentOf(report)), [report]);
   const out = made?.of === of ? made : null;
   const lines = useMemo(() => {
     if (report === null || gathered === null) return null;

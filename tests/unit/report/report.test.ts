@@ -12,7 +12,7 @@ import { reportLines } from '../../../src/report/lines.ts';
 import { practiceRecord } from '../../../src/report/record.ts';
 import { ownCheckDays } from '../../../src/ui/models/check-groups.ts';
 import type { Learner, Said } from '../../../src/ui/models/learner.ts';
-import { deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
+import { contentOf, deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
 import { answered, type Bench, benchOf, DAY, LIMITS } from '../ui/learners.ts';
 
 /** The deck of four limits with a wrong answer that is one of its other limits. */
@@ -233,6 +233,9 @@ test('what the plan expects goes along while a check is ahead, in words and figu
     'recall of 93.1 % on the check date with 10 minutes a day; least minutes a day that reach 95 %: 12',
   );
   expect(said(made(source.day + 9, { ...plan, needed: null }))).toContain('no number of minutes would reach 95 %');
+  // Made before the plan was there, it is still the one that was made; with another answer it is not.
+  expect(contentOf({ ...ahead, n: 2 })).toBe(contentOf(made(source.day + 9, null)));
+  expect(contentOf({ ...ahead, answers: 99 })).not.toBe(contentOf(ahead));
   // One that makes no sense is refused.
   expect(reportTrouble({ ...ahead, checkDate: null })).toContain('plan');
   expect(reportTrouble({ ...ahead, plan: { ...plan, recall: 0.12345 } })).toContain('three decimals');
