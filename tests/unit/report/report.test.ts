@@ -237,7 +237,7 @@ test('what the plan expects goes along while a check is ahead, in words and figu
   expect(contentOf({ ...ahead, n: 2 })).toBe(contentOf(made(source.day + 9, null)));
   expect(contentOf({ ...ahead, answers: 99 })).not.toBe(contentOf(ahead));
   // One that makes no sense is refused.
-  expect(reportTrouble({ ...ahead, checkDate: null })).toContain('plan');
+  expect(reportTrouble({ ...ahead, checkDate: '2026-11-26' })).toContain('plan');
   expect(reportTrouble({ ...ahead, plan: { ...plan, recall: 0.12345 } })).toContain('three decimals');
 });
 
