@@ -72,7 +72,9 @@ test('three files in: the table tells who needs help first', async () => {
     ...whole,
     decks: whole.decks.map((deck) => ({
       ...deck,
-      items: deck.items.map((one) => (early.has(one.key) ? { ...one, check: '2026-12-01' } : one)),
+      items: deck.items.map((one) =>
+        early.has(one.key) ? { ...one, check: '2026-12-01', sureWrong: one.verdicts[0] } : one,
+      ),
     })),
   };
   const plan = { minutes: 10, recall: 0.93, needed: 12 };
@@ -222,6 +224,14 @@ test('a trainee: statements that leave are sound, notes stay, and one who is del
   await page.getByText('Kept on this device.').waitFor();
   expect(await text()).toMatch(/\d+ items are asked of this trainee\. \d+ have not come up yet\./);
   expect(await text()).not.toContain('“Who is expected”');
+  // What they were sure of and wrong, item by item, of all times it was answered.
+  await page.getByRole('heading', { name: 'Sure, but wrong' }).waitFor();
+  expect(
+    await page
+      .getByRole('listitem')
+      .filter({ hasText: /1 of 5$/ })
+      .count(),
+  ).toBeGreaterThan(3);
   await sound(page, 'class, trainee');
   await press(page, 'Delete this trainee');
   expect(await text()).toContain('Delete Heron: 1 report and your notes go from this device for good.');
