@@ -4,15 +4,20 @@ import { type Deck, isFact } from '../model/deck.ts';
 import { type Facet, type Item, type ItemKey, parseItemKey } from '../model/item.ts';
 import type { StoredDeck } from '../model/ports.ts';
 import type { Flown } from '../subjects/resolved.ts';
+import { rightAnswers } from './answers.ts';
+import { type Named, namesIn, toldApart } from './apart.ts';
 import type { Packed } from './types.ts';
 
 /** What a deck that is installed here says of an item; without one, what the key says. */
 export interface KnownItem {
+  /** No other item of its deck has the same. */
   readonly label: string;
   readonly critical: boolean;
   readonly facet: Facet;
   /** Of several answers one is chosen. */
   readonly choice: boolean;
+  /** The right answer in words; null where it is not known, or not always the same. */
+  readonly right: string | null;
   readonly column: string;
   /** Place in the deck, rising. */
   readonly rank: number;
@@ -77,6 +82,7 @@ export function* knowInSteps(stored: readonly StoredDeck[], reported: Reported):
     const newest = here.at(-1);
     if (newest === undefined) continue;
     const items = new Map<ItemKey, KnownItem>();
+    const named: Named[] = [];
     const columns = new Map<string, string>();
     let language = 'en';
     // What the newest says of an item counts.
@@ -87,22 +93,28 @@ export function* knowInSteps(stored: readonly StoredDeck[], reported: Reported):
       const resolved = yield* resolveInSteps(deck, one.contentId, flownOf(deck, views));
       const facts = new Set((deck.limits ?? []).filter(isFact).map((limit) => limit.id));
       const titles = new Map((deck.procedures ?? []).map((procedure) => [`${id}#${procedure.id}`, procedure.title]));
+      const nameOf = namesIn(resolved, one === newest ? '' : `version ${one.version}`);
+      const right = rightAnswers(resolved);
       for (const item of resolved.items.values()) {
         if (items.has(item.key)) continue;
         const column = columnOf(item);
         if (!columns.has(column))
           columns.set(column, titles.get(column) ?? KINDS[item.groupKind as keyof typeof KINDS] ?? item.group);
+        named.push(nameOf(item));
         items.set(item.key, {
           label: item.label,
           critical: item.critical,
           facet: item.facet,
           choice: facts.has(item.thing) || !['place', 'value', 'number'].includes(item.facet),
+          right: right.get(item.key) ?? null,
           column,
           rank: item.rank,
         });
       }
       yield;
     }
+    const labels = toldApart(named);
+    for (const [key, item] of items) items.set(key, { ...item, label: labels.get(key) ?? item.label });
     const inOrder = [...columns].sort(([a], [b]) => Number(isKind(id, a)) - Number(isKind(id, b)));
     known.set(id, { title: newest.title, language, newest, items, columns: new Map(inOrder) });
   }
@@ -125,6 +137,7 @@ export const byKeyAlone = (key: ItemKey): KnownItem => {
     critical: false,
     facet: own,
     choice: !['place', 'value', 'number'].includes(own),
+    right: null,
     column: `${parts?.deck ?? ''}#`,
     rank: Number.MAX_SAFE_INTEGER,
   };

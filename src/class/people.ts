@@ -1,4 +1,4 @@
-import type { Head, TraineeRecord } from './types.ts';
+import type { ClassSettings, Head, TraineeRecord } from './types.ts';
 
 /** A trainee, with one device or with several that the instructor has joined. */
 export interface Person {
@@ -27,6 +27,15 @@ const byDay = (a: Head, b: Head): number => text(a.made, b.made) || a.n - b.n ||
 
 /** Pseudonyms that people take for the same. */
 export const sameName = (name: string): string => name.normalize('NFC').trim().toLowerCase();
+
+/** Names among those expected that are this trainee's. */
+export const expectedOf = (
+  { expected }: Pick<ClassSettings, 'expected'>,
+  { heads }: Pick<Person, 'heads'>,
+): string[] => {
+  const names = new Set(heads.map(({ trainee }) => sameName(trainee)));
+  return expected.filter((name) => names.has(sameName(name)));
+};
 
 /** Union by hash, in the order of the hashes; of two with one hash the one taken in first. */
 export const union = <H extends Head>(a: readonly H[], b: readonly H[]): H[] => {

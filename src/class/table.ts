@@ -1,15 +1,16 @@
-import { compareVersions } from '../deck/version.ts';
 import { dayOfIso, isoOfDay } from '../lib/date-words.ts';
 import { CRITICAL_WEIGHT, TARGET, TARGET_CRITICAL, targetOf } from '../memory/day-order.ts';
 import { DRILLED } from '../memory/plan/input.ts';
 import { READING } from '../memory/plan/shares.ts';
 import type { IsoDate } from '../model/deck.ts';
 import type { Facet, ItemKey } from '../model/item.ts';
-import type { StoredDeck } from '../model/ports.ts';
+import type { ReportPlan } from '../model/report.ts';
 import { byKeyAlone, type KnownDecks, type KnownItem } from './known.ts';
 import { keysOf } from './packed.ts';
 import { type Person, sameName } from './people.ts';
-import type { ClassSettings, Packed, PackedDeck } from './types.ts';
+import { type OldRevision, oldRevisions, type RevisionInput } from './revisions.ts';
+import type { Packed, PackedDeck } from './types.ts';
+import { type NeverAsked, type WeakItem, weakestOf } from './weakest.ts';
 
 export interface Column {
   readonly id: string;
@@ -47,17 +48,10 @@ export interface OwnCheck {
   readonly planned: number | null;
 }
 
-export interface OldRevision {
-  readonly deck: string;
-  readonly title: string;
-  readonly version: string;
-  /** The revision that it should be, where that is known. */
-  readonly wanted: string | null;
-  readonly how: 'older' | 'newer' | 'other';
-}
-
 export interface Row {
   readonly person: Person;
+  /** The report that holds, of the decks that are expected. */
+  readonly report: Packed;
   readonly made: IsoDate;
   /** Days since the report was made. */
   readonly age: number;
@@ -85,23 +79,17 @@ export interface Row {
   readonly planned: number | null;
   /** Mean shortfall against the targets, critical items three times, 0..1: who has most of it needs help first. */
   readonly need: number;
+  /** What their own app expects of the minutes planned; null where the report does not say, or no check is ahead. */
+  readonly plan: ReportPlan | null;
+  /** Items that were answered, over all answers: one question may be about several. */
+  readonly answered: number;
+  /** Of `answered`: wrong though they were sure; null where left out. */
+  readonly sureWrong: number | null;
   /** Items of the deck that are not asked of the trainee. */
   readonly notAsked: number;
   readonly old: readonly OldRevision[];
   /** By column; null: nothing of it is asked. */
   readonly cells: readonly (Cell | null)[];
-}
-
-export interface WeakItem {
-  readonly key: ItemKey;
-  readonly deck: string;
-  readonly label: string;
-  readonly critical: boolean;
-  /** Mean over those of whom it is asked. */
-  readonly recall: number;
-  readonly trainees: number;
-  /** Of these, below its target. */
-  readonly short: number;
 }
 
 export interface ClassTable {
@@ -112,16 +100,14 @@ export interface ClassTable {
   readonly missing: readonly string[];
   /** The weakest first. */
   readonly weakest: readonly WeakItem[];
+  /** Items that nobody was asked yet. */
+  readonly neverAsked: NeverAsked;
 }
 
-export interface TableInput {
+export interface TableInput extends RevisionInput {
   readonly people: readonly Person[];
   /** By hash; whose newest is not among them has no row. */
   readonly reports: ReadonlyMap<string, Packed>;
-  readonly decks: KnownDecks;
-  readonly settings: ClassSettings;
-  /** Deck id → the revision that was assigned on this device. */
-  readonly assigned?: ReadonlyMap<string, Pick<StoredDeck, 'version' | 'contentId'>>;
   readonly today: IsoDate;
 }
 
@@ -147,9 +133,6 @@ const SECONDS: Readonly<Record<Facet, number>> = {
  * @param seconds s of questions and readings
  */
 export const leastMinutes = (seconds: number): number => Math.max(0, Math.ceil((DRILLED * seconds) / 60 - 1e-9));
-
-/** So many weakest items are told. */
-const MOST_WEAK = 12;
 
 /** All items of a class: each key once, with a number of its own. */
 class Items {
@@ -197,18 +180,6 @@ const columnsOf = (packed: readonly Packed[], items: Items, decks: KnownDecks): 
   });
 };
 
-/** Meant is the revision that is expected, else the one that was assigned, else the newest here. */
-const oldRevisions = (packed: Packed, { decks, settings, assigned }: TableInput): OldRevision[] =>
-  packed.decks.flatMap(({ id, title, version, contentId }) => {
-    const here = [assigned?.get(id), decks.get(id)?.newest].filter((one) => one !== undefined);
-    const wanted = settings.decks.find((one) => one.id === id)?.contentId ?? here[0]?.contentId ?? null;
-    if (wanted === null || wanted === contentId) return [];
-    const wantedVersion = here.find((one) => one.contentId === wanted)?.version ?? null;
-    const order = wantedVersion === null ? 0 : compareVersions(version, wantedVersion);
-    const how = order < 0 ? 'older' : order > 0 ? 'newer' : 'other';
-    return [{ deck: id, title, version, wanted: wantedVersion, how }];
-  });
-
 /** The table of a class. O(trainees × items), without a look-up for each item where trainees fly the same. */
 export const classTable = (input: TableInput): ClassTable => {
   const { people, reports, decks, settings, today } = input;
@@ -232,7 +203,7 @@ export const classTable = (input: TableInput): ClassTable => {
   const target = Float64Array.from(items.known, targetOf);
   const seconds = Float64Array.from(items.known, ({ facet }) => SECONDS[facet]);
   const sum = new Float64Array(items.keys.length);
-  const asked = new Int32Array(items.keys.length);
+  const met = new Int32Array(items.keys.length);
   const shortOf = new Int32Array(items.keys.length);
   const day = dayOfIso(today) ?? 0;
 
@@ -247,11 +218,14 @@ export const classTable = (input: TableInput): ClassTable => {
     const dated = new Map<number, { readonly columns: Set<number>; short: number; work: number }>();
     let short = 0;
     let work = 0;
+    let answered = 0;
+    let sureWrong = 0;
     let gap = 0;
     let weights = 0;
     for (const deck of packed.decks) {
       const numbers = items.of(deck, () => keysOf(deck));
       const chances = asOfReport ? deck.now : deck.day;
+      answered += deck.verdicts.reduce((a, b) => a + b, 0);
       for (let j = 0; j < numbers.length; j++) {
         const i = numbers[j] as number;
         const c = columnOf[i] as number;
@@ -263,8 +237,11 @@ export const classTable = (input: TableInput): ClassTable => {
         total[c] = (total[c] as number) + r;
         if (!isMet) unmet[c] = (unmet[c] as number) + 1;
         if (isCritical && r < (lowest[c] as number)) lowest[c] = r;
-        sum[i] = (sum[i] as number) + r;
-        asked[i] = (asked[i] as number) + 1;
+        if (isMet) {
+          sum[i] = (sum[i] as number) + r;
+          met[i] = (met[i] as number) + 1;
+        }
+        sureWrong += Math.max(0, deck.sureWrong[j] as number);
         const weight = isCritical ? CRITICAL_WEIGHT : 1;
         weights += weight;
         const own = deck.check?.[j] ?? -1;
@@ -277,7 +254,7 @@ export const classTable = (input: TableInput): ClassTable => {
         }
         if (r >= aim) continue;
         short += 1;
-        shortOf[i] = (shortOf[i] as number) + 1;
+        if (isMet) shortOf[i] = (shortOf[i] as number) + 1;
         const takes = (seconds[i] as number) + (isMet ? 0 : READING);
         work += takes;
         if (check !== undefined) {
@@ -321,6 +298,7 @@ export const classTable = (input: TableInput): ClassTable => {
       });
     return {
       person,
+      report: packed,
       made,
       age,
       silent: age > settings.silentDays,
@@ -337,6 +315,9 @@ export const classTable = (input: TableInput): ClassTable => {
       minutes: leastMinutes(work),
       planned: plannedIn(daysLeft),
       need: weights === 0 ? 0 : gap / weights,
+      plan: daysLeft !== null && daysLeft > 0 ? (packed.plan ?? null) : null,
+      answered,
+      sureWrong: packed.leftOut.includes('sure') ? null : sureWrong,
       notAsked: packed.decks.reduce((whole, { notAsked }) => whole + notAsked, 0),
       old: oldRevisions(packed, input),
       cells,
@@ -345,22 +326,7 @@ export const classTable = (input: TableInput): ClassTable => {
   rows.sort((a, b) => b.need - a.need || (a.person.id < b.person.id ? -1 : 1));
 
   const here = new Set(people.flatMap(({ heads }) => heads.map(({ trainee }) => sameName(trainee))));
-  const mean = (i: number): number => (sum[i] as number) / (asked[i] as number);
-  const weakest = [...items.keys.keys()]
-    .sort((a, b) => mean(a) - mean(b) || (items.known[a] as KnownItem).rank - (items.known[b] as KnownItem).rank)
-    .filter((i) => (shortOf[i] as number) > 0)
-    .slice(0, MOST_WEAK)
-    .map((i): WeakItem => {
-      const { label, critical: isCritical } = items.known[i] as KnownItem;
-      return {
-        key: items.keys[i] as ItemKey,
-        deck: items.deckOf[i] as string,
-        label,
-        critical: isCritical,
-        recall: mean(i),
-        trainees: asked[i] as number,
-        short: shortOf[i] as number,
-      };
-    });
-  return { columns, rows, missing: settings.expected.filter((name) => !here.has(sameName(name))), weakest };
+  const missing = settings.expected.filter((name) => !here.has(sameName(name)));
+  const { keys, known, deckOf } = items;
+  return { columns, rows, missing, ...weakestOf({ keys, known, deckOf, sum, met, short: shortOf }) };
 };

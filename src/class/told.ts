@@ -10,8 +10,11 @@ import type { Packed } from './types.ts';
 export interface ClassSlip {
   readonly key: ItemKey;
   readonly deck: string;
+  /** What was asked, and where others would read the same, for which item it was. */
   readonly asked: string;
   readonly given: string;
+  /** The right answer, where a deck here says it. */
+  readonly right: string | null;
   readonly times: number;
   readonly trainees: number;
 }
@@ -53,8 +56,16 @@ function* decksIn({ people, reports, only }: Told) {
       if (only.size === 0 || only.has(deck.id)) yield { person, deck };
 }
 
-/** Commonest slips: those that most trainees made, then most often. */
-export const commonSlips = (told: Told): ClassSlip[] => {
+export interface ClassSlips {
+  /** The commonest: those that most trainees made, then most often. */
+  readonly slips: readonly ClassSlip[];
+  /** All there are: so many kinds. */
+  readonly kinds: number;
+  /** Trainees who left theirs out of the report. */
+  readonly leftOut: number;
+}
+
+export const commonSlips = (told: Told, decks: KnownDecks): ClassSlips => {
   const found = new Map<string, { slip: ClassSlip; by: Set<string> }>();
   for (const { person, deck } of decksIn(told))
     for (const { key, asked, given, times } of deck.slips ?? []) {
@@ -63,13 +74,28 @@ export const commonSlips = (told: Told): ClassSlip[] => {
       const by = before?.by ?? new Set<string>();
       by.add(person.id);
       const all = (before?.slip.times ?? 0) + times;
-      found.set(same, { by, slip: { key, deck: deck.id, asked, given, times: all, trainees: by.size } });
+      const { right = null } = decks.get(deck.id)?.items.get(key) ?? {};
+      found.set(same, { by, slip: { key, deck: deck.id, asked, given, right, times: all, trainees: by.size } });
     }
-  return [...found.values()]
-    .map(({ slip }) => slip)
+  const all = [...found.values()].map(({ slip }) => slip);
+  const named = new Map<string, number>();
+  for (const slip of all) named.set(lineOf(slip), (named.get(lineOf(slip)) ?? 0) + 1);
+  const slips = all
     .sort((a, b) => b.trainees - a.trainees || b.times - a.times || (a.key < b.key ? -1 : 1))
-    .slice(0, MOST_SLIPS);
+    .slice(0, MOST_SLIPS)
+    .map((slip): ClassSlip => {
+      if (named.get(lineOf(slip)) === 1) return slip;
+      const { label } = decks.get(slip.deck)?.items.get(slip.key) ?? byKeyAlone(slip.key);
+      return { ...slip, asked: `${slip.asked} (${label})` };
+    });
+  return { slips, kinds: all.length, leftOut: leftOutOf(told) };
 };
+
+/** As it reads on the screen. */
+const lineOf = ({ deck, asked, given, right }: ClassSlip): string => JSON.stringify([deck, asked, given, right]);
+
+const leftOutOf = ({ people, reports }: Told): number =>
+  people.filter(({ newest }) => reports.get(newest.hash)?.leftOut.includes('slips')).length;
 
 /** The last first. */
 export const queriesOf = (told: Told, decks: KnownDecks): ClassQuery[] =>

@@ -1,4 +1,6 @@
+import { ADVISED } from '../memory/outlook.ts';
 import type { IsoDate } from '../model/deck.ts';
+import type { ReportPlan } from '../model/report.ts';
 import type { Row } from './table.ts';
 
 /** A check for which even the least minutes are more than a trainee plans. */
@@ -10,8 +12,13 @@ export interface TooFew {
   readonly aDay: number;
 }
 
-/** The first check ahead that the planned minutes cannot do for; null where they may. */
-export const tooFew = ({ checks, checkDate, daysLeft, minutes, planned }: Row): TooFew | null => {
+/** What the trainee's own app expects, where it says that the minutes do not suffice; null where it does not say so. */
+export const shortPlan = ({ plan }: Pick<Row, 'plan'>): ReportPlan | null =>
+  plan !== null && plan.recall < ADVISED ? plan : null;
+
+/** The first check ahead that the planned minutes cannot do for; null where they may, or where the trainee's own app knows better. */
+export const tooFew = ({ plan, checks, checkDate, daysLeft, minutes, planned }: Row): TooFew | null => {
+  if (plan !== null) return null;
   const all = checkDate === null || daysLeft === null ? [] : [{ date: checkDate, daysLeft, minutes, planned }];
   for (const check of [...checks, ...all])
     if (check.planned !== null && check.minutes > check.planned)

@@ -1,6 +1,6 @@
 /** The class as it lies on the instructor's device: reports, what the instructor adds to them, and how long they stay. */
 import type { IsoDate } from '../model/deck.ts';
-import type { Leavable, ReceivedReport, ReportQuery, ReportSlip } from '../model/report.ts';
+import type { Leavable, ReceivedReport, ReportPlan, ReportQuery, ReportSlip } from '../model/report.ts';
 
 /** What tells whose report is the newest, without its items. */
 export interface Head {
@@ -46,6 +46,7 @@ export interface Packed extends Head {
   readonly app: string;
   readonly checkDate: IsoDate | null;
   readonly planned: number;
+  readonly plan?: ReportPlan;
   readonly assignment?: { readonly id: string; readonly n: number };
   readonly decks: readonly PackedDeck[];
   readonly days?: readonly IsoDate[];

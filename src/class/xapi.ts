@@ -38,8 +38,8 @@ const ACTIVITY = 'http://adlnet.gov/expapi/activities/cmi.interaction';
 
 const AGGREGATED =
   'All answers to this item up to the day of the report, summed up. The report holds no single answers, no order and no ' +
-  'times of day. success: more answers were right than missed. score.scaled: recall chance on the day of the report as ' +
-  'the memory model of the app predicts it, not a mark. timestamp: the day of the report, without a time.';
+  'times of day. success: more answers were right than missed. score.scaled, where there is a check ahead: recall chance on the ' +
+  'check day as the memory model of the app predicts it if nothing more is practised, not a mark. timestamp: the day of the report, without a time.';
 
 const interactionOf = ({ facet, choice }: KnownItem): Interaction =>
   facet === 'place' ? 'sequencing' : choice ? 'choice' : 'numeric';
@@ -79,13 +79,15 @@ export const statementsOf = async (
       },
       result: {
         success: unsure + sound + fluent > missed,
-        ...(item.now !== null && { score: { scaled: item.now } }),
+        // Never that of today: just after practice it is 1, of whoever missed everything too.
+        ...(item.day !== null && { score: { scaled: item.day } }),
         extensions: {
           [extension('aggregated')]: AGGREGATED,
           [extension('verdicts')]: { missed, unsure, sound, fluent },
           [extension('taken-back')]: item.voids,
           ...(item.sureWrong !== undefined && { [extension('sure-but-wrong')]: item.sureWrong }),
           ...(item.last != null && { [extension('last-answer')]: item.last }),
+          ...(item.now !== null && { [extension('recall-on-day-of-report')]: item.now }),
           ...(item.day !== null && { [extension('recall-on-check-day')]: item.day }),
           ...(item.check !== undefined && { [extension('check-date')]: item.check }),
         },

@@ -20,7 +20,7 @@ const isDate = (text: string): boolean => dayOfIso(text) !== null;
 const isShare = (share: number | null): boolean => share === null || Math.round(share * 1000) / 1000 === share;
 
 function* troubles(report: Report): Generator<string | null> {
-  const { trainee, made, checkDate, decks, days, minutes, leftOut } = report;
+  const { trainee, made, checkDate, plan, decks, days, minutes, leftOut } = report;
   if (traineeOf(trainee) !== trainee)
     yield `the trainee's name is longer than ${MOST_TRAINEE} characters, or has signs that do not show`;
   if (!isDate(made)) yield `made: ${made} is no day of the calendar`;
@@ -39,6 +39,9 @@ function* troubles(report: Report): Generator<string | null> {
     const found = deckTrouble(deck, report);
     yield found === null ? null : `${deck.id}: ${found}`;
   }
+  if (plan !== undefined && (checkDate === null || checkDate < made))
+    yield 'plan: there is one, and no check ahead to plan for';
+  if (plan !== undefined && !isShare(plan.recall)) yield 'plan: its recall has more than three decimals';
 }
 
 const leftOutTrouble = (leftOut: readonly Leavable[], part: Leavable, isThere: boolean): string | null => {

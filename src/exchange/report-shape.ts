@@ -51,6 +51,12 @@ const ReportDeckShape = object({
   former: maybe(FormerShape),
 });
 
+const PlanShape = object({
+  minutes: Count,
+  recall: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
+  needed: v.nullable(Count),
+});
+
 export const ReportShape = object({
   recency: v.literal('report'),
   v: v.literal(1),
@@ -60,6 +66,7 @@ export const ReportShape = object({
   app: Words,
   checkDate: v.nullable(DateText),
   planned: Count,
+  plan: maybe(PlanShape),
   assignment: maybe(object({ id: Words, n: FromOne })),
   decks: v.array(ReportDeckShape),
   days: maybe(v.array(DateText)),
@@ -73,6 +80,7 @@ export const ReportShape = object({
 export const REPORT_DEFINITIONS = {
   Deck: ReportDeckShape,
   Item: ItemShape,
+  Plan: PlanShape,
   Query: QueryShape,
   Slip: SlipShape,
   Former: FormerShape,

@@ -77,6 +77,16 @@ export interface ReportDeck {
   readonly former?: ReportFormer;
 }
 
+/** What the trainee's own app expects of the minutes that are planned. */
+export interface ReportPlan {
+  /** A day. */
+  readonly minutes: number;
+  /** Mean recall on the check day over all that is practised, if they are kept, 0..1, three decimals. */
+  readonly recall: number;
+  /** Least whole minutes a day that would reach 0.95 (`ADVISED`); null where four hours a day would not. */
+  readonly needed: number | null;
+}
+
 export interface Report {
   readonly recency: 'report';
   readonly v: 1;
@@ -89,6 +99,8 @@ export interface Report {
   readonly checkDate: IsoDate | null;
   /** Minutes a day that are planned. */
   readonly planned: number;
+  /** Absent without a check ahead, where no plan was made yet, and where it is about decks that are not in the report. */
+  readonly plan?: ReportPlan;
   readonly assignment?: { readonly id: string; readonly n: number };
   readonly decks: readonly ReportDeck[];
   /** Days on which something was answered, rising; absent where left out. */

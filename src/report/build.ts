@@ -12,6 +12,7 @@ import {
   type ReportDeck,
   type ReportFormer,
   type ReportItem,
+  type ReportPlan,
 } from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { verdictsOf } from './parts.ts';
@@ -44,6 +45,8 @@ export interface ReportSource {
   readonly ownCheckDays?: ReadonlyMap<string, number>;
   /** Minutes a day. */
   readonly planned: number;
+  /** Of all that is practised, as the learner is told it; null: not known, or of other decks too. */
+  readonly plan?: ReportPlan | null;
   readonly assignment?: { readonly id: string; readonly n: number };
   readonly decks: readonly DeckSource[];
   readonly memory: Pick<Memory, 'items' | 'model'>;
@@ -65,7 +68,7 @@ export const minutesOf = (ms: number): number => Math.round(ms / 60_000);
 
 /** A report of what is here. What is left out is not in it. */
 export const buildReport = (source: ReportSource): Report => {
-  const { trainee, n, day, app, checkDay, planned, assignment, decks, leftOut } = source;
+  const { trainee, n, day, app, checkDay, planned, plan = null, assignment, decks, leftOut } = source;
   const tallies = decks.flatMap(({ tally }) => tally ?? []);
   const days = new Set(tallies.flatMap((tally) => tally.days));
   return {
@@ -77,6 +80,7 @@ export const buildReport = (source: ReportSource): Report => {
     app,
     checkDate: checkDay === null ? null : isoOfDay(checkDay),
     planned,
+    ...(plan !== null && checkDay !== null && checkDay > day && { plan: { ...plan, recall: rounded(plan.recall) } }),
     ...(assignment !== undefined && { assignment }),
     decks: decks.map((deck) => deckOf(deck, source)),
     ...(!leftOut.has('days') && { days: [...days].sort((a, b) => a - b).map(isoOfDay) }),

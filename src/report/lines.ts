@@ -2,8 +2,9 @@ import { MOST_OF_ITEM } from '../drill/slips.ts';
 import { toldLabel } from '../drill/told-label.ts';
 import { dateWords, dayOfIso } from '../lib/date-words.ts';
 import { plural } from '../lib/plural.ts';
+import { ADVISED } from '../memory/outlook.ts';
 import type { Item, ItemKey } from '../model/item.ts';
-import type { Leavable, Report, ReportDeck, ReportFormer, ReportItem } from '../model/report.ts';
+import type { Leavable, Report, ReportDeck, ReportFormer, ReportItem, ReportPlan } from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { partsOf, verdictsOf } from './parts.ts';
 
@@ -73,7 +74,7 @@ export const reportLines = (
   resolved: readonly Resolved[],
   assigned = '',
 ): ReportLines => {
-  const { trainee, n, made, app, v, checkDate, planned, assignment, days, minutes, answers, leftOut } = report;
+  const { trainee, n, made, app, v, checkDate, planned, plan, assignment, days, minutes, answers, leftOut } = report;
   const about: Line[] = [
     { what: 'You call yourself', said: trainee },
     { what: 'Made on', said: date(made) },
@@ -81,6 +82,7 @@ export const reportLines = (
     { what: 'Key of this device', said: fingerprint },
     { what: 'Check', said: checkDate === null ? 'no date' : date(checkDate) },
     { what: 'Planned', said: `${plural(planned, 'minute')} a day` },
+    ...(plan === undefined ? [] : [{ what: 'What your plan expects', said: planWords(plan) }]),
     ...(assignment === undefined ? [] : [{ what: 'Assignment', said: assignmentWords(assigned, assignment.n) }]),
     { what: 'Questions answered', said: String(answers) },
     {
@@ -103,6 +105,13 @@ const assignmentWords = (title: string, n: number): string =>
   [title === '' ? 'without a title' : `“${title}”`, n === 1 ? 'as first made' : `number ${n}, which amends it`].join(
     ', ',
   );
+
+const planWords = ({ minutes, recall, needed }: ReportPlan): string => {
+  const aim = `${100 * ADVISED} %`;
+  const other =
+    needed === null ? `no number of minutes would reach ${aim}` : `least minutes a day that reach ${aim}: ${needed}`;
+  return `recall of ${chanceWords(recall)} on the check date with ${plural(minutes, 'minute')} a day; ${other}`;
+};
 
 const deckLines = (deck: ReportDeck, all: readonly Resolved[]): LinesOfDeck => {
   const { id, version, title, contentId, variants, notAsked, queries, slips, slipsLeftOut, former } = deck;

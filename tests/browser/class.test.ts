@@ -72,10 +72,13 @@ test('three files in: the table tells who needs help first', async () => {
     ...whole,
     decks: whole.decks.map((deck) => ({
       ...deck,
-      items: deck.items.map((one) => (early.has(one.key) ? { ...one, check: '2026-12-01' } : one)),
+      items: deck.items.map((one) =>
+        early.has(one.key) ? { ...one, check: '2026-12-01', sureWrong: one.verdicts[0] } : one,
+      ),
     })),
   };
-  const kite = merrow.report('=Kite', 0.6, {}, { version: '0.9.0', contentId: 'b'.repeat(64) });
+  const plan = { minutes: 10, recall: 0.93, needed: 12 };
+  const kite = merrow.report('=Kite', 0.6, { plan }, { version: '0.9.0', contentId: 'b'.repeat(64) });
   await take([
     of(falcon, 'device-aaaa'),
     of(heron, 'device-bbbb'),
@@ -91,10 +94,13 @@ test('three files in: the table tells who needs help first', async () => {
   expect(told).toContain('The file ends too early.');
   expect(told).toContain('The file is larger than 2 MB');
   expect(told).toContain('=Kite: Merrow 240: take-off and initial climb 0.9.0, older than');
+  expect(told).toMatch(/=Kite: by their own app, 10 a day: about 93\s%; 12 a day would reach 95\s%/);
   expect(told).toMatch(
-    /Will not be ready by what they plan\s+Heron: \d+ of at least \d+ minutes until (Tuesday 1|Monday 7) December; the least would be \d+ a day/,
+    /Will not be ready by what they plan[\s\S]*Heron: \d+ of at least \d+ minutes until (Tuesday 1|Monday 7) December; the least would be \d+ a day/,
   );
   expect(await names()).toEqual(['Heron', '=Kite', 'Falcon']);
+  expect(told).toMatch(/asked of \d trainees?, below its target with \d/);
+  expect(told).toContain('Wrong answers that mean something');
   await page.getByText('Weakest items as a table').tap();
   await page.getByText('Commonest slips as a table').tap();
   expect(await page.getByRole('row', { name: /After the landing gear: Flaps 1/ }).innerText()).toMatch(/2\s+4$/);
@@ -102,6 +108,27 @@ test('three files in: the table tells who needs help first', async () => {
   const at = (merrow.deck.procedures ?? []).findIndex(({ id }) => id === step?.group);
   expect(link).toBe(`#/workshop/draft1/procedures/${at}`);
   await sound(page, 'class, phone');
+});
+
+test('what is installed while the class is open counts at once: who is on an older revision is told', async () => {
+  const newer = {
+    ...merrow.stored,
+    ref: `${merrow.deck.id}@${'9'.repeat(16)}`,
+    version: '9.0.0',
+    contentId: '9'.repeat(64),
+  };
+  const install = (decks: readonly (typeof newer)[]) =>
+    page.evaluate(
+      ([all, now]) => (window as unknown as { classPage: ClassPage }).classPage.begin({ decks: all, drafts: [], now }),
+      [decks, NOW] as const,
+    );
+  const falcon = `Falcon: ${merrow.deck.title} ${merrow.deck.version}, older than 9.0.0 on this device`;
+  expect(await text()).not.toContain('Falcon: ');
+  await install([merrow.stored, newer]);
+  await expect.poll(text).toContain(falcon);
+  expect(await text()).toContain('0.9.0, older than 9.0.0 on this device');
+  await install([merrow.stored]);
+  await expect.poll(text).not.toContain(falcon);
 });
 
 test('a folder of reports, and files that are dropped, come in as those that are chosen', async () => {
@@ -168,9 +195,9 @@ test('in a large class readers are told of each cell, those far below too', asyn
     const { nodes } = await devtools.send('Accessibility.getFullAXTree');
     return nodes.filter((node) => node.role?.value === role).length;
   };
-  // All, minutes and thirty procedures.
-  await expect.poll(() => told('cell')).toBe(30 * 32);
-  expect([await told('table'), await told('rowheader'), await told('columnheader')]).toEqual([1, 30, 33]);
+  // All, minutes, sure but wrong, and thirty procedures.
+  await expect.poll(() => told('cell')).toBe(30 * 33);
+  expect([await told('table'), await told('rowheader'), await told('columnheader')]).toEqual([1, 30, 34]);
   await desktop.page.emulateMedia({ media: 'print' });
   const last = desktop.page.locator('.class-table tbody tr').last();
   expect(await last.evaluate((row) => getComputedStyle(row).display)).toBe('table-row');
@@ -195,6 +222,16 @@ test('a trainee: statements that leave are sound, notes stay, and one who is del
   await page.getByLabel('Your notes on this trainee').fill('Mornings only');
   await press(page, 'Keep the notes');
   await page.getByText('Kept on this device.').waitFor();
+  expect(await text()).toMatch(/\d+ items are asked of this trainee\. \d+ have not come up yet\./);
+  expect(await text()).not.toContain('“Who is expected”');
+  // What they were sure of and wrong, item by item, of all times it was answered.
+  await page.getByRole('heading', { name: 'Sure, but wrong' }).waitFor();
+  expect(
+    await page
+      .getByRole('listitem')
+      .filter({ hasText: /1 of 5$/ })
+      .count(),
+  ).toBeGreaterThan(3);
   await sound(page, 'class, trainee');
   await press(page, 'Delete this trainee');
   expect(await text()).toContain('Delete Heron: 1 report and your notes go from this device for good.');
@@ -242,6 +279,12 @@ test('what is kept, who is expected, and what is too old is named before it goes
   await press(page, 'Class table');
   await expect.poll(() => heading(page)).toBe('Group 3');
   expect(await text()).toMatch(/No report yet\s+Osprey/);
+  await press(page, /^Falcon \(/);
+  await press(page, 'Delete this trainee');
+  expect(await text()).toContain('Falcon is taken off “Who is expected” too');
+  await press(page, 'Keep');
+  await press(page, 'Class table');
+  await expect.poll(() => heading(page)).toBe('Group 3');
   const other = merrow.report('Wren', 0.5, {}, { id: 'else/where', title: 'Another deck' });
   await take([of(other, 'device-eeee')]);
   expect(await text()).toContain('on another deck: Another deck');

@@ -81,6 +81,8 @@ test('a report is read line by line, then made; what is left out is in neither',
     .getByText('Recall on the check date is what is left of it if you practise nothing more until then.')
     .waitFor();
   await page.getByLabel('What you call yourself in it').fill('Cadet 7');
+  // The plan of the Brief goes along, once it is there.
+  await page.getByText('What your plan expects').waitFor();
   const before = await main();
   for (const line of [
     'Cadet 7',
@@ -124,6 +126,7 @@ test('a report is read line by line, then made; what is left out is in neither',
     made: iso(NOON),
     checkDate: iso(NOON + 6 * DAY),
     planned: 5,
+    plan: { minutes: 5, recall: expect.any(Number) },
     days: [iso(NOON - 3 * DAY), iso(NOON - DAY)],
     leftOut: [],
   });

@@ -74,6 +74,7 @@ const reports: fc.Arbitrary<Report> = fc.subarray([...LEAVABLE]).chain((leftOut)
       app: words,
       checkDate: fc.constant(isoOfDay(CHECK)),
       planned: count,
+      plan: fc.record({ minutes: count, recall: share, needed: fc.option(count) }),
       decks: fc.tuple(...Array.from({ length: decks }, (_, i) => deckOf(i))),
       ...(has('days') && {
         days: fc.uniqueArray(day, { maxLength: 9 }).map((list) => list.sort((a, b) => a - b).map(isoOfDay)),

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { tableRows } from '../../class/csv.ts';
-import { tooFew } from '../../class/too-few.ts';
+import { shortPlan, tooFew } from '../../class/too-few.ts';
 import type { Learner } from '../models/learner.ts';
 import { Later } from '../parts/Later.tsx';
 import { dayWords, plural } from '../words.ts';
@@ -8,7 +8,7 @@ import type { ClassModel, ClassView } from './model.ts';
 import { Slips, Weakest } from './Pictures.tsx';
 import { Queries } from './Queries.tsx';
 import { Table } from './Table.tsx';
-import { fileName } from './words.ts';
+import { fileName, planWords, revisionWords } from './words.ts';
 
 /** All that the reports say, the table first. */
 export function Overview(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -28,8 +28,12 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
   const silent = table.rows.filter((row) => row.silent);
   const old = table.rows.filter((row) => row.old.length > 0);
   const few = table.rows.flatMap((row) => {
-    const found = tooFew(row);
-    return found === null ? [] : [{ person: row.person, ...found }];
+    const [plan, least] = [shortPlan(row), tooFew(row)];
+    if (plan !== null) return [{ person: row.person, words: `by their own app, ${planWords(plan)}` }];
+    if (least === null) return [];
+    const { date, minutes, planned, aDay } = least;
+    const words = `${planned} of at least ${plural(minutes, 'minute')} until ${dayWords(date)}; the least would be ${aDay} a day`;
+    return [{ person: row.person, words }];
   });
   return (
     <>
@@ -59,10 +63,9 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
               <>
                 <dt>Will not be ready by what they plan</dt>
                 <dd>
-                  {few.map(({ person, date, minutes, planned, aDay }) => (
+                  {few.map(({ person, words }) => (
                     <p key={person.id}>
-                      {person.name}: {planned} of at least {plural(minutes, 'minute')} until {dayWords(date)}; the least
-                      would be {aDay} a day
+                      {person.name}: {words}
                     </p>
                   ))}
                 </dd>
@@ -70,18 +73,11 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
             )}
             {old.length > 0 && (
               <>
-                <dt>Another revision of a deck than yours</dt>
+                <dt>Another revision of a deck</dt>
                 <dd>
                   {old.map(({ person, old: decks }) => (
                     <p key={person.id}>
-                      {person.name}:{' '}
-                      {decks
-                        .map(({ title, version, wanted, how }) =>
-                          how === 'other' || wanted === null
-                            ? `${title}, another ${version}`
-                            : `${title} ${version}, ${how} than ${wanted}`,
-                        )
-                        .join('; ')}
+                      {person.name}: {decks.map((one) => `${one.title} ${revisionWords(one)}`).join('. ')}
                     </p>
                   ))}
                 </dd>
@@ -99,6 +95,10 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
           Save the table as CSV
         </button>
       </div>
+      <p class="small soft screen-only">
+        In the CSV recall is a share of 1: 0.029 is 3 % here. “Recall is that of” says of which day: the check date, as
+        if nothing more were practised, or, without a check ahead, the day of the report.
+      </p>
       {failed && (
         <p class="note bad" role="alert">
           The table could not be saved. Try again; if that fails, reload the page.
@@ -107,8 +107,8 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
       <Later>
         {() => (
           <>
-            <Weakest items={table.weakest} />
-            <Slips slips={view.slips} decks={view.decks} />
+            <Weakest items={table.weakest} never={table.neverAsked} />
+            <Slips told={view.slips} decks={view.decks} />
             <Queries learner={learner} model={model} view={view} />
           </>
         )}

@@ -1,6 +1,6 @@
 import type { KnownDecks } from '../../class/known.ts';
-import type { WeakItem } from '../../class/table.ts';
-import type { ClassSlip } from '../../class/told.ts';
+import type { ClassSlip, ClassSlips } from '../../class/told.ts';
+import type { NeverAsked, WeakItem } from '../../class/weakest.ts';
 import { TARGET, TARGET_CRITICAL } from '../../memory/day-order.ts';
 import { Folded } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
@@ -9,6 +9,8 @@ import { share } from './words.ts';
 interface BarRow {
   readonly key: string;
   readonly label: string;
+  /** Under it. */
+  readonly under?: string;
   /** 0..1 */
   readonly length: number;
   /** Where it should reach, 0..1. */
@@ -22,9 +24,17 @@ const HIGH = 10;
 function Bars(props: { readonly rows: readonly BarRow[]; readonly said: string }) {
   return (
     <figure class="class-bars" aria-label={props.said}>
-      {props.rows.map(({ key, label, length, aim, figure }) => (
+      {props.rows.map(({ key, label, under, length, aim, figure }) => (
         <div class="class-bar" key={key}>
-          <span dir="auto">{label}</span>
+          <span dir="auto">
+            {label}
+            {under !== undefined && (
+              <>
+                <br />
+                <span class="small soft">{under}</span>
+              </>
+            )}
+          </span>
           <span class="number">{figure}</span>
           <svg viewBox={`0 0 100 ${HIGH}`} preserveAspectRatio="none" aria-hidden="true">
             <rect class="ground" width="100" height={HIGH} />
@@ -37,22 +47,40 @@ function Bars(props: { readonly rows: readonly BarRow[]; readonly said: string }
   );
 }
 
-/** Items that the class recalls worst. */
-export function Weakest(props: { readonly items: readonly WeakItem[] }) {
-  const { items } = props;
-  if (items.length === 0) return null;
-  const worst = items[0] as WeakItem;
+/** Items that the class recalls worst, of those that somebody was asked. */
+export function Weakest(props: { readonly items: readonly WeakItem[]; readonly never: NeverAsked }) {
+  const { items, never } = props;
+  if (items.length === 0 && never.items === 0) return null;
   return (
     <section class="stack">
       <h2>Weakest items of the class</h2>
-      <p class="small soft">Mean recall on the check day over all of whom they are asked; the line is the target.</p>
+      {items.length > 0 && <WeakBars items={items} />}
+      {never.items > 0 && (
+        <p>
+          {plural(never.items, 'item')} nobody was asked yet
+          {never.critical > 0 && `, of them ${never.critical} critical`}.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function WeakBars(props: { readonly items: readonly WeakItem[] }) {
+  const { items } = props;
+  const worst = items[0] as WeakItem;
+  return (
+    <>
+      <p class="small soft">
+        Mean recall on the check day over those who were asked the item at least once; the line is the target.
+      </p>
       <Bars
         said={`Mean recall of the ${items.length} weakest items. Lowest: ${worst.label}, ${share(worst.recall)}.`}
-        rows={items.map(({ key, label, critical, recall }) => ({
+        rows={items.map(({ key, label, critical, rule, recall, trainees, short }) => ({
           key,
           label: critical ? `${label} · critical` : label,
           length: recall,
           aim: critical ? TARGET_CRITICAL : TARGET,
+          under: `${rule === null ? '' : `${rule}; `}asked of ${plural(trainees, 'trainee')}, below its target with ${short}`,
           figure: share(recall),
         }))}
       />
@@ -84,13 +112,14 @@ export function Weakest(props: { readonly items: readonly WeakItem[] }) {
           </table>
         )}
       </Folded>
-    </section>
+    </>
   );
 }
 
 /** What was answered wrongly most often. */
-export function Slips(props: { readonly slips: readonly ClassSlip[]; readonly decks: KnownDecks }) {
-  const { slips, decks } = props;
+export function Slips(props: { readonly told: ClassSlips; readonly decks: KnownDecks }) {
+  const { decks, told } = props;
+  const { slips, kinds, leftOut } = told;
   if (slips.length === 0) return null;
   const most = Math.max(...slips.map(({ trainees }) => trainees));
   const keyOf = ({ key, given }: ClassSlip) => JSON.stringify([key, given]);
@@ -99,12 +128,18 @@ export function Slips(props: { readonly slips: readonly ClassSlip[]; readonly de
   return (
     <section class="stack">
       <h2>Commonest slips</h2>
-      <p class="small soft">What was asked, and the wrong answer that was given, by how many trainees.</p>
+      <p class="small soft">
+        Wrong answers that mean something, by how many trainees: a wrong choice, the value of another limit, a slip that
+        the deck names. Other wrong numbers are in no report in words; they count as missed.
+        {kinds > slips.length && ` The ${slips.length} commonest of ${kinds}.`}
+        {leftOut > 0 && ` ${plural(leftOut, 'trainee')} left theirs out.`}
+      </p>
       <Bars
         said={`Trainees who made each of the ${slips.length} commonest slips. First: ${named(first)}, ${plural(first.trainees, 'trainee')}.`}
         rows={slips.map((slip) => ({
           key: keyOf(slip),
           label: named(slip),
+          ...(slip.right !== null && { under: `right: ${slip.right}` }),
           length: slip.trainees / most,
           figure: plural(slip.trainees, 'trainee'),
         }))}
@@ -125,6 +160,7 @@ export function Slips(props: { readonly slips: readonly ClassSlip[]; readonly de
                 <tr key={keyOf(slip)}>
                   <th scope="row" dir="auto">
                     {named(slip)}
+                    {slip.right !== null && <span class="small soft"> · right: {slip.right}</span>}
                     {decks.size > 1 && <span class="small soft"> · {decks.get(slip.deck)?.title ?? slip.deck}</span>}
                   </th>
                   <td class="number">{slip.trainees}</td>

@@ -5,7 +5,7 @@ import { Later, useTurn } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
 import { drawnRow } from './drawn-rows.ts';
 import type { ClassView } from './model.ts';
-import { checkedWords, criticalWords, minutesWords, NOT_ASKED, share, whenWords } from './words.ts';
+import { checkedWords, criticalWords, NOT_ASKED, share, sureWrongWords, tableMinutes, whenWords } from './words.ts';
 
 /** From here on procedures stand side by side. */
 const BROAD = '(min-width: 60rem)';
@@ -47,9 +47,11 @@ export function Table(props: { readonly view: ClassView }) {
       <p class="small soft">
         Recall on each one's own check day as their app foretold it when the report was made, if nothing more were
         practised; what was never asked counts as not known. A date under a figure: the procedure is checked then,
-        before the rest. ▼: the mean is below 90 %, or a critical item below 97 %. Minutes: the least that the questions
-        short of their target take; more are needed where answers are missed. Each one's own app says what minutes a day
-        would do.
+        before the rest. ▼: the mean is below 90 %, or a critical item below 97 %. Minutes: what the trainee's own app
+        expects of the minutes a day that are planned, as it told the trainee; where the report does not say it, the
+        least that the questions short of their target take, and more are needed where answers are missed. Sure, but
+        wrong: of all times that an item was answered, how often the trainee was sure and wrong; one question may be
+        about several items.
       </p>
       <label class="field screen-only">
         Order
@@ -103,10 +105,10 @@ function Broad(props: { readonly columns: readonly Column[]; readonly rows: read
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
     <section class="class-scroll" tabIndex={0} aria-label="Class table">
       {/* Columns of one width, whatever stands in them: rows that come later move none. */}
-      <table class="class-table" {...role('table')} style={{ width: `${NAMES + FIGURES * (2 + columns.length)}rem` }}>
+      <table class="class-table" {...role('table')} style={{ width: `${NAMES + FIGURES * (3 + columns.length)}rem` }}>
         <thead {...role('rowgroup')}>
           <tr {...role('row')}>
-            {['Trainee', 'All', 'Minutes'].map((words) => (
+            {['Trainee', 'All', 'Minutes', 'Sure, but wrong'].map((words) => (
               <th scope="col" {...role('columnheader')} key={words}>
                 {words}
               </th>
@@ -172,7 +174,8 @@ const NarrowRows = ({ rows }: { readonly rows: readonly Row[] }) => (
           {row.critical !== null && `, ${criticalWords(row.critical)}`}
           {row.below > 0 && `; below target in ${row.below} of ${row.cells.filter((cell) => cell !== null).length}`}
         </p>
-        <p class="small">Minutes: {minutesWords(row)}</p>
+        <p class="small">Minutes: {tableMinutes(row)}</p>
+        <p class="small">Sure, but wrong: {sureWrongWords(row)}</p>
         <p class="small soft">{whenWords(row)}</p>
       </li>
     ))}

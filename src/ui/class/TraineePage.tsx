@@ -2,17 +2,30 @@ import { useEffect, useState } from 'preact/hooks';
 import { historyOf, type Past } from '../../class/history.ts';
 import { byKeyAlone } from '../../class/known.ts';
 import { keysOf, unpack } from '../../class/packed.ts';
-import type { Person } from '../../class/people.ts';
+import { expectedOf, type Person } from '../../class/people.ts';
 import type { Row } from '../../class/table.ts';
 import type { Packed } from '../../class/types.ts';
+import { sureWrongOf } from '../../class/weakest.ts';
 import { statementsOf } from '../../class/xapi.ts';
 import type { Learner } from '../models/learner.ts';
+import { Folded } from '../parts/Later.tsx';
 import { go } from '../route.ts';
 import { dayWords, plural } from '../words.ts';
 import { HistoryCurve } from './HistoryCurve.tsx';
 import type { ClassModel, ClassView } from './model.ts';
 import { CellFigures } from './Table.tsx';
-import { ageWords, daysLeftWords, fileName, LEFT_OUT_WORDS, minutesWords, share } from './words.ts';
+import {
+  ageWords,
+  daysLeftWords,
+  fileName,
+  itemsWords,
+  LEFT_OUT_WORDS,
+  minutesWords,
+  planWords,
+  revisionWords,
+  share,
+  sureWrongWords,
+} from './words.ts';
 
 /** So many of the trainee's own weakest items are named. */
 const WEAKEST = 10;
@@ -43,6 +56,7 @@ export function TraineePage(props: PageProps) {
     <>
       <Facts row={row} packed={packed} />
       <Procedures view={view} row={row} />
+      <SureWrong view={view} row={row} />
       <Weakest view={view} packed={packed} row={row} />
       <HistoryCurve past={past} />
       <Note {...props} />
@@ -54,10 +68,6 @@ export function TraineePage(props: PageProps) {
 
 function Facts(props: { readonly row: Row; readonly packed: Packed }) {
   const { row, packed } = props;
-  const sureWrong = packed.decks.reduce(
-    (sum, deck) => sum + deck.sureWrong.reduce((some, times) => some + Math.max(0, times), 0),
-    0,
-  );
   return (
     <>
       <dl class="facts class-facts">
@@ -84,34 +94,35 @@ function Facts(props: { readonly row: Row; readonly packed: Packed }) {
         )}
         <dt>Plans</dt>
         <dd>{plural(packed.planned, 'minute')} a day</dd>
+        {row.plan !== null && (
+          <>
+            <dt>What their own app expects of that on the check day</dt>
+            <dd>{planWords(row.plan)}</dd>
+          </>
+        )}
         <dt>Least minutes for what is short</dt>
         <dd>{minutesWords(row)}</dd>
-        <dt>Answers</dt>
+        <dt>Questions answered</dt>
         <dd>
           {packed.answers}
           {packed.days !== undefined && ` on ${plural(packed.days.length, 'day')}`}
           {packed.minutes !== undefined && ` in ${plural(packed.minutes, 'minute')}`}
         </dd>
-        {!packed.leftOut.includes('sure') && (
+        {row.sureWrong !== null && (
           <>
             <dt>Sure, but wrong</dt>
-            <dd>{plural(sureWrong, 'time')}</dd>
+            <dd>{sureWrongWords(row)} items answered; a question may be about several</dd>
           </>
         )}
         <dt>Items</dt>
-        <dd>
-          {row.items} asked of this trainee, {row.unmet} of them not yet; {row.notAsked} of the deck are not asked
-        </dd>
+        <dd>{itemsWords(row)}</dd>
       </dl>
       {packed.leftOut.length > 0 && (
         <p class="note">Left out by the trainee: {packed.leftOut.map((part) => LEFT_OUT_WORDS[part]).join(', ')}.</p>
       )}
-      {row.old.map(({ deck, title, version, wanted, how }) => (
-        <p class="note warn" key={deck}>
-          {title}: the trainee practises version {version}
-          {how === 'other' || wanted === null
-            ? ', which is another revision than yours.'
-            : `, ${how} than your ${wanted}.`}
+      {row.old.map((one) => (
+        <p class="note warn" key={one.deck}>
+          {one.title}: the trainee practises {revisionWords(one)}.
         </p>
       ))}
       <p class="small soft">
@@ -163,6 +174,38 @@ function Procedures(props: { readonly view: ClassView; readonly row: Row }) {
           })}
         </tbody>
       </table>
+    </section>
+  );
+}
+
+/** The dangerous ones: the most often first. */
+function SureWrong(props: { readonly view: ClassView; readonly row: Row }) {
+  const { view, row } = props;
+  const all = sureWrongOf(row.report, view.decks);
+  if (all.length === 0) return null;
+  const lines = (some: typeof all) => (
+    <ul class="lines">
+      {some.map(({ key, label, critical, times, answered }) => (
+        <li key={key} class="row spread">
+          <span dir="auto">
+            {label}
+            {critical && <strong> · critical</strong>}
+          </span>
+          <span class="number">
+            {times} of {answered}
+          </span>
+        </li>
+      ))}
+    </ul>
+  );
+  return (
+    <section class="stack">
+      <h2>Sure, but wrong</h2>
+      <p class="small soft">How often they were sure and wrong, of all times that the item was answered.</p>
+      {lines(all.slice(0, WEAKEST))}
+      {all.length > WEAKEST && (
+        <Folded summary={plural(all.length - WEAKEST, 'more item')}>{() => lines(all.slice(WEAKEST))}</Folded>
+      )}
     </section>
   );
 }
@@ -287,6 +330,7 @@ function Devices({ model, view, person }: PageProps) {
 function Leaving({ learner, model, view, person, packed }: PageProps & { readonly packed: Packed }) {
   const [asking, setAsking] = useState(false);
   const [failed, setFailed] = useState('');
+  const isExpected = expectedOf(view.records.settings, person).length > 0;
   const save = async () => {
     setFailed('');
     try {
@@ -322,6 +366,7 @@ function Leaving({ learner, model, view, person, packed }: PageProps & { readonl
           <p>
             Delete {person.name}: {plural(person.heads.length, 'report')} and your notes go from this device for good.
             The files that you were sent are not touched.
+            {isExpected && ` ${person.pseudonym} is taken off “Who is expected” too, so that nobody asks after them.`}
           </p>
           <div class="row">
             <button type="button" onClick={() => setAsking(false)}>

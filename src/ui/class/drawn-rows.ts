@@ -1,5 +1,5 @@
 import type { Cell, Row } from '../../class/table.ts';
-import { checkedWords, criticalWords, minutesWords, NOT_ASKED, share, whenWords } from './words.ts';
+import { checkedWords, criticalWords, NOT_ASKED, share, sureWrongWords, tableMinutes, whenWords } from './words.ts';
 
 /** Copied with all it holds: several times as fast as making each node anew, and a class has thousands. */
 const pattern = <T extends Element>(make: () => T): (() => T) => {
@@ -52,7 +52,7 @@ const cellOf = (cell: Pick<Cell, 'recall' | 'critical' | 'below' | 'check'> | nu
   return made;
 };
 
-/** A trainee as a row of the table: name, all, minutes, and a cell for each procedure. */
+/** A trainee as a row of the table: name, all, minutes, sure but wrong, and a cell for each procedure. */
 export const drawnRow = (row: Row): Element => {
   const { person, items, recall, critical, below } = row;
   const made = rowPattern();
@@ -60,8 +60,11 @@ export const drawnRow = (row: Row): Element => {
   say(link, person.name);
   link.setAttribute('href', `#/class/${person.id}`);
   say(when, whenWords(row));
-  const minutes = say(cellPattern(), minutesWords(row));
-  minutes.className = 'small';
-  made.append(cellOf(items === 0 ? null : { recall, critical, below: below > 0 }), minutes, ...row.cells.map(cellOf));
+  const told = [tableMinutes(row), sureWrongWords(row)].map((words) => {
+    const cell = say(cellPattern(), words);
+    cell.className = 'small';
+    return cell;
+  });
+  made.append(cellOf(items === 0 ? null : { recall, critical, below: below > 0 }), ...told, ...row.cells.map(cellOf));
   return made;
 };

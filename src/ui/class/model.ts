@@ -1,8 +1,8 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { type KnownDecks, knowInSteps, reportedIn } from '../../class/known.ts';
-import { type Person, peopleOf, sameName } from '../../class/people.ts';
+import { expectedOf, type Person, peopleOf } from '../../class/people.ts';
 import { type ClassTable, classTable } from '../../class/table.ts';
-import { type ClassQuery, type ClassSlip, commonSlips, queriesOf } from '../../class/told.ts';
+import { type ClassQuery, type ClassSlips, commonSlips, queriesOf } from '../../class/told.ts';
 import type { ClassDoor, ClassRecords, ClassSettings, ClassStore, FileResult, Packed } from '../../class/types.ts';
 import type { IsoDate } from '../../model/deck.ts';
 import { assignedRevisions, readDrafts } from '../assign/drafts.ts';
@@ -24,7 +24,7 @@ export interface ClassView {
   readonly reports: ReadonlyMap<string, Packed>;
   readonly decks: KnownDecks;
   readonly table: ClassTable;
-  readonly slips: readonly ClassSlip[];
+  readonly slips: ClassSlips;
   readonly queries: readonly ClassQuery[];
   readonly today: IsoDate;
   /** Reports that go within the next days, and when the first of them does. */
@@ -108,7 +108,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
       reports,
       decks,
       table: classTable({ people, reports, decks, settings, assigned, today }),
-      slips: commonSlips(told),
+      slips: commonSlips(told, decks),
       queries: queriesOf(told, decks),
       today,
       going:
@@ -167,6 +167,15 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
   };
 
   await load();
+  const refsHere = () => learner.decks.value.map(({ ref }) => ref).join();
+  let refs = refsHere();
+  // What is installed or removed elsewhere meanwhile, in another tab too, is seen at once.
+  const unfollow = learner.decks.subscribe(() => {
+    const now = refsHere();
+    if (now === refs) return;
+    refs = now;
+    void change(async () => undefined);
+  });
   return {
     door,
     view,
@@ -203,9 +212,9 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
         // Nothing of the trainee stays: neither what was said of the files, nor the name among those expected.
         results.value = [];
         const { settings } = await store.read();
-        const names = new Set(person.heads.map(({ trainee }) => sameName(trainee)));
-        const expected = settings.expected.filter((name) => !names.has(sameName(name)));
-        if (expected.length < settings.expected.length) await store.putSettings({ ...settings, expected });
+        const theirs = expectedOf(settings, person);
+        const expected = settings.expected.filter((name) => !theirs.includes(name));
+        if (theirs.length > 0) await store.putSettings({ ...settings, expected });
         // Last: what breaks off before it is done by deleting once more.
         await store.remove(person.devices.map(({ key }) => key));
       }),
@@ -214,6 +223,9 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
       const found = await store.reports(heads.map(({ hash }) => hash));
       return heads.flatMap(({ hash }) => found.get(hash) ?? []);
     },
-    close: () => store.close(),
+    close: () => {
+      unfollow();
+      store.close();
+    },
   };
 };

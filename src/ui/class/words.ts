@@ -1,6 +1,9 @@
+import type { OldRevision } from '../../class/revisions.ts';
 import type { Row } from '../../class/table.ts';
 import { dayOfIso } from '../../lib/date-words.ts';
-import type { Leavable } from '../../model/report.ts';
+import { TARGET, TARGET_CRITICAL } from '../../memory/day-order.ts';
+import { ADVISED } from '../../memory/outlook.ts';
+import type { Leavable, ReportPlan } from '../../model/report.ts';
 import type { Device } from '../device.ts';
 import { plural, shortDay } from '../words.ts';
 
@@ -8,8 +11,15 @@ import { plural, shortDay } from '../words.ts';
 export const calendarDay = (device: Pick<Device, 'off'>, at: number): string =>
   new Date(at + device.off(at) * 60_000).toISOString().slice(0, 10);
 
-/** "64 %"; rounded down, so that what is short of a target never reads as if it reached it. */
-export const share = (value: number): string => `${Math.floor(value * 100 + 1e-9)}\u00a0%`;
+/**
+ * "64 %", rounded, halves up, so that it is what the CSV comes to. What would read as if it reached a target of which it
+ * is short has one place, cut off: "89.7 %".
+ */
+export const share = (value: number): string => {
+  const whole = Math.floor(value * 100 + 0.5 + 1e-9);
+  const isShort = [TARGET, ADVISED, TARGET_CRITICAL].some((aim) => value < aim && whole >= Math.round(100 * aim));
+  return `${isShort ? Math.floor(value * 1000 + 1e-9) / 10 : whole}\u00a0%`;
+};
 
 export const daysLeftWords = (daysLeft: number | null): string => {
   if (daysLeft === null) return 'no check date';
@@ -30,6 +40,55 @@ export const minutesWords = ({ short, minutes, planned }: Pick<Row, 'short' | 'm
   if (short === 0) return 'none';
   const least = `at least ${minutes}`;
   return planned === null ? least : `${least}, ${planned} planned`;
+};
+
+/** What a trainee's own app expects of the minutes planned, as the trainee reads it there. */
+export const planWords = ({ minutes, recall, needed }: ReportPlan): string => {
+  const now = `${minutes} a day: about ${share(recall)}`;
+  if (recall >= ADVISED) return now;
+  const aim = share(ADVISED);
+  return needed === null ? `${now}; no minutes would reach ${aim}` : `${now}; ${needed} a day would reach ${aim}`;
+};
+
+/** In the table: by the trainee's own app where the report says it, else the floor. */
+export const tableMinutes = (row: Pick<Row, 'plan' | 'short' | 'minutes' | 'planned'>): string =>
+  row.plan === null ? minutesWords(row) : planWords(row.plan);
+
+export const sureWrongWords = ({ sureWrong, answered }: Pick<Row, 'sureWrong' | 'answered'>): string =>
+  sureWrong === null ? 'left out' : `${sureWrong} of ${answered}`;
+
+const WHOSE: Readonly<Record<OldRevision['by'], string>> = {
+  device: 'on this device',
+  assignment: 'that you assigned',
+  class: 'that is expected',
+};
+
+/** "1.1.2, older than 3.0.0 on this device; you assigned 2.0.0". */
+export const revisionWords = ({ version, wanted, how, by, assigned }: OldRevision): string => {
+  const told =
+    wanted === null
+      ? `${version}, another revision than the one ${WHOSE[by]}`
+      : how === 'other'
+        ? `another ${version} than the one ${WHOSE[by]}`
+        : `${version}, ${how} than ${wanted} ${WHOSE[by]}`;
+  if (assigned === null) return told;
+  return `${told}; ${assigned === version ? 'it is the one' : `${assigned} is the one`} that you assigned`;
+};
+
+/** What is asked of a trainee, and what not, in sentences. */
+export const itemsWords = ({ items, unmet, notAsked }: Pick<Row, 'items' | 'unmet' | 'notAsked'>): string => {
+  const asked = `${plural(items, 'item')} ${items === 1 ? 'is' : 'are'} asked of this trainee`;
+  const met =
+    unmet === 0
+      ? 'Each has come up at least once.'
+      : unmet === items
+        ? 'None has come up yet.'
+        : `${unmet} ${unmet === 1 ? 'has' : 'have'} not come up yet.`;
+  const rest =
+    notAsked === 0
+      ? 'Nothing of the deck is left out.'
+      : `${plural(notAsked, 'more item')} of the deck ${notAsked === 1 ? 'is' : 'are'} not asked: left out, or not yet open.`;
+  return items === 0 ? `Nothing is asked of this trainee. ${rest}` : `${asked}. ${met} ${rest}`;
 };
 
 /** Of the next check of some procedures before that of all; '' where none is ahead. */

@@ -3,7 +3,7 @@ import { resolveInSteps } from '../../deck/resolve.ts';
 import { slipsInSteps } from '../../drill/slips.ts';
 import { askedItems, offersAhead } from '../../drill/world.ts';
 import type { ItemKey } from '../../model/item.ts';
-import { LEAVABLE, type Leavable } from '../../model/report.ts';
+import { LEAVABLE, type Leavable, type Report, type ReportPlan } from '../../model/report.ts';
 import { MOST_TRAINEE } from '../../model/trainee.ts';
 import type { DeckSource } from '../../report/build.ts';
 import { LEFT_OUT, type Resolved } from '../../subjects/resolved.ts';
@@ -13,6 +13,7 @@ import { inPieces } from './in-pieces.ts';
 import type { Learner, Practised } from './learner.ts';
 import { lookBackOf } from './past.ts';
 import { readyToAsk } from './plan-input.ts';
+import type { PlanRecord } from './plan-record.ts';
 
 export interface Gathered {
   readonly decks: readonly DeckSource[];
@@ -58,6 +59,15 @@ const notAskedOf = async (learner: Learner, contentId: string, { deck, items }: 
   await inPieces(offersAhead([whole]), elapsed);
   return askedItems([whole]).filter(({ key }) => !items.has(key)).length;
 };
+
+/** What the Brief says of the minutes planned; null until that is worked out. */
+export const planSaid = (record: PlanRecord | null): ReportPlan | null =>
+  record === null || record.plan.recall === null || record.advice === null
+    ? null
+    : { minutes: record.minutes, recall: record.plan.recall, needed: record.advice.enough };
+
+/** All that a report says but its number and the plan, which may be worked out after it was made: it is still that one. */
+export const contentOf = ({ n: _, plan: __, ...said }: Report): string => JSON.stringify(said);
 
 const KEY = 'report-key';
 const CHOSEN = 'report';

@@ -1,3 +1,4 @@
+import { computed } from '@preact/signals';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { LEAVABLE, type Leavable, type Report as ProgressReport } from '../../model/report.ts';
 import { MOST_TRAINEE, traineeOf } from '../../model/trainee.ts';
@@ -8,7 +9,17 @@ import { type Held, heldFor } from '../assign/lines.ts';
 import type { OwnKey } from '../device.ts';
 import { ownCheckDays } from '../models/check-groups.ts';
 import type { Learner } from '../models/learner.ts';
-import { type Chosen, deviceKey, type Gathered, gather, keepChoice, keptChoice } from '../models/report.ts';
+import { planModelOf } from '../models/plan.ts';
+import {
+  type Chosen,
+  contentOf,
+  deviceKey,
+  type Gathered,
+  gather,
+  keepChoice,
+  keptChoice,
+  planSaid,
+} from '../models/report.ts';
 import { onwards, whence } from '../models/whence.ts';
 import { ReportLines } from '../parts/ReportLines.tsx';
 import { type MadeReport, ReportOut } from '../parts/ReportOut.tsx';
@@ -43,8 +54,9 @@ export function Report(props: { readonly learner: Learner }) {
 }
 
 interface Made extends MadeReport {
-  /** What it says, but for its number. */
+  /** What it says, but for its number and the plan, which may be worked out later. */
   readonly of: string;
+  readonly report: ProgressReport;
 }
 
 function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; readonly kept: Chosen }) {
@@ -72,6 +84,12 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
     };
   }, [learner, course, practised, memory]);
 
+  // Usually there since the Brief; of a plan for other decks too nothing is told.
+  const plans = planModelOf(learner);
+  useEffect(() => void plans.look(course), [plans, course]);
+  // Drawn anew when it is there, not at each step towards it.
+  const record = useMemo(() => computed(() => plans.now(course).value.record), [plans, course]).value;
+
   const named = traineeOf(chosen.trainee);
   const assigned = heldFor(learner, course)?.title ?? '';
   const report = useMemo(() => {
@@ -85,19 +103,19 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       checkDay: learner.checkDay(course),
       ownCheckDays: ownCheckDays(learner, course, today),
       planned: learner.minutes(course),
+      plan: without.size === 0 ? planSaid(record) : null,
       ...(assignment !== null && { assignment }),
       decks: gathered.decks.filter(({ resolved }) => !without.has(resolved.deck.id)),
       memory,
       leftOut: new Set(chosen.leftOut),
     });
-  }, [gathered, named, chosen, without, today, memory, learner, course]);
-  const of = useMemo(() => JSON.stringify({ ...report, n: 0 }), [report]);
+  }, [gathered, named, chosen, without, today, memory, learner, course, record]);
+  const of = useMemo(() => (report === null ? '' : contentOf(report)), [report]);
   const out = made?.of === of ? made : null;
   const lines = useMemo(() => {
     if (report === null || gathered === null) return null;
-    const shown = out === null ? report : { ...report, n: out.n };
     return reportLines(
-      shown,
+      out?.report ?? report,
       ownKey.fingerprint.letters,
       gathered.decks.map(({ resolved }) => resolved),
       assigned,
@@ -114,7 +132,7 @@ function Making(props: { readonly learner: Learner; readonly ownKey: OwnKey; rea
       // Before it is out of hand: no two reports have one number.
       await keepChoice(learner, next);
       setChosen(next);
-      setMade({ of, name: reportName(report), text, n: report.n });
+      setMade({ of, report, name: reportName(report), text, n: report.n });
       scrollTo(0, 0);
     } catch (error) {
       fail(error);

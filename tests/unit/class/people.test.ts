@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { peopleOf, union } from '../../../src/class/people.ts';
+import { expectedOf, peopleOf, union } from '../../../src/class/people.ts';
 import type { Head, TraineeRecord } from '../../../src/class/types.ts';
 
 const head = (key: string, n: number, given: Partial<Head> = {}): Head => ({
@@ -59,4 +59,11 @@ test('a union has each report once, as it was first taken in', () => {
     ['a-1', 4],
     ['a-2', 0],
   ]);
+});
+
+test('names among those expected that are a trainee, whatever they called themselves on the way', () => {
+  const [person] = peopleOf([head('a', 1, { trainee: 'Kite' }), head('a', 2)], []);
+  if (person === undefined) throw new Error('nobody');
+  expect(expectedOf({ expected: ['falcon ', 'Heron', 'kite'] }, person)).toEqual(['falcon ', 'kite']);
+  expect(expectedOf({ expected: ['Heron'] }, person)).toEqual([]);
 });

@@ -4,8 +4,9 @@ import { pack } from '../../../src/class/packed.ts';
 import { peopleOf } from '../../../src/class/people.ts';
 import { type ClassTable, classTable, leastMinutes, type Row, type TableInput } from '../../../src/class/table.ts';
 import { commonSlips, queriesOf } from '../../../src/class/told.ts';
-import { tooFew } from '../../../src/class/too-few.ts';
+import { shortPlan, tooFew } from '../../../src/class/too-few.ts';
 import { type ClassSettings, DEFAULT_SETTINGS } from '../../../src/class/types.ts';
+import { sureWrongOf } from '../../../src/class/weakest.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { StoredDeck } from '../../../src/model/ports.ts';
 import type { ReceivedReport } from '../../../src/model/report.ts';
@@ -160,19 +161,86 @@ describe('figures by hand', () => {
     ).toBeNull();
   });
 
-  test('whoever needs help first stands first; weakest items over all of whom they are asked', () => {
+  test('whoever needs help first stands first; weakest of what was asked', () => {
     const heron = received(
       reportOf({ trainee: 'Heron', decks: [deckOf([item(A, { day: 0.2 }), item(B, { day: 0.2 })])] }),
       'two',
     );
-    const { rows, weakest } = tableOf([falcon, heron]);
+    const { rows, weakest, neverAsked } = tableOf([falcon, heron]);
     expect(rows.map(({ person }) => person.name)).toEqual(['Heron', 'Falcon']);
+    // C was asked of nobody: it is counted, not named.
     expect(weakest.map(({ key, recall, trainees, short }) => [key, recall, trainees, short])).toEqual([
-      [C, 0, 1, 1],
       [B, 0.4, 2, 2],
       [A, 0.6, 2, 1],
     ]);
-    expect(weakest[1]).toMatchObject({ critical: true, label: `label of ${B}` });
+    expect(neverAsked).toEqual({ items: 1, critical: 0 });
+    expect(weakest[0]).toMatchObject({ critical: true, label: `label of ${B}` });
+  });
+});
+
+describe('what was asked', () => {
+  test('an item counts by whom it was asked; one that nobody was asked is no weak one, critical or not', () => {
+    const first = received(reportOf({ decks: [deckOf([unmet(A), unmet(B), item(C, { day: 0.5 })])] }));
+    const second = received(reportOf({ trainee: 'Heron', decks: [deckOf([unmet(A), unmet(B), unmet(C)])] }), 'two');
+    const { weakest, neverAsked } = tableOf([first, second]);
+    expect(weakest.map(({ key, recall, trainees, short }) => [key, recall, trainees, short])).toEqual([[C, 0.5, 1, 1]]);
+    expect(neverAsked).toEqual({ items: 2, critical: 1 });
+  });
+
+  test('of a weak rule it is told what it gives, which its label does not', () => {
+    const rule = `${ID}#wind.go.within~5`;
+    const items = new Map([[rule, { ...byKeyAlone(rule), right: 'Go, where the wind is below 20 kt' }]]);
+    const report = received(reportOf({ decks: [deckOf([item(rule, { day: 0.4 }), item(A, { day: 0.5 })])] }));
+    const { weakest } = tableOf([report], { decks: new Map([[ID, { ...known, items }]]) });
+    expect(weakest.map((one) => one.rule)).toEqual(['Go, where the wind is below 20 kt', null]);
+  });
+
+  test('sure but wrong: of all times that items were answered; which items, the most often first, then critical ones', () => {
+    const report = received(
+      reportOf({
+        decks: [
+          deckOf([
+            item(A, { verdicts: [1, 0, 2, 0], sureWrong: 1 }),
+            item(B, { verdicts: [2, 0, 0, 0], sureWrong: 1 }),
+            item(C, { verdicts: [3, 1, 0, 0], sureWrong: 3 }),
+            item(D),
+          ]),
+        ],
+      }),
+    );
+    const [row] = tableOf([report]).rows;
+    expect(row).toMatchObject({ answered: 10, sureWrong: 5 });
+    expect(
+      sureWrongOf((row as Row).report, DECKS).map(({ key, times, answered, critical }) => [
+        key,
+        times,
+        answered,
+        critical,
+      ]),
+    ).toEqual([
+      [C, 3, 4, false],
+      [B, 1, 2, true],
+      [A, 1, 3, false],
+    ]);
+    const { sureWrong: _, ...bare } = item(A, { verdicts: [1, 0, 0, 0] });
+    const without = tableOf([received(reportOf({ leftOut: ['sure'], decks: [deckOf([bare])] }))]).rows[0] as Row;
+    expect(without).toMatchObject({ answered: 1, sureWrong: null });
+    expect(sureWrongOf(without.report, DECKS)).toEqual([]);
+  });
+
+  test('what the own app expects of the minutes stands before the floor, as long as the check is ahead', () => {
+    const of = (recall: number, today?: string) => {
+      const plan = { minutes: 1, recall, needed: 12 };
+      const items = Array.from({ length: 60 }, (_, i) => unmet(`${ID}#late-${i}.place~1`));
+      const report = received(reportOf({ planned: 1, plan, decks: [deckOf(items)] }));
+      return tableOf([report], today === undefined ? {} : { today }).rows[0] as Row;
+    };
+    expect(shortPlan(of(0.93))).toEqual({ minutes: 1, recall: 0.93, needed: 12 });
+    expect(tooFew(of(0.93))).toBeNull();
+    expect(shortPlan(of(0.95))).toBeNull();
+    expect(tooFew(of(0.95))).toBeNull();
+    expect(of(0.93, '2026-12-07').plan).toBeNull();
+    expect(tableOf([falcon]).rows[0]?.plan).toBeNull();
   });
 });
 
@@ -184,7 +252,7 @@ describe('who must be asked', () => {
     expect(rows[0]).toMatchObject({ age: 4, silent: true });
   });
 
-  test('who runs another revision than the newest here, or than the one assigned', () => {
+  test('who runs another revision than the newest here; without the deck, than the one assigned', () => {
     const on = (contentId: string, version: string) =>
       received(reportOf({ decks: [deckOf([item(A)], { contentId, version })] }));
     expect(tableOf([on('a'.repeat(64), '1.1.0')]).rows[0]?.old).toEqual([]);
@@ -195,15 +263,20 @@ describe('who must be asked', () => {
       { how: 'other', wanted: null },
     ]);
     expect(tableOf([on('b'.repeat(64), '1.0.0')], { decks: new Map() }).rows[0]?.old).toEqual([]);
-    // What was assigned holds against what is merely newer here.
+    // What is newer here is told of, whatever was assigned before; who has it is up to date.
     const assigned = new Map([[ID, { version: '1.0.0', contentId: 'b'.repeat(64) }]]);
-    expect(tableOf([on('b'.repeat(64), '1.0.0')], { assigned }).rows[0]?.old).toEqual([]);
-    expect(tableOf([on('a'.repeat(64), '1.1.0')], { assigned }).rows[0]?.old).toMatchObject([
-      { how: 'newer', wanted: '1.0.0' },
+    const older = tableOf([on('b'.repeat(64), '1.0.0')], { assigned }).rows[0]?.old;
+    expect(older).toMatchObject([{ how: 'older', wanted: '1.1.0', by: 'device', assigned: '1.0.0' }]);
+    expect(tableOf([on('9'.repeat(64), '0.9.0')], { assigned }).rows[0]?.old).toMatchObject([
+      { how: 'older', wanted: '1.1.0', by: 'device', assigned: '1.0.0' },
     ]);
-    expect(tableOf([on('d'.repeat(64), '0.9.0')], { assigned, decks: new Map() }).rows[0]?.old).toMatchObject([
-      { how: 'older', wanted: '1.0.0' },
+    expect(tableOf([on('a'.repeat(64), '1.1.0')], { assigned }).rows[0]?.old).toEqual([]);
+    // Without the deck here it is what was assigned, and that is said.
+    const elsewhere = { assigned, decks: new Map() };
+    expect(tableOf([on('d'.repeat(64), '0.9.0')], elsewhere).rows[0]?.old).toMatchObject([
+      { how: 'older', wanted: '1.0.0', by: 'assignment', assigned: null },
     ]);
+    expect(tableOf([on('b'.repeat(64), '1.0.0')], elsewhere).rows[0]?.old).toEqual([]);
   });
 
   test('of other decks than those expected nothing is counted', () => {
@@ -223,7 +296,7 @@ describe('without the deck', () => {
   test('items are named by their keys, all in one column of the deck', () => {
     const { columns, weakest, rows } = tableOf([falcon], { decks: new Map() });
     expect(columns).toEqual([{ id: `${ID}#`, deck: ID, title: 'Try', deckTitle: 'Try' }]);
-    expect(weakest.map(({ label }) => label)).toEqual(['c, place', 'b, place']);
+    expect(weakest.map(({ label }) => label)).toEqual(['b, place']);
     expect(rows[0]?.cells[0]).toMatchObject({ items: 4, recall: 0.6375, critical: null });
   });
 
@@ -307,6 +380,23 @@ describe('with an installed deck', () => {
     expect(items.some(({ critical }) => critical)).toBe(true);
   });
 
+  test('the right answer of a number, and no two items of one name, over revisions and situations', () => {
+    const old = structuredClone(deck) as unknown as { version: string; procedures: { steps: object[] }[] };
+    old.version = '0.9.0';
+    // Another step before it: its place is another item by the same words.
+    old.procedures[0]?.steps.splice(1, 0, { id: 'three', by: 'PF', do: 'Brakes off' });
+    const here = [stored(old as unknown as Deck, 'b'.repeat(64)), stored(deck, 'a'.repeat(64))];
+    const one = received(reportOf({ decks: [deckOf([item(A)], { contentId: 'b'.repeat(64) })] }));
+    const items = [...(knownOf(here, [one]).get(ID)?.items ?? [])];
+    expect(items.filter(([, { facet }]) => facet === 'value').map(([, { label, right }]) => [label, right])).toEqual([
+      ['Flaps (Early)', 'One'],
+      ['Flaps (Late)', 'Two'],
+    ]);
+    const places = items.filter(([key]) => key.startsWith(`${ID}#two.place~`)).map(([, { label }]) => label);
+    expect(places).toEqual(['Take-off roll: “Thrust set”', 'Take-off roll: “Thrust set” · version 0.9.0']);
+    expect(new Set(items.map(([, { label }]) => label)).size).toBe(items.length);
+  });
+
   test('an older revision names what only it has, where somebody reports of it', () => {
     const old = structuredClone(deck) as unknown as { version: string; procedures: { steps: object[] }[] };
     old.version = '0.9.0';
@@ -353,10 +443,40 @@ describe('what trainees tell', () => {
   };
 
   test('slips: those that most trainees made stand first', () => {
-    expect(commonSlips(told).map(({ given, times, trainees }) => [given, times, trainees])).toEqual([
+    expect(commonSlips(told, DECKS).slips.map(({ given, times, trainees }) => [given, times, trainees])).toEqual([
       ['Brakes', 3, 2],
       ['Flaps', 9, 1],
     ]);
+  });
+
+  test('slips that read the same are told apart: by the right answer, without one by the item', () => {
+    const own = [A, B, C].map((key) => ({ key, asked: 'Stick', given: 'No take-off', times: 1 }));
+    const one = pack(received(reportOf({ decks: [deckOf([item(A)], { slips: own })] })), 0);
+    const with3 = { people: peopleOf([one], []), reports: new Map([[one.hash, one]]), only: new Set<string>() };
+    const rights = new Map([...known.items].map(([key, of]) => [key, { ...of, right: `right for ${key}` }]));
+    const { slips } = commonSlips(with3, new Map([[ID, { ...known, items: rights }]]));
+    expect(slips.map(({ asked, right }) => [asked, right])).toEqual(
+      [A, B, C].map((key) => ['Stick', `right for ${key}`]),
+    );
+    expect(commonSlips(with3, new Map()).slips.map(({ asked }) => asked)).toEqual([
+      'Stick (a, place)',
+      'Stick (b, place)',
+      'Stick (c, place)',
+    ]);
+  });
+
+  test('more kinds than are told are counted, and who left theirs out', () => {
+    const many = Array.from({ length: 15 }, (_, i) => slip(`wrong ${i}`, 1));
+    const { slips: _, ...bare } = deckOf([item(A)]);
+    const all = [
+      received(reportOf({ decks: [deckOf([item(A)], { slips: many })] })),
+      received(reportOf({ trainee: 'Heron', leftOut: ['slips'], decks: [bare] }), 'two'),
+    ].map((each) => pack(each, 0));
+    const found = commonSlips(
+      { people: peopleOf(all, []), reports: new Map(all.map((each) => [each.hash, each])), only: new Set() },
+      DECKS,
+    );
+    expect([found.slips.length, found.kinds, found.leftOut]).toEqual([12, 15, 1]);
   });
 
   test('queries: the last first, with what was asked about and who', () => {

@@ -82,12 +82,33 @@ test('what is asked says which interaction it is, with a deck here and without',
   expect(known?.object.definition).toMatchObject({ name: { de: 'Klappen' }, interactionType: 'choice' });
 });
 
+test('the score is recall on the check day, never that of today; without a check ahead there is none', async () => {
+  const worst = item(KEYS.place, { now: 1, day: 0.31, verdicts: [4, 0, 0, 0] });
+  const of = async (one: typeof worst) => {
+    const [statement] = await statementsOf(received(reportOf({ decks: [deckOf([one])] })), new Map(), HOME);
+    expect(validate(statement)).toEqual([]);
+    return statement?.result;
+  };
+  expect(await of(worst)).toMatchObject({
+    success: false,
+    score: { scaled: 0.31 },
+    extensions: {
+      [`${HOME}xapi/extensions/recall-on-day-of-report`]: 1,
+      [`${HOME}xapi/extensions/recall-on-check-day`]: 0.31,
+    },
+  });
+  const bare = await of({ ...worst, day: null });
+  expect(bare).toMatchObject({ success: false });
+  expect(bare).not.toHaveProperty('score');
+  expect(bare?.extensions[`${HOME}xapi/extensions/aggregated`]).toContain('not a mark');
+});
+
 test('a statement says what is summed up in it, and nothing more', async () => {
   const [first, second] = await statementsOf(report, new Map(), HOME);
   expect(first).toMatchObject({
     actor: { account: { homePage: HOME, name: '=Falcon, "the second"' } },
     timestamp: '2026-11-25T00:00:00Z',
-    result: { success: true, score: { scaled: 0.9 } },
+    result: { success: true, score: { scaled: 0.7 } },
   });
   expect(first?.result.extensions).toMatchObject({
     [`${HOME}xapi/extensions/verdicts`]: { missed: 0, unsure: 1, sound: 0, fluent: 2 },

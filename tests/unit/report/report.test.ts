@@ -12,7 +12,7 @@ import { reportLines } from '../../../src/report/lines.ts';
 import { practiceRecord } from '../../../src/report/record.ts';
 import { ownCheckDays } from '../../../src/ui/models/check-groups.ts';
 import type { Learner, Said } from '../../../src/ui/models/learner.ts';
-import { deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
+import { contentOf, deviceKey, gather, keepChoice, keptChoice } from '../../../src/ui/models/report.ts';
 import { answered, type Bench, benchOf, DAY, LIMITS } from '../ui/learners.ts';
 
 /** The deck of four limits with a wrong answer that is one of its other limits. */
@@ -212,6 +212,32 @@ test('which assignment it answers is in it, where there is one', async () => {
   const report = buildReport({ ...source, assignment: { id: 'abc', n: 2 } });
   isRight(report);
   expect(report.assignment).toEqual({ id: 'abc', n: 2 });
+});
+
+test('what the plan expects goes along while a check is ahead, in words and figures', async () => {
+  const source = await sourceOf(await practised());
+  const plan = { minutes: 10, recall: 0.93149, needed: 12 };
+  const made = (checkDay: number | null, of: ReportSource['plan'] = plan) => {
+    const report = buildReport({ ...source, checkDay, plan: of });
+    isRight(report);
+    return report;
+  };
+  const ahead = made(source.day + 9);
+  expect(ahead.plan).toEqual({ minutes: 10, recall: 0.931, needed: 12 });
+  for (const none of [made(null), made(source.day), made(source.day - 1), made(source.day + 9, null)])
+    expect(none).not.toHaveProperty('plan');
+  const said = (report: Report) =>
+    reportLines(report, 'ABCD', []).about.find(({ what }) => what === 'What your plan expects')?.said;
+  expect(said(ahead)).toBe(
+    'recall of 93.1 % on the check date with 10 minutes a day; least minutes a day that reach 95 %: 12',
+  );
+  expect(said(made(source.day + 9, { ...plan, needed: null }))).toContain('no number of minutes would reach 95 %');
+  // Made before the plan was there, it is still the one that was made; with another answer it is not.
+  expect(contentOf({ ...ahead, n: 2 })).toBe(contentOf(made(source.day + 9, null)));
+  expect(contentOf({ ...ahead, answers: 99 })).not.toBe(contentOf(ahead));
+  // One that makes no sense is refused.
+  expect(reportTrouble({ ...ahead, checkDate: '2026-11-26' })).toContain('plan');
+  expect(reportTrouble({ ...ahead, plan: { ...plan, recall: 0.12345 } })).toContain('three decimals');
 });
 
 test('what is left out is in no member, and is named', async () => {

@@ -1,6 +1,17 @@
 import { expect, test } from 'vitest';
+import type { OldRevision } from '../../../src/class/revisions.ts';
 import type { Column, OwnCheck, Row } from '../../../src/class/table.ts';
-import { checkedWords, minutesWords, whenWords } from '../../../src/ui/class/words.ts';
+import {
+  checkedWords,
+  itemsWords,
+  minutesWords,
+  planWords,
+  revisionWords,
+  share,
+  sureWrongWords,
+  tableMinutes,
+  whenWords,
+} from '../../../src/ui/class/words.ts';
 
 const check = (daysLeft: number, columns = 1): OwnCheck => ({
   date: '2026-12-01',
@@ -32,4 +43,85 @@ test('minutes and dates as they stand in the table', () => {
   expect(minutesWords({ short: 2, minutes: 3, planned: 40 })).toBe('at least 3, 40 planned');
   expect(minutesWords({ short: 2, minutes: 3, planned: null })).toBe('at least 3');
   expect(checkedWords('2026-12-01')).toBe('on Tue 1 Dec');
+});
+
+test.each([
+  [0, '0 %'],
+  [0.0049, '0 %'],
+  [0.005, '1 %'],
+  [0.029, '3 %'],
+  [0.285, '29 %'],
+  [0.994, '99 %'],
+  [0.995, '100 %'],
+  // Short of a target, it does not read as if it reached it.
+  [0.8999, '89.9 %'],
+  [0.895, '89.5 %'],
+  [0.9, '90 %'],
+  [0.9449, '94 %'],
+  [0.947, '94.7 %'],
+  [0.968, '96.8 %'],
+  [0.97, '97 %'],
+])('%d reads %s', (value, words) => {
+  expect(share(value).replace('\u00a0', ' ')).toBe(words);
+});
+
+const plain = (words: string) => words.replaceAll('\u00a0', ' ');
+
+test('minutes by the own app, where the report says them, else the floor', () => {
+  const plan = { minutes: 10, recall: 0.93, needed: 12 };
+  expect(plain(planWords(plan))).toBe('10 a day: about 93 %; 12 a day would reach 95 %');
+  expect(plain(planWords({ ...plan, needed: null }))).toBe('10 a day: about 93 %; no minutes would reach 95 %');
+  expect(plain(planWords({ ...plan, recall: 0.96, needed: 10 }))).toBe('10 a day: about 96 %');
+  const least = { short: 2, minutes: 3, planned: 40 };
+  expect(plain(tableMinutes({ ...least, plan }))).toBe(plain(planWords(plan)));
+  expect(tableMinutes({ ...least, plan: null })).toBe('at least 3, 40 planned');
+  expect(sureWrongWords({ sureWrong: 3, answered: 40 })).toBe('3 of 40');
+  expect(sureWrongWords({ sureWrong: null, answered: 40 })).toBe('left out');
+});
+
+test('another revision names what it is held against', () => {
+  const old: OldRevision = {
+    deck: 'calder/try',
+    title: 'Try',
+    version: '1.1.2',
+    wanted: '3.0.0',
+    by: 'device',
+    how: 'older',
+    assigned: null,
+  };
+  expect(revisionWords(old)).toBe('1.1.2, older than 3.0.0 on this device');
+  expect(revisionWords({ ...old, assigned: '2.0.0' })).toBe(
+    '1.1.2, older than 3.0.0 on this device; 2.0.0 is the one that you assigned',
+  );
+  expect(revisionWords({ ...old, assigned: '1.1.2' })).toBe(
+    '1.1.2, older than 3.0.0 on this device; it is the one that you assigned',
+  );
+  expect(revisionWords({ ...old, by: 'assignment', wanted: '2.0.0' })).toBe(
+    '1.1.2, older than 2.0.0 that you assigned',
+  );
+  expect(revisionWords({ ...old, how: 'other', wanted: '1.1.2' })).toBe('another 1.1.2 than the one on this device');
+  expect(revisionWords({ ...old, how: 'other', wanted: null, by: 'class' })).toBe(
+    '1.1.2, another revision than the one that is expected',
+  );
+});
+
+test.each([
+  [
+    { items: 269, unmet: 12, notAsked: 0 },
+    '269 items are asked of this trainee. 12 have not come up yet. Nothing of the deck is left out.',
+  ],
+  [
+    { items: 1, unmet: 0, notAsked: 1 },
+    '1 item is asked of this trainee. Each has come up at least once. 1 more item of the deck is not asked: left out, or not yet open.',
+  ],
+  [
+    { items: 3, unmet: 3, notAsked: 4 },
+    '3 items are asked of this trainee. None has come up yet. 4 more items of the deck are not asked: left out, or not yet open.',
+  ],
+  [
+    { items: 0, unmet: 0, notAsked: 2 },
+    'Nothing is asked of this trainee. 2 more items of the deck are not asked: left out, or not yet open.',
+  ],
+])('%j in sentences', (given, words) => {
+  expect(itemsWords(given)).toBe(words);
 });

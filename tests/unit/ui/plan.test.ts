@@ -6,6 +6,7 @@ import type { Planner } from '../../../src/ui/device.ts';
 import type { Learner } from '../../../src/ui/models/learner.ts';
 import { createPlanModel, type PlanModel, type PlanNow } from '../../../src/ui/models/plan.ts';
 import { planAsk, planKey } from '../../../src/ui/models/plan-input.ts';
+import { planSaid } from '../../../src/ui/models/report.ts';
 import { type PlanTask, workOut } from '../../../src/workers/plan.ts';
 import { flow, word } from '../forms/small-decks.ts';
 import { answered, type Bench, benchOf, DAY, LIMITS } from './learners.ts';
@@ -93,6 +94,10 @@ test('worked out once, kept on the device, and there at once the next time', asy
   expect(record.outlook?.kept.groups).toHaveLength(1);
   expect(record.advice?.others.map(({ minutes }) => minutes)).toEqual([5, 10, 15, 20]);
   expect(model.plan('fictional')).toBe(record.plan);
+  // What a report says of it is what the Brief says; before the advice is there it says nothing.
+  expect(planSaid(record)).toEqual({ minutes: 10, recall: record.plan.recall, needed: record.advice?.enough });
+  expect(planSaid({ ...record, advice: null })).toBeNull();
+  expect(planSaid(null)).toBeNull();
   // Told as it goes on, never back.
   expect(new Set(told).size).toBeGreaterThan(4);
   expect(told).toEqual([...told].sort((a, b) => a - b));
