@@ -3,12 +3,12 @@ import { tableRows } from '../../class/csv.ts';
 import { tooFew } from '../../class/too-few.ts';
 import type { Learner } from '../models/learner.ts';
 import { Later } from '../parts/Later.tsx';
-import { dayWords, plural } from '../words.ts';
+import { plural } from '../words.ts';
 import type { ClassModel, ClassView } from './model.ts';
 import { Slips, Weakest } from './Pictures.tsx';
 import { Queries } from './Queries.tsx';
 import { Table } from './Table.tsx';
-import { fileName } from './words.ts';
+import { dayIn, fileName } from './words.ts';
 
 /** All that the reports say, the table first. */
 export function Overview(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -61,8 +61,7 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
                 <dd>
                   {few.map(({ person, date, minutes, planned, aDay }) => (
                     <p key={person.id}>
-                      {person.name}: {planned} of at least {plural(minutes, 'minute')} until {dayWords(date)}; the least
-                      would be {aDay} a day
+                      {`${person.name}: ${planned} of at least ${plural(minutes, 'minute')} until ${dayIn(view.today, date)}; the least would be ${aDay} a day`}
                     </p>
                   ))}
                 </dd>

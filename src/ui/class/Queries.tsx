@@ -8,6 +8,7 @@ import type { Learner } from '../models/learner.ts';
 import { go } from '../route.ts';
 import type { ClassModel, ClassView } from './model.ts';
 import { pageOfPlace, placeOfThing } from './place-of-thing.ts';
+import { dayIn } from './words.ts';
 
 /** What trainees object to, with the way to where it is put right. */
 export function Queries(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -34,7 +35,7 @@ export function Queries(props: { readonly learner: Learner; readonly model: Clas
               </blockquote>
             )}
             <p class="small soft">
-              {query.person.name}, {query.on}; {query.deckTitle} {query.version}
+              {query.person.name}, {dayIn(view.today, query.on)}; {query.deckTitle} {query.version}
             </p>
             <LinkOf learner={learner} query={query} drafts={drafts} />
           </li>

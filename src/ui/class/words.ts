@@ -2,7 +2,7 @@ import type { Row } from '../../class/table.ts';
 import { dayOfIso } from '../../lib/date-words.ts';
 import type { Leavable } from '../../model/report.ts';
 import type { Device } from '../device.ts';
-import { plural, shortDay } from '../words.ts';
+import { dayWords, plural, shortDay } from '../words.ts';
 
 /** ISO date of a moment, by the device's own zone. */
 export const calendarDay = (device: Pick<Device, 'off'>, at: number): string =>
@@ -21,6 +21,11 @@ export const ageWords = (age: number): string => (age <= 0 ? 'today' : age === 1
 
 /** Behind the stroke of an empty cell, for who hears it. */
 export const NOT_ASKED = ' not asked';
+/** The same of a critical item that was never asked. */
+export const NEVER_ASKED = ' not yet asked';
+
+/** "Friday 27 November", with the year where it is not that of today. Both ISO dates. */
+export const dayIn = (today: string, date: string): string => dayWords(date, Number(today.slice(0, 4)));
 
 /** Of the lowest critical item; none that was asked has no chance at all. */
 export const criticalWords = (lowest: number): string =>
@@ -32,6 +37,12 @@ export const minutesWords = ({ short, minutes, planned }: Pick<Row, 'short' | 'm
   return planned === null ? least : `${least}, ${planned} planned`;
 };
 
+/** The same in a narrow column: "3", and under it "of 190". */
+export const shortMinutes = ({ short, minutes, planned }: Pick<Row, 'short' | 'minutes' | 'planned'>) => ({
+  least: short === 0 ? 'none' : `${minutes}`,
+  of: short === 0 || planned === null ? null : `of ${planned}`,
+});
+
 /** Of the next check of some procedures before that of all; '' where none is ahead. */
 const nextWords = (checks: Row['checks']): string => {
   const next = checks.find(({ daysLeft }) => daysLeft >= 0);
@@ -40,11 +51,17 @@ const nextWords = (checks: Row['checks']): string => {
   return next.daysLeft === 0 ? `, ${of} today` : `, ${plural(next.daysLeft, 'day')} to ${of}`;
 };
 
+const onDay = (date: string): string => shortDay(dayOfIso(date) ?? 0);
+
 /** Under the figures of a procedure with a check of its own: "on Tue 1 Dec". */
-export const checkedWords = (date: string): string => `on ${shortDay(dayOfIso(date) ?? 0)}`;
+export const checkedWords = (date: string): string => `on ${onDay(date)}`;
 
 export const whenWords = ({ daysLeft, checks, age, asOfReport }: Row): string =>
   `${daysLeftWords(daysLeft)}${nextWords(checks)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
+
+/** The same on paper, which may be read on another day. */
+export const paperWords = ({ checkDate, made, asOfReport }: Pick<Row, 'checkDate' | 'made' | 'asOfReport'>): string =>
+  `${checkDate === null ? 'no check date' : `check on ${onDay(checkDate)}`}; report made on ${onDay(made)}${asOfReport ? ', recall of that day' : ''}`;
 
 export const LEFT_OUT_WORDS: Readonly<Record<Leavable, string>> = {
   sure: 'how often they were sure and wrong',
