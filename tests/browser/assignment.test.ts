@@ -40,7 +40,8 @@ const DECK = {
 const FILE = JSON.stringify(DECK);
 const ADDRESS = 'https://decks.example/assigned.deck.json';
 const DAY = 86_400_000;
-const onDay = (days: number): string => new Date(Date.now() + days * DAY).toISOString().slice(0, 10);
+/** From the study day of now, which turns at four. */
+const onDay = (days: number): string => new Date(Date.now() - DAY / 6 + days * DAY).toISOString().slice(0, 10);
 const base = (): string => inject('baseUrl');
 const main = (page: Page) => page.locator('main').innerText();
 const give = (page: Page, name: string, text: string) =>
@@ -115,7 +116,7 @@ test('an instructor makes it, told what is wrong, and has it as file, link and c
   await expect.poll(() => main(page)).toContain('an address that starts with https://');
   await page.getByLabel(/^Address of the deck's file/).fill(ADDRESS);
   await page.getByLabel('Late engine').check();
-  await page.getByLabel(/^Check date Of all/).fill(onDay(18));
+  await page.getByLabel(/^Check date\s*Of all/).fill(onDay(18));
   await page.getByLabel('Say how many minutes a day').check();
   await press(page, 'More: Minutes a day');
   await press(page, 'A part with days of its own');
@@ -199,7 +200,7 @@ test('the same again changes nothing and says so; an amendment keeps what the tr
   await page.getByRole('button', { name: 'Start: 20 minutes' }).waitFor();
 
   const there = instructor.page;
-  await there.getByLabel(/^Check date Of all/).fill(onDay(25));
+  await there.getByLabel(/^Check date\s*Of all/).fill(onDay(25));
   await press(there, 'Fewer: Minutes a day');
   await there.getByText('it goes out as number 2').waitFor();
   const second = await saved(there);

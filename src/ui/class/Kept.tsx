@@ -125,8 +125,9 @@ function Form(props: {
         event.preventDefault();
         void save();
       }}
-      // Boxes and ticks: what was said of the state before holds no more.
-      onInput={() => setSaid('')}
+      // What was said of the state before holds no more. A tick is drawn anew only once it has changed.
+      onInput={({ target }) => (target as HTMLInputElement).type !== 'checkbox' && setSaid('')}
+      onChange={() => setSaid('')}
     >
       <h2>The class</h2>
       <label class="field">

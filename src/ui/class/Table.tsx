@@ -126,16 +126,16 @@ const slices = (rows: readonly Row[]): readonly (readonly Row[])[] => [
 function Broad(props: { readonly columns: readonly Column[]; readonly rows: readonly Row[] }) {
   const { columns, rows } = props;
   const decks = runsOf(columns);
-  const widths = useMemo(
-    () => columnWidths([...WHOLE, ...columns.map(({ title }) => title)], measured()).map((width) => `${width}rem`),
-    [columns],
-  );
+  const { widths, whole } = useMemo(() => {
+    const all = columnWidths([...WHOLE, ...columns.map(({ title }) => title)], measured());
+    return { widths: all.map((width) => `${width}rem`), whole: all.reduce((sum, width) => sum + width, 0) };
+  }, [columns]);
   return (
     // A wide table scrolls in itself, by the arrow keys too.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
     <section class="class-scroll" tabIndex={0} aria-label="Class table">
       {/* Columns as wide as their heads need, whatever stands in them: rows that come later move none. */}
-      <table class="class-table" {...role('table')} style={{ '--columns': widths.join(' ') }}>
+      <table class="class-table" {...role('table')} style={{ '--columns': widths.join(' '), width: `${whole}rem` }}>
         <colgroup>
           {widths.map((width, i) => (
             <col key={i} style={{ width }} />

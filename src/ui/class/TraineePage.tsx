@@ -129,7 +129,7 @@ function Procedures(props: { readonly view: ClassView; readonly row: Row }) {
   return (
     <section class="stack">
       <h2>{row.asOfReport ? 'Recall on the day of the report' : 'Recall on the check day'}</h2>
-      <table class="forecast">
+      <table class="forecast class-unmet">
         <caption class="hidden-visually">Recall of each procedure, if nothing more is practised</caption>
         <thead>
           <tr>
