@@ -5,7 +5,7 @@ import { messageOf } from '../deck/messages.ts';
 import { shapeFinding } from '../deck/read.ts';
 import { bytesOf, placeOf, scan } from '../deck/scan.ts';
 import type { Json } from '../lib/canonical-json.ts';
-import { dayOfIso } from '../lib/date-words.ts';
+import { dateWords, dayOfIso } from '../lib/date-words.ts';
 import type { AssignedGroup, Assignment, AssignmentFinding, ReadAssignment } from '../model/assignment.ts';
 import { at, short } from '../subjects/finding.ts';
 import { AssignmentShape } from './assignment-shape.ts';
@@ -121,7 +121,7 @@ const groupFindings = ({ decks, groups = [] }: Assignment): AssignmentFinding[] 
     if (groups.findIndex(({ id }) => id === group.id) < g)
       found.push({
         where: at('/groups', g, 'id'),
-        text: `Two groups have the id “${group.id}”. Give “${group.name}” another.`,
+        text: `Two parts have the id “${group.id}”. Give “${group.name}” another.`,
       });
     group.things.forEach((thing, t) => {
       const where = at('/groups', g, 'things', t);
@@ -141,6 +141,9 @@ const groupFindings = ({ decks, groups = [] }: Assignment): AssignmentFinding[] 
     return found;
   });
 };
+
+/** Of a day that the calendar has. */
+const inWords = (date: string): string => dateWords(dayOfIso(date) ?? 0);
 
 const dateFindings = (assignment: Assignment): AssignmentFinding[] => {
   const { made, checkDate, groups = [] } = assignment;
@@ -163,19 +166,19 @@ const dateFindings = (assignment: Assignment): AssignmentFinding[] => {
     if (own !== undefined && checkDate === undefined)
       found.push({
         where: at('/groups', g, 'checkDate'),
-        text: `“${name}” has a check date and the whole has none. Add one for all; it is the last.`,
+        text: `“${name}” has a check date and the assignment has none. Add one for the rest; it is the last.`,
       });
     // ISO dates are in order as texts are.
     if (own !== undefined && checkDate !== undefined && own > checkDate)
       found.push({
         where: at('/groups', g, 'checkDate'),
-        text: `“${name}” is checked on ${own}, after the check of all on ${checkDate}. Choose an earlier day.`,
+        text: `“${name}” is checked on ${inWords(own)}, after the rest on ${inWords(checkDate)}. Choose an earlier day.`,
       });
     const last = own ?? checkDate;
     if (opens !== undefined && last !== undefined && opens > last)
       found.push({
         where: at('/groups', g, 'opens'),
-        text: `“${name}” opens on ${opens}, after its check on ${last}. Choose an earlier day.`,
+        text: `“${name}” opens on ${inWords(opens)}, after its check on ${inWords(last)}. Choose an earlier day.`,
       });
     return found;
   });

@@ -234,11 +234,11 @@ test('week 1: an assignment sets three trainees up; what opens later is not aske
     await page.getByLabel(/^Merrow 240: rejected/).check();
     await page.getByText('It comes with the app: trainees need no file.').waitFor();
     for (const option of [/TK-11/, /Calder/]) await page.getByLabel(option).check();
-    await page.getByLabel('Check date of all').fill(iso(CHECK));
+    await page.getByLabel(/^Check date\s*Of all/).fill(iso(CHECK));
     await page.getByLabel('Say how many minutes a day').check();
-    await press(page, 'A group with days of its own');
-    await page.getByLabel('Name of the group').fill('Session 2');
-    await page.getByLabel('Check date of the group').fill(iso(OWN_CHECK));
+    await press(page, 'A part with days of its own');
+    await page.getByLabel('Name of this part').fill('Session 2');
+    await page.getByLabel(/^Check date of this part/).fill(iso(OWN_CHECK));
     await page.getByLabel('Opens on').fill(iso(OPENS));
     await page.getByLabel('Go-around', { exact: true }).check();
     return saved(page, 'Save the file');

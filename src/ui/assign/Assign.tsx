@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { isoOfDay } from '../../lib/date-words.ts';
 import type { Assigning } from '../device.ts';
 import type { Learner } from '../models/learner.ts';
+import { InstructorsTop } from '../parts/Instructors.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { dayWords } from '../words.ts';
 import { type AssignmentDraft, assignable, blank, draftFrom, keepDrafts, readDrafts } from './drafts.ts';
@@ -79,16 +80,7 @@ export function Assign(props: { readonly learner: Learner }) {
       />
     );
   return (
-    <Sheet
-      title="Assign practice"
-      top={
-        <header class="top">
-          <a class="button plain" href="#/decks">
-            Decks
-          </a>
-        </header>
-      }
-    >
+    <Sheet title="Assign practice" top={<InstructorsTop at="assign" back={['#/decks', 'Decks']} />}>
       <p class="soft">
         An assignment says which decks, as which variants and by when. It is a small file or a link, without a server:
         who opens it is set up in one step. A later number of the same one amends it.
@@ -137,7 +129,12 @@ export function Assign(props: { readonly learner: Learner }) {
         </ul>
       )}
       {decks.length === 0 ? (
-        <p class="note">No deck is on this device. Bring the decks first that you want to assign.</p>
+        <>
+          <p class="note">No deck is on this device. Bring the decks first that you want to assign.</p>
+          <a class="button main" href="#/decks">
+            Bring a deck
+          </a>
+        </>
       ) : (
         <div class="stack">
           <button

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { isoOfDay } from '../../lib/date-words.ts';
-import type { AssignedDeck, AssignmentFinding } from '../../model/assignment.ts';
+import type { AssignedDeck } from '../../model/assignment.ts';
 import type { Assigning } from '../device.ts';
 import type { Learner } from '../models/learner.ts';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -13,6 +13,7 @@ import {
   assigned,
   assignmentOf,
   knownAddresses,
+  toPutRight,
   type Value,
   withDecks,
 } from './drafts.ts';
@@ -34,7 +35,8 @@ export function Editor(props: {
   const { learner, port, decks, draft, onChange } = props;
   const { value } = draft;
   const [addresses, setAddresses] = useState<ReadonlyMap<string, string>>(new Map());
-  const [shipped, setShipped] = useState<ReadonlySet<string>>(new Set());
+  /** Null: not known yet. */
+  const [shipped, setShipped] = useState<ReadonlySet<string> | null>(null);
   useEffect(() => {
     knownAddresses(learner).then(setAddresses, () => undefined);
     learner.device.demoDecks().then(
@@ -44,7 +46,7 @@ export function Editor(props: {
   }, [learner]);
   const today = isoOfDay(learner.today());
   const assignment = useMemo(() => assignmentOf(draft, today), [draft, today]);
-  const { findings } = useMemo(() => port.check(assignment), [port, assignment]);
+  const findings = useMemo(() => toPutRight(port.check(assignment).findings, value), [port, assignment]);
   const put = (next: Value) => void onChange({ ...draft, value: next });
   const putDeck = (deck: AssignedDeck) =>
     put({ ...value, decks: value.decks.map((one) => (one.id === deck.id ? deck : one)) });
@@ -126,7 +128,13 @@ export function Editor(props: {
           const found = decks.find(({ stored }) => stored.id === deck.id);
           return (
             found !== undefined && (
-              <DeckOf key={deck.id} of={found} deck={deck} shipped={shipped.has(deck.contentId)} onChange={putDeck} />
+              <DeckOf
+                key={deck.id}
+                of={found}
+                deck={deck}
+                shipped={shipped?.has(deck.contentId) === true}
+                onChange={putDeck}
+              />
             )
           );
         })}
@@ -134,13 +142,14 @@ export function Editor(props: {
       <section class="stack rule">
         <h2>Dates and minutes</h2>
         <label class="field">
-          Check date of all
+          Check date
           <input
             type="date"
             min={today}
             value={value.checkDate ?? ''}
             onInput={(event) => put({ ...value, checkDate: event.currentTarget.value })}
           />
+          <span class="small soft">Of all that has no earlier one of its own, below.</span>
         </label>
         <label class="pick">
           <input
@@ -183,8 +192,8 @@ export function Editor(props: {
           <p role="status">{plural(findings.length, 'thing')} to put right:</p>
           <ul class="lines">
             {findings.map((finding) => (
-              <li key={`${finding.where} ${finding.text}`}>
-                <strong>{placeOf(finding, value)}</strong>
+              <li key={`${finding.place} ${finding.text}`}>
+                <strong>{finding.place}</strong>
                 <br />
                 {finding.text}
               </li>
@@ -192,32 +201,18 @@ export function Editor(props: {
           </ul>
         </section>
       ) : (
-        <HandOut learner={learner} port={port} draft={draft} assignment={assignment} onChange={onChange} />
+        <HandOut
+          learner={learner}
+          port={port}
+          draft={draft}
+          assignment={assignment}
+          shipped={shipped}
+          onChange={onChange}
+        />
       )}
     </Sheet>
   );
 }
-
-/** Where a finding is, in the words of this page. */
-const placeOf = ({ where }: AssignmentFinding, value: Value): string => {
-  const [, member = '', index = ''] = where.split('/');
-  switch (member) {
-    case 'decks':
-      return value.decks[Number(index)]?.title ?? 'Decks';
-    case 'groups': {
-      const name = value.groups?.[Number(index)]?.name.trim() ?? '';
-      return name === '' ? `Group ${Number(index) + 1}` : name;
-    }
-    case 'checkDate':
-      return 'Check date of all';
-    case 'note':
-      return 'Note';
-    case 'title':
-      return 'Title';
-    default:
-      return where;
-  }
-};
 
 /** Where a deck lies, and as which variants it is flown. */
 function DeckOf(props: {
@@ -284,7 +279,11 @@ function DeckOf(props: {
             </label>
           ))}
           <p class="small soft">
-            {told(axis.id).length === 0 ? "None ticked: the trainee's own choice." : 'These are flown.'}
+            {told(axis.id).length === 0
+              ? "None ticked: the trainee's own choice."
+              : told(axis.id).length === 1
+                ? 'Trainees fly this one.'
+                : 'Trainees fly each of these: a question says which it means.'}
           </p>
         </fieldset>
       ))}

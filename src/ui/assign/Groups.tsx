@@ -1,12 +1,12 @@
 import type { AssignedGroup } from '../../model/assignment.ts';
-import { type Assignable, newGroup, type Value } from './drafts.ts';
+import { type Assignable, newGroup, partName, type Value } from './drafts.ts';
 
 interface Thing {
   readonly thing: string;
   readonly title: string;
 }
 
-/** What of the assigned decks may stand in a group. */
+/** What of the assigned decks may stand in a part: a group, as files call it. */
 const thingsOf = (decks: readonly Assignable[], value: Value) => {
   const own = decks.filter(({ stored }) => value.decks.some(({ id }) => id === stored.id));
   const list = (of: (one: Assignable) => readonly { readonly id: string; readonly title: string }[]): Thing[] =>
@@ -36,12 +36,13 @@ export function Groups(props: {
     <section class="stack rule">
       <h2>Some of it on other days</h2>
       <p class="small soft">
-        A group is checked before all else, or opens later: until that day nothing of it is read, asked or planned.
+        A part is some of the procedures with a day of their own: they are checked before the rest, or they open later.
+        Until they open nothing of them is read, asked or planned.
       </p>
       {groups.map((group, i) => {
         const taken = new Set(groups.filter((one) => one !== group).flatMap(({ things }) => things));
         const change = (next: AssignedGroup) => put(groups.map((one) => (one === group ? next : one)));
-        const name = group.name.trim() === '' ? `Group ${i + 1}` : group.name;
+        const name = partName(group, i);
         const ticks = (list: readonly Thing[]) =>
           list
             .filter(({ thing }) => !taken.has(thing))
@@ -66,7 +67,7 @@ export function Groups(props: {
           <fieldset class="stack rule" key={group.id}>
             <legend class="hidden-visually">{name}</legend>
             <label class="field">
-              Name of the group
+              Name of this part
               <input
                 type="text"
                 maxLength={60}
@@ -76,7 +77,7 @@ export function Groups(props: {
               />
             </label>
             <label class="field">
-              Check date of the group
+              Check date of this part
               <input
                 type="date"
                 min={today}
@@ -84,6 +85,7 @@ export function Groups(props: {
                 value={group.checkDate ?? ''}
                 onInput={(event) => change({ ...group, checkDate: event.currentTarget.value })}
               />
+              <span class="small soft">Before the rest. Left empty: with the rest.</span>
             </label>
             <label class="field">
               Opens on
@@ -92,15 +94,16 @@ export function Groups(props: {
                 value={group.opens ?? ''}
                 onInput={(event) => change({ ...group, opens: event.currentTarget.value })}
               />
+              <span class="small soft">Left empty: open from the start.</span>
             </label>
             <fieldset>
-              <legend>Procedures</legend>
+              <legend>Procedures of this part</legend>
               {ticks(procedures)}
             </fieldset>
             {others.length > 0 && (
               <details open={others.some(({ thing }) => group.things.includes(thing))}>
                 <summary class="button plain">Limits and scenarios</summary>
-                <p class="small soft">They open with the group; they are checked with all.</p>
+                <p class="small soft">They open with this part; they are checked with the rest.</p>
                 {ticks(others)}
               </details>
             )}
@@ -115,7 +118,7 @@ export function Groups(props: {
         disabled={procedures.length + others.length === 0}
         onClick={() => put([...groups, newGroup(groups)])}
       >
-        {groups.length === 0 ? 'A group with days of its own' : 'Another group'}
+        {groups.length === 0 ? 'A part with days of its own' : 'Another part'}
       </button>
     </section>
   );

@@ -12,10 +12,12 @@ export function HandOut(props: {
   readonly draft: AssignmentDraft;
   /** As it goes out. */
   readonly assignment: Assignment;
+  /** Content ids of what comes with the app; null: not known yet. */
+  readonly shipped: ReadonlySet<string> | null;
   /** Resolves when it is kept. */
   readonly onChange: (draft: AssignmentDraft) => Promise<void>;
 }) {
-  const { learner, port, draft, assignment, onChange } = props;
+  const { learner, port, draft, assignment, shipped, onChange } = props;
   const [handing, setHanding] = useState<Handing | null>(null);
   const [link, setLink] = useState<string | null>(null);
   const [code, setCode] = useState<Modules | null>(null);
@@ -75,7 +77,9 @@ export function HandOut(props: {
       setSaid('The link is too long for a QR code: send the file or the link.');
     }
   };
-  const withoutAddress = assignment.decks.filter(({ address }) => address === undefined).length;
+  const toSend = assignment.decks.filter(
+    ({ address, contentId }) => address === undefined && shipped?.has(contentId) === false,
+  );
   return (
     <section class="stack rule">
       <h2>Hand it out</h2>
@@ -86,10 +90,11 @@ export function HandOut(props: {
             ? 'It goes out as number 1. A later change goes out under the next number and amends it.'
             : `It was changed since number ${assignment.n - 1} was handed out: it goes out as number ${assignment.n}, which amends that.`}
       </p>
-      {withoutAddress > 0 && (
+      {toSend.length > 0 && (
         <p class="small soft">
-          Decks without an address that do not come with the app: send their files along. Trainees are told which are
-          missing.
+          Send the {toSend.length === 1 ? 'deck file' : 'deck files'} along:{' '}
+          {toSend.map(({ title }) => title).join('; ')}. No address is given, and{' '}
+          {toSend.length === 1 ? 'it does' : 'they do'} not come with the app.
         </p>
       )}
       <p class="small soft">

@@ -17,7 +17,8 @@ import { plural } from '../words.ts';
 export type Where =
   | { readonly is: 'here' }
   | { readonly is: 'rest'; readonly stored: StoredDeck }
-  | { readonly is: 'app'; readonly demo: DemoDeck }
+  /** `deck` for its words, where it could be had. */
+  | { readonly is: 'app'; readonly demo: DemoDeck; readonly deck?: Deck }
   | { readonly is: 'host'; readonly address: string }
   | {
       readonly is: 'came';
@@ -110,7 +111,10 @@ const whereIs = async (
   const stored = all.find(({ contentId }) => contentId === assigned.contentId);
   if (stored !== undefined) return stored.active ? { is: 'here' } : { is: 'rest', stored };
   const demo = demos.find(({ contentId }) => contentId === assigned.contentId);
-  if (demo !== undefined) return { is: 'app', demo };
+  if (demo !== undefined) {
+    const text = await learner.device.demoText(demo).catch(() => null);
+    return { is: 'app', demo, ...(text !== null && { deck: JSON.parse(text) as Deck }) };
+  }
   const { address } = assigned;
   if (address === undefined) return { is: 'missing' };
   const got = fetched?.decks[address];

@@ -1,7 +1,7 @@
 /** Assignments as their instructor keeps them on the device: written at every change, numbered as they are handed out. */
 import { canonicalJson, type Json } from '../../lib/canonical-json.ts';
 import { fnv36 } from '../../lib/hash.ts';
-import type { AssignedDeck, AssignedGroup, Assignment } from '../../model/assignment.ts';
+import type { AssignedDeck, AssignedGroup, Assignment, AssignmentFinding } from '../../model/assignment.ts';
 import type { Deck } from '../../model/deck.ts';
 import type { Store, StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
@@ -60,6 +60,58 @@ const said = ({ title, decks, checkDate, groups = [], minutes, note }: Value): V
   ...(minutes !== undefined && { minutes }),
   ...(note !== undefined && note.trim() !== '' && { note: note.trim() }),
 });
+
+/** What the form calls a part that has no name yet. @param i its place */
+export const partName = ({ name }: Pick<AssignedGroup, 'name'>, i: number): string =>
+  name.trim() === '' ? `Part ${i + 1}` : name.trim();
+
+const FIELDS: Readonly<Record<string, string>> = {
+  address: 'address',
+  name: 'name',
+  things: 'procedures',
+  checkDate: 'check date',
+  opens: 'opens on',
+};
+const PLACES: Readonly<Record<string, string>> = {
+  checkDate: 'Check date',
+  note: 'Note',
+  title: 'Title',
+  decks: 'Decks',
+};
+
+/** Where a finding is, in the words of the form. */
+const placeOf = (where: string, { decks, groups = [] }: Value): string => {
+  const [, member = '', index = '', field = ''] = where.split('/');
+  const i = Number(index);
+  const group = member === 'groups' && index !== '' ? groups[i] : undefined;
+  const of = member === 'decks' && index !== '' ? decks[i]?.title : group && partName(group, i);
+  if (of === undefined) return PLACES[member] ?? where;
+  return FIELDS[field] === undefined ? of : `${of}: ${FIELDS[field]}`;
+};
+
+/**
+ * What hinders handing out, with its place on the form. A part without any day is right as a file, and changes nothing:
+ * here it was forgotten.
+ */
+export const toPutRight = (
+  findings: readonly AssignmentFinding[],
+  value: Value,
+): readonly { readonly place: string; readonly text: string }[] => {
+  const isSaid = (date: string | undefined) => date !== undefined && date !== '';
+  return [
+    ...findings.map(({ where, text }) => ({ place: placeOf(where, value), text })),
+    ...(value.groups ?? []).flatMap((group, i) =>
+      isSaid(group.checkDate) || isSaid(group.opens)
+        ? []
+        : [
+            {
+              place: partName(group, i),
+              text: 'It has neither a check date nor a day on which it opens, and so changes nothing. Give it one, or remove it.',
+            },
+          ],
+    ),
+  ];
+};
 
 const sumOf = (value: Value): string => fnv36(canonicalJson(said(value) as unknown as Json));
 

@@ -78,19 +78,26 @@ export type Known = ReadonlyMap<string, Pick<Deck, 'procedures' | 'limits' | 'sc
 
 const NONE = 'none';
 
-const titleIn = (known: Known, thing: string): string => {
+const titleIn = (known: Known, thing: string): string | null => {
   const [deckId = '', id = ''] = thing.split('#');
   const deck = known.get(deckId);
   return (
     deck?.procedures?.find((one) => one.id === id)?.title ??
     deck?.limits?.find((one) => one.id === id)?.ask ??
     deck?.scenarios?.find((one) => one.id === id)?.title ??
-    id
+    null
   );
 };
 
-const things = (known: Known, list: readonly string[]): string =>
-  list.length > 3 ? plural(list.length, 'procedure') : list.map((thing) => titleIn(known, thing)).join(', ');
+/** Ids are no words for people. */
+const LATER = 'by name once the deck is here';
+
+const things = (known: Known, list: readonly string[]): string => {
+  const titles = list.flatMap((thing) => titleIn(known, thing) ?? []);
+  const number = plural(list.length, 'procedure');
+  if (list.length > 3) return number;
+  return titles.length < list.length ? `${number}, ${LATER}` : titles.join(', ');
+};
 
 const groupsWords = (known: Known, groups: readonly CheckGroup[], year: number): string =>
   groups.length === 0
@@ -113,9 +120,11 @@ const opensWords = (known: Known, opens: Readonly<Record<string, string>>, year:
 const variantsWords = (deck: Pick<Deck, 'variants'> | undefined, flown: Flown): string => {
   const axes = Object.entries(flown).filter(([, options]) => options.length > 0);
   if (axes.length === 0) return 'not told yet';
+  if (deck === undefined) return `chosen for you, ${LATER}`;
   return axes
     .map(([axis, options]) => {
-      const found = deck?.variants?.find(({ id }) => id === axis);
+      const found = deck.variants?.find(({ id }) => id === axis);
+      // A revision that no longer has it.
       return `${found?.label ?? axis}: ${options.map((one) => found?.options[one] ?? one).join(', ')}`;
     })
     .join('; ');

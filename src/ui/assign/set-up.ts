@@ -40,7 +40,10 @@ export const setUp = async (
   if (first !== undefined) learner.setCourse(first);
 };
 
-/** Decks whose words can be told: those that are here, the one practised first, and those that were fetched. */
+/**
+ * Decks whose words can be told: those that are here, the one practised first, those that were fetched, and those that come
+ * with the app.
+ */
 export const knownDecks = (learner: Learner, assignment: Assignment, decks: readonly DeckLine[]): Known => {
   const known = new Map<string, Deck>();
   for (const { id, contentId } of assignment.decks) {
@@ -48,6 +51,9 @@ export const knownDecks = (learner: Learner, assignment: Assignment, decks: read
     const stored = all.find((one) => one.contentId === contentId) ?? all.find(({ active }) => active) ?? all.at(-1);
     if (stored !== undefined) known.set(id, JSON.parse(stored.text) as Deck);
   }
-  for (const { where, assigned } of decks) if (where.is === 'came') known.set(assigned.id, where.judged.deck);
+  for (const { where, assigned } of decks) {
+    if (where.is === 'came') known.set(assigned.id, where.judged.deck);
+    if (where.is === 'app' && where.deck !== undefined) known.set(assigned.id, where.deck);
+  }
   return known;
 };

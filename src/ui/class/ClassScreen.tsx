@@ -4,14 +4,16 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import { takeReport } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
+import { InstructorsTop } from '../parts/Instructors.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
-import { plural } from '../words.ts';
+import { dayWords, plural } from '../words.ts';
 import { Files } from './Files.tsx';
 import { Kept } from './Kept.tsx';
 import { type ClassModel, type ClassView, type Due, openClass } from './model.ts';
 import { Overview } from './Overview.tsx';
 import { QueryCount } from './Queries.tsx';
 import { TraineePage } from './TraineePage.tsx';
+import { dayIn } from './words.ts';
 
 /** Address of the page that says what is kept; no key of a device is as short. */
 const KEPT = 'kept';
@@ -78,7 +80,12 @@ function Opened(props: { readonly learner: Learner; readonly model: ClassModel; 
   if (of !== undefined && of !== '') {
     const person = view.people.find(({ devices }) => devices.some(({ key }) => key === of));
     return (
-      <Page title={person?.name ?? 'No such trainee'} page={`of ${of}`} back={['#/class', 'Class table']}>
+      <Page
+        title={person?.name ?? 'No such trainee'}
+        page={`of ${of}`}
+        today={view.today}
+        back={['#/class', 'Class table']}
+      >
         {problem}
         {person === undefined ? (
           <p>There is no report of this trainee on this device.</p>
@@ -89,7 +96,7 @@ function Opened(props: { readonly learner: Learner; readonly model: ClassModel; 
     );
   }
   return (
-    <Page title={title} page="table" back={['#/settings', 'Settings']} also={['#/workshop', 'Workshop']}>
+    <Page title={title} page="table" today={view.today}>
       {problem}
       <Going view={view} />
       <QueryCount view={view} />
@@ -107,8 +114,9 @@ type LinkTo = readonly [href: string, words: string];
 function Page(props: {
   readonly title: string;
   readonly page?: string;
-  readonly back: LinkTo;
-  readonly also?: LinkTo;
+  /** ISO date, for paper. */
+  readonly today?: string;
+  readonly back?: LinkTo;
   readonly children: ComponentChildren;
 }) {
   return (
@@ -116,18 +124,22 @@ function Page(props: {
       title={props.title}
       {...(props.page !== undefined && { page: props.page })}
       top={
-        <header class="top">
-          {[props.back, ...(props.also === undefined ? [] : [props.also])].map(([href, words]) => (
-            <a class="button plain" href={href} key={href}>
-              {words}
+        props.back === undefined ? (
+          <InstructorsTop at="class" back={['#/settings', 'Settings']} />
+        ) : (
+          <header class="top">
+            <a class="button plain" href={props.back[0]}>
+              {props.back[1]}
             </a>
-          ))}
-        </header>
+          </header>
+        )
       }
     >
       <div class="class-page stack">
         <p class="print-only">
-          <strong>{props.title}</strong>. Recency, a study aid for recall. Self-recorded; predicts no check result.
+          <strong>{props.title}</strong>
+          {props.today !== undefined && `, printed on ${dayWords(props.today, 0)}`}. Recency, a study aid for recall.
+          Self-recorded; predicts no check result.
         </p>
         {props.children}
       </div>
@@ -137,12 +149,12 @@ function Page(props: {
 
 /** Reports that go soon. */
 function Going(props: { readonly view: ClassView }) {
-  const { going, records } = props.view;
+  const { going, records, today } = props.view;
   if (going === null) return null;
   return (
     <p class="note warn screen-only">
-      {plural(going.reports, 'report')} will be deleted soon, the first after {going.first}: they are kept for{' '}
-      {plural(records.settings.keepDays, 'day')}. <a href="#/class/kept">Keep them longer</a>
+      {plural(going.reports, 'report')} will be deleted soon, the first after {dayIn(today, going.first)}: they are kept
+      for {plural(records.settings.keepDays, 'day')}. <a href="#/class/kept">Keep them longer</a>
     </p>
   );
 }

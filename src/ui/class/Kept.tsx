@@ -58,7 +58,7 @@ export function Kept(props: { readonly learner: Learner; readonly model: ClassMo
         </li>
         <li>If the browser clears its data the class is gone: keep the files as long as you need them.</li>
       </ul>
-      <Form key={JSON.stringify(settings)} model={model} settings={settings} decks={decksOf(learner, view)} />
+      <Form model={model} settings={settings} decks={decksOf(learner, view)} />
       <section class="stack rule">
         <h2>Everything</h2>
         {asking ? (
@@ -95,7 +95,9 @@ function Form(props: {
   const [expected, setExpected] = useState(settings.expected.join('\n'));
   const [wanted, setWanted] = useState<ReadonlySet<string>>(new Set(settings.decks.map(({ id }) => id)));
   const [wrong, setWrong] = useState('');
-  const save = () => {
+  const [said, setSaid] = useState('');
+  const save = async () => {
+    setSaid('');
     const [keepDays, silentDays] = [whole(keep, KEEP), whole(silent, SILENT)];
     if (keepDays === null)
       return setWrong(`Reports are kept for ${KEEP.least} to ${KEEP.most} days: enter a whole number.`);
@@ -104,21 +106,28 @@ function Form(props: {
     const names = [...new Set(expected.split('\n').map((name) => name.trim()))].filter((name) => name !== '');
     if (names.length > MOST_EXPECTED) return setWrong(`At most ${MOST_EXPECTED} trainees can be expected.`);
     setWrong('');
-    void model.putSettings({
+    // As they are kept: without blanks, each name once.
+    setTitle(title.trim().slice(0, 80));
+    setExpected(names.join('\n'));
+    await model.putSettings({
       title: title.trim().slice(0, 80),
       keepDays,
       silentDays,
       expected: names,
       decks: decks.filter(({ id }) => wanted.has(id)),
     });
+    if (model.problem.value === null) setSaid('Kept on this device.');
   };
   return (
     <form
       class="stack rule"
       onSubmit={(event) => {
         event.preventDefault();
-        save();
+        void save();
       }}
+      // What was said of the state before holds no more. A tick is drawn anew only once it has changed.
+      onInput={({ target }) => (target as HTMLInputElement).type !== 'checkbox' && setSaid('')}
+      onChange={() => setSaid('')}
     >
       <h2>The class</h2>
       <label class="field">
@@ -170,6 +179,7 @@ function Form(props: {
       <button type="submit" class="main">
         Keep these settings
       </button>
+      <p role="status">{said}</p>
     </form>
   );
 }

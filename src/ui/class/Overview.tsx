@@ -3,12 +3,12 @@ import { tableRows } from '../../class/csv.ts';
 import { shortPlan, tooFew } from '../../class/too-few.ts';
 import type { Learner } from '../models/learner.ts';
 import { Later } from '../parts/Later.tsx';
-import { dayWords, plural } from '../words.ts';
+import { plural } from '../words.ts';
 import type { ClassModel, ClassView } from './model.ts';
 import { Slips, Weakest } from './Pictures.tsx';
 import { Queries } from './Queries.tsx';
 import { Table } from './Table.tsx';
-import { fileName, planWords, revisionWords } from './words.ts';
+import { dayIn, fileName, planWords, revisionWords } from './words.ts';
 
 /** All that the reports say, the table first. */
 export function Overview(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -32,7 +32,7 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
     if (plan !== null) return [{ person: row.person, words: `by their own app, ${planWords(plan)}` }];
     if (least === null) return [];
     const { date, minutes, planned, aDay } = least;
-    const words = `${planned} of at least ${plural(minutes, 'minute')} until ${dayWords(date)}; the least would be ${aDay} a day`;
+    const words = `${planned} of at least ${plural(minutes, 'minute')} until ${dayIn(view.today, date)}; the least would be ${aDay} a day`;
     return [{ person: row.person, words }];
   });
   return (

@@ -3,6 +3,7 @@ import type { ClassQuery } from '../../class/told.ts';
 import { olderFirst } from '../../deck/amend.ts';
 import { valueAt } from '../../draft/change.ts';
 import type { Json } from '../../lib/canonical-json.ts';
+import type { IsoDate } from '../../model/deck.ts';
 import { parseItemKey } from '../../model/item.ts';
 import type { StoredDraft } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
@@ -10,6 +11,7 @@ import { go } from '../route.ts';
 import type { Asked } from '../workshop/asked.ts';
 import type { ClassModel, ClassView } from './model.ts';
 import { pageOfPlace, placeOfThing } from './place-of-thing.ts';
+import { dayIn } from './words.ts';
 
 const HEADING = 'class-queries';
 
@@ -55,7 +57,7 @@ export function Queries(props: { readonly learner: Learner; readonly model: Clas
       <ul class="lines">
         {open.map((query, i) => (
           <li key={`${query.person.id} ${query.id} ${i}`} class="stack">
-            <Said query={query} />
+            <Said query={query} today={view.today} />
             <div class="row screen-only">
               <LinkOf learner={learner} query={query} drafts={drafts} />
               <button type="button" onClick={() => put(query, true)}>
@@ -71,8 +73,10 @@ export function Queries(props: { readonly learner: Learner; readonly model: Clas
           <ul class="lines">
             {answered.map((query, i) => (
               <li key={`${query.person.id} ${query.id} ${i}`} class="stack">
-                <Said query={query} />
-                <p class="small soft">Answered on {query.answered}, as noted on this device.</p>
+                <Said query={query} today={view.today} />
+                <p class="small soft">
+                  Answered on {dayIn(view.today, query.answered ?? view.today)}, as noted on this device.
+                </p>
                 <div class="row">
                   <button type="button" onClick={() => put(query, false)}>
                     Open it again<span class="hidden-visually">: {query.labels.join('; ')}</span>
@@ -87,7 +91,7 @@ export function Queries(props: { readonly learner: Learner; readonly model: Clas
   );
 }
 
-function Said({ query }: { readonly query: ClassQuery }) {
+function Said({ query, today }: { readonly query: ClassQuery; readonly today: IsoDate }) {
   return (
     <>
       <p dir="auto">
@@ -101,7 +105,7 @@ function Said({ query }: { readonly query: ClassQuery }) {
         </blockquote>
       )}
       <p class="small soft">
-        {query.person.name}, {query.on}; {query.deckTitle} {query.version}
+        {query.person.name}, {dayIn(today, query.on)}; {query.deckTitle} {query.version}
       </p>
     </>
   );

@@ -1,11 +1,23 @@
-import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { ComponentChildren } from 'preact';
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { sameName } from '../../class/people.ts';
 import type { Cell, Column, Row } from '../../class/table.ts';
 import { Later, useTurn } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
+import { columnWidths, measured } from './columns.ts';
 import { drawnRow } from './drawn-rows.ts';
 import type { ClassView } from './model.ts';
-import { checkedWords, criticalWords, NOT_ASKED, share, sureWrongWords, tableMinutes, whenWords } from './words.ts';
+import { OnPaper } from './OnPaper.tsx';
+import {
+  checkedWords,
+  criticalWords,
+  NEVER_ASKED,
+  NOT_ASKED,
+  share,
+  sureWrongWords,
+  tableMinutes,
+  whenWords,
+} from './words.ts';
 
 /** From here on procedures stand side by side. */
 const BROAD = '(min-width: 60rem)';
@@ -42,17 +54,24 @@ export function Table(props: { readonly view: ClassView }) {
   const broad = useBroad();
   const shown = ordered(rows, order);
   return (
-    <section class="stack">
+    <section class="stack class-whole">
       <h2>{plural(rows.length, 'trainee')}</h2>
       <p class="small soft">
         Recall on each one's own check day as their app foretold it when the report was made, if nothing more were
-        practised; what was never asked counts as not known. A date under a figure: the procedure is checked then,
-        before the rest. ▼: the mean is below 90 %, or a critical item below 97 %. Minutes: what the trainee's own app
-        expects of the minutes a day that are planned, as it told the trainee; where the report does not say it, the
-        least that the questions short of their target take, and more are needed where answers are missed. Sure, but
-        wrong: of all times that an item was answered, how often the trainee was sure and wrong; one question may be
-        about several items.
+        practised; what was never asked counts as not known.
       </p>
+      <Signs {...(!broad && { on: 'print-only' })}>
+        <dt class={broad ? '' : 'print-only'}>a date</dt>
+        <dd class={broad ? '' : 'print-only'}>the procedure is checked then, before the rest</dd>
+        <dt>10 a day</dt>
+        <dd>
+          minutes planned, and what the trainee's own app expects of them: “93 %; 12: 95 %” is 93 % with those, 95 %
+          with 12 a day. Where the report does not say it, the least that what is short takes, of those planned until
+          the check: more are needed where answers are missed
+        </dd>
+        <dt>3 of 40</dt>
+        <dd>sure, but wrong: of all times that an item was answered; one question may be about several items</dd>
+      </Signs>
       <label class="field screen-only">
         Order
         <select value={order} onChange={(event) => setOrder(event.currentTarget.value as Order)}>
@@ -63,8 +82,22 @@ export function Table(props: { readonly view: ClassView }) {
           ))}
         </select>
       </label>
+      <OnPaper columns={columns} rows={shown} />
       {broad ? <Broad columns={columns} rows={shown} /> : <Narrow rows={shown} />}
     </section>
+  );
+}
+
+/** What stands beside figures. Readers are told by words, not by the signs. @param props.on where not all of them are used */
+export function Signs(props: { readonly on?: 'print-only'; readonly children?: ComponentChildren }) {
+  return (
+    <dl class="facts class-signs small soft">
+      <dt>!</dt>
+      <dd>below target: the mean is below 90 %, or a critical item below 97 %</dd>
+      <dt class={props.on}>c 64 %</dt>
+      <dd class={props.on}>the lowest of the critical items; c –: one was never asked</dd>
+      {props.children}
+    </dl>
   );
 }
 
@@ -80,7 +113,12 @@ export function CellFigures(props: { readonly cell: Cell | null }) {
   return (
     <>
       <span class={cell.below ? 'weak' : ''}>{share(cell.recall)}</span>
-      {cell.critical !== null && <span class="small">{criticalWords(cell.critical)}</span>}
+      {cell.critical !== null && (
+        <span class="small lowest">
+          {cell.critical === 0 ? '–' : share(cell.critical)}
+          {cell.critical === 0 && <span class="hidden-visually">{NEVER_ASKED}</span>}
+        </span>
+      )}
       {cell.check !== undefined && <span class="small">{checkedWords(cell.check)}</span>}
     </>
   );
@@ -99,23 +137,48 @@ const slices = (rows: readonly Row[]): readonly (readonly Row[])[] => [
 
 function Broad(props: { readonly columns: readonly Column[]; readonly rows: readonly Row[] }) {
   const { columns, rows } = props;
-  const several = new Set(columns.map(({ deck }) => deck)).size > 1;
+  const decks = runsOf(columns);
+  const { widths, whole } = useMemo(() => {
+    const all = columnWidths([...WHOLE, ...columns.map(({ title }) => title)], measured());
+    return { widths: all.map((width) => `${width}rem`), whole: all.reduce((sum, width) => sum + width, 0) };
+  }, [columns]);
   return (
     // A wide table scrolls in itself, by the arrow keys too.
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard
     <section class="class-scroll" tabIndex={0} aria-label="Class table">
-      {/* Columns of one width, whatever stands in them: rows that come later move none. */}
-      <table class="class-table" {...role('table')} style={{ width: `${NAMES + FIGURES * (3 + columns.length)}rem` }}>
+      {/* Columns as wide as their heads need, whatever stands in them: rows that come later move none. */}
+      <table class="class-table" {...role('table')} style={{ '--columns': widths.join(' '), width: `${whole}rem` }}>
+        <colgroup>
+          {widths.map((width, i) => (
+            <col key={i} style={{ width }} />
+          ))}
+        </colgroup>
         <thead {...role('rowgroup')}>
+          {decks.length > 1 && (
+            <tr {...role('row')}>
+              <td colSpan={1 + WHOLE.length} style={{ gridColumn: `span ${1 + WHOLE.length}` }} {...role('cell')} />
+              {decks.map(({ title, of }) => (
+                <th
+                  scope="colgroup"
+                  colSpan={of}
+                  aria-colspan={of}
+                  style={{ gridColumn: `span ${of}` }}
+                  {...role('columnheader')}
+                  key={title}
+                >
+                  {title}
+                </th>
+              ))}
+            </tr>
+          )}
           <tr {...role('row')}>
-            {['Trainee', 'All', 'Minutes', 'Sure, but wrong'].map((words) => (
+            {['Trainee', ...WHOLE].map((words) => (
               <th scope="col" {...role('columnheader')} key={words}>
                 {words}
               </th>
             ))}
-            {columns.map(({ id, title, deckTitle }) => (
+            {columns.map(({ id, title }) => (
               <th scope="col" {...role('columnheader')} key={id}>
-                {several && title !== deckTitle && <span class="small soft">{deckTitle}: </span>}
                 {title}
               </th>
             ))}
@@ -134,11 +197,21 @@ function Broad(props: { readonly columns: readonly Column[]; readonly rows: read
 }
 
 /** What an element is by itself too, but not to every reader once CSS makes it no part of a table. */
-const role = (name: 'table' | 'rowgroup' | 'row' | 'columnheader') => ({ role: name });
+const role = (name: 'table' | 'rowgroup' | 'row' | 'columnheader' | 'cell') => ({ role: name });
 
-/** Widths of columns, rem; class.css has them too. */
-const NAMES = 11;
-const FIGURES = 7;
+/** Before the procedures. */
+const WHOLE = ['All', 'Minutes', 'Sure, but wrong'];
+
+/** Decks that the columns are of, and how many are of each: those of one stand side by side. */
+const runsOf = (columns: readonly Column[]) => {
+  const runs = new Map<string, { readonly title: string; of: number }>();
+  for (const { deck, deckTitle } of columns) {
+    const run = runs.get(deck) ?? { title: deckTitle, of: 0 };
+    run.of += 1;
+    runs.set(deck, run);
+  }
+  return [...runs.values()];
+};
 
 /** Laid out wherever it is, in a turn behind the drawing of all: what is left out until then, readers are not told of. */
 function BroadRows({ rows }: { readonly rows: readonly Row[] }) {

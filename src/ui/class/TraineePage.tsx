@@ -7,15 +7,17 @@ import type { Row } from '../../class/table.ts';
 import type { Packed } from '../../class/types.ts';
 import { sureWrongOf } from '../../class/weakest.ts';
 import { statementsOf } from '../../class/xapi.ts';
+import type { IsoDate } from '../../model/deck.ts';
 import type { Learner } from '../models/learner.ts';
 import { Folded } from '../parts/Later.tsx';
 import { go } from '../route.ts';
-import { dayWords, plural } from '../words.ts';
+import { plural } from '../words.ts';
 import { HistoryCurve } from './HistoryCurve.tsx';
 import type { ClassModel, ClassView } from './model.ts';
-import { CellFigures } from './Table.tsx';
+import { CellFigures, Signs } from './Table.tsx';
 import {
   ageWords,
+  dayIn,
   daysLeftWords,
   fileName,
   itemsWords,
@@ -54,11 +56,11 @@ export function TraineePage(props: PageProps) {
     return <p>The newest report could not be read. Open its file again.</p>;
   return (
     <>
-      <Facts row={row} packed={packed} />
+      <Facts row={row} packed={packed} today={view.today} />
       <Procedures view={view} row={row} />
       <SureWrong view={view} row={row} />
       <Weakest view={view} packed={packed} row={row} />
-      <HistoryCurve past={past} />
+      <HistoryCurve past={past} today={view.today} />
       <Note {...props} />
       <Devices {...props} />
       <Leaving {...props} packed={packed} />
@@ -66,18 +68,18 @@ export function TraineePage(props: PageProps) {
   );
 }
 
-function Facts(props: { readonly row: Row; readonly packed: Packed }) {
-  const { row, packed } = props;
+function Facts(props: { readonly row: Row; readonly packed: Packed; readonly today: IsoDate }) {
+  const { row, packed, today } = props;
   return (
     <>
       <dl class="facts class-facts">
         <dt>Report</dt>
         <dd>
-          {packed.n}, made on {dayWords(packed.made)}, {ageWords(row.age)}
+          {packed.n}, made on {dayIn(today, packed.made)}, {ageWords(row.age)}
         </dd>
         <dt>Check</dt>
         <dd>
-          {packed.checkDate === null ? 'no date' : `${dayWords(packed.checkDate)}, ${daysLeftWords(row.daysLeft)}`}
+          {packed.checkDate === null ? 'no date' : `${dayIn(today, packed.checkDate)}, ${daysLeftWords(row.daysLeft)}`}
         </dd>
         {row.checks.length > 0 && (
           <>
@@ -85,7 +87,7 @@ function Facts(props: { readonly row: Row; readonly packed: Packed }) {
             <dd>
               {row.checks.map((check) => (
                 <p key={check.date}>
-                  {check.columns.map(({ title }) => title).join(', ')}: {dayWords(check.date)},{' '}
+                  {check.columns.map(({ title }) => title).join(', ')}: {dayIn(today, check.date)},{' '}
                   {daysLeftWords(check.daysLeft)}; minutes until then: {minutesWords(check)}
                 </p>
               ))}
@@ -139,7 +141,7 @@ function Procedures(props: { readonly view: ClassView; readonly row: Row }) {
   return (
     <section class="stack">
       <h2>{row.asOfReport ? 'Recall on the day of the report' : 'Recall on the check day'}</h2>
-      <table class="forecast">
+      <table class="forecast class-unmet">
         <caption class="hidden-visually">Recall of each procedure, if nothing more is practised</caption>
         <thead>
           <tr>
@@ -149,6 +151,19 @@ function Procedures(props: { readonly view: ClassView; readonly row: Row }) {
           </tr>
         </thead>
         <tbody>
+          {row.items > 0 && (
+            <tr>
+              <th scope="row">
+                <strong>All</strong>
+              </th>
+              <td class="number">
+                {row.unmet} of {row.items}
+              </td>
+              <td class="number">
+                <CellFigures cell={{ ...row, below: row.below > 0 }} />
+              </td>
+            </tr>
+          )}
           {view.table.columns.map(({ id, title, deckTitle }, c) => {
             const cell = row.cells[c] ?? null;
             if (cell === null) return null;
@@ -174,6 +189,7 @@ function Procedures(props: { readonly view: ClassView; readonly row: Row }) {
           })}
         </tbody>
       </table>
+      <Signs />
     </section>
   );
 }
@@ -231,7 +247,7 @@ function Weakest(props: { readonly view: ClassView; readonly packed: Packed; rea
       <h2>Weakest of what was asked</h2>
       <ul class="lines">
         {weak.map(({ key, recall, item }) => (
-          <li key={key} class="row spread">
+          <li key={key} class="class-bar">
             <span dir="auto">
               {item.label}
               {item.critical && <strong> · critical</strong>}

@@ -1,5 +1,5 @@
 import type { Cell, Row } from '../../class/table.ts';
-import { checkedWords, criticalWords, NOT_ASKED, share, sureWrongWords, tableMinutes, whenWords } from './words.ts';
+import { checkedWords, NEVER_ASKED, NOT_ASKED, share, shortMinutes, shortSureWrong, whenWords } from './words.ts';
 
 /** Copied with all it holds: several times as fast as making each node anew, and a class has thousands. */
 const pattern = <T extends Element>(make: () => T): (() => T) => {
@@ -33,6 +33,10 @@ const rowPattern = pattern(() => {
 const cellPattern = pattern(() => withRole(element('td', '', ' '), 'cell'));
 const weakPattern = pattern(() => element('span', 'weak', ' '));
 const smallPattern = pattern(() => element('span', 'small', ' '));
+const criticalPattern = pattern(() => element('span', 'small lowest', ' '));
+const unmetPattern = pattern(() =>
+  element('span', 'small lowest', '–', element('span', 'hidden-visually', NEVER_ASKED)),
+);
 const unaskedPattern = pattern(() =>
   withRole(element('td', '', '–', element('span', 'hidden-visually', NOT_ASKED)), 'cell'),
 );
@@ -47,7 +51,8 @@ const cellOf = (cell: Pick<Cell, 'recall' | 'critical' | 'below' | 'check'> | nu
   const made = cellPattern();
   if (cell.below) made.replaceChildren(say(weakPattern(), share(cell.recall)));
   else say(made, share(cell.recall));
-  if (cell.critical !== null) made.append(say(smallPattern(), criticalWords(cell.critical)));
+  if (cell.critical !== null)
+    made.append(cell.critical === 0 ? unmetPattern() : say(criticalPattern(), share(cell.critical)));
   if (cell.check !== undefined) made.append(say(smallPattern(), checkedWords(cell.check)));
   return made;
 };
@@ -60,9 +65,9 @@ export const drawnRow = (row: Row): Element => {
   say(link, person.name);
   link.setAttribute('href', `#/class/${person.id}`);
   say(when, whenWords(row));
-  const told = [tableMinutes(row), sureWrongWords(row)].map((words) => {
-    const cell = say(cellPattern(), words);
-    cell.className = 'small';
+  const told = [shortMinutes(row), shortSureWrong(row)].map(({ figure, of }) => {
+    const cell = say(cellPattern(), figure);
+    if (of !== null) cell.append(say(smallPattern(), of));
     return cell;
   });
   made.append(cellOf(items === 0 ? null : { recall, critical, below: below > 0 }), ...told, ...row.cells.map(cellOf));

@@ -8,7 +8,7 @@ import type { IsoDate } from '../../model/deck.ts';
 import { assignedRevisions, readDrafts } from '../assign/drafts.ts';
 import { inPieces } from '../models/in-pieces.ts';
 import type { Learner } from '../models/learner.ts';
-import { calendarDay } from './words.ts';
+import { calendarDay, dayIn } from './words.ts';
 
 const DAY = 86_400_000;
 /** A file of a report is never larger: so much text a device takes in at once. */
@@ -73,6 +73,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
   const results = signal<readonly FileResult[]>([]);
   const waiting = signal(0);
   const problem = signal<string | null>(null);
+  const today = () => calendarDay(device, device.now());
   /** A gain of speed alone: the decks are looked up anew when others are reported or installed. */
   let known: { readonly of: string; readonly decks: KnownDecks } | null = null;
 
@@ -101,16 +102,15 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     const soon = heads.filter(({ taken }) => taken < limit + WARNED_DAYS * DAY);
     const assigned = assignedRevisions(await readDrafts(learner.store));
     const told = { people, reports, only: new Set(settings.decks.map(({ id }) => id)) };
-    const today = calendarDay(device, device.now());
     view.value = {
       records: { ...all, heads },
       people,
       reports,
       decks,
-      table: classTable({ people, reports, decks, settings, assigned, today }),
+      table: classTable({ people, reports, decks, settings, assigned, today: today() }),
       slips: commonSlips(told, decks),
       queries: queriesOf(told, decks),
-      today,
+      today: today(),
       going:
         soon.length === 0
           ? null
@@ -148,7 +148,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
       };
     }
     const outcome = await store.take(received, door.letters(received.key), device.now());
-    const whose = `Report ${n} of ${trainee}, made on ${made}`;
+    const whose = `Report ${n} of ${trainee}, made on ${dayIn(today(), made)}`;
     return {
       name,
       outcome,

@@ -5,7 +5,7 @@ import { TARGET, TARGET_CRITICAL } from '../../memory/day-order.ts';
 import { ADVISED } from '../../memory/outlook.ts';
 import type { Leavable, ReportPlan } from '../../model/report.ts';
 import type { Device } from '../device.ts';
-import { plural, shortDay } from '../words.ts';
+import { dayWords, plural, shortDay } from '../words.ts';
 
 /** ISO date of a moment, by the device's own zone. */
 export const calendarDay = (device: Pick<Device, 'off'>, at: number): string =>
@@ -31,6 +31,11 @@ export const ageWords = (age: number): string => (age <= 0 ? 'today' : age === 1
 
 /** Behind the stroke of an empty cell, for who hears it. */
 export const NOT_ASKED = ' not asked';
+/** The same of a critical item that was never asked. */
+export const NEVER_ASKED = ' not yet asked';
+
+/** "Friday 27 November", with the year where it is not that of today. Both ISO dates. */
+export const dayIn = (today: string, date: string): string => dayWords(date, Number(today.slice(0, 4)));
 
 /** Of the lowest critical item; none that was asked has no chance at all. */
 export const criticalWords = (lowest: number): string =>
@@ -91,6 +96,36 @@ export const itemsWords = ({ items, unmet, notAsked }: Pick<Row, 'items' | 'unme
   return items === 0 ? `Nothing is asked of this trainee. ${rest}` : `${asked}. ${met} ${rest}`;
 };
 
+/** What stands in a narrow column, and under it in small letters. */
+interface Short {
+  readonly figure: string;
+  readonly of: string | null;
+}
+
+/** "10 a day" and under it "93 %; 12: 95 %", where the own app says it; else the floor: "3", and under it "of 190". */
+export const shortMinutes = ({
+  plan,
+  short,
+  minutes,
+  planned,
+}: Pick<Row, 'plan' | 'short' | 'minutes' | 'planned'>): Short => {
+  if (plan === null)
+    return {
+      figure: short === 0 ? 'none' : `${minutes}`,
+      of: short === 0 || planned === null ? null : `of ${planned}`,
+    };
+  const aim = share(ADVISED);
+  const more = plan.needed === null ? `none: ${aim}` : `${plan.needed}: ${aim}`;
+  return {
+    figure: `${plan.minutes} a day`,
+    of: plan.recall >= ADVISED ? share(plan.recall) : `${share(plan.recall)}; ${more}`,
+  };
+};
+
+/** "3", and under it "of 40". */
+export const shortSureWrong = ({ sureWrong, answered }: Pick<Row, 'sureWrong' | 'answered'>): Short =>
+  sureWrong === null ? { figure: 'left out', of: null } : { figure: `${sureWrong}`, of: `of ${answered}` };
+
 /** Of the next check of some procedures before that of all; '' where none is ahead. */
 const nextWords = (checks: Row['checks']): string => {
   const next = checks.find(({ daysLeft }) => daysLeft >= 0);
@@ -99,11 +134,17 @@ const nextWords = (checks: Row['checks']): string => {
   return next.daysLeft === 0 ? `, ${of} today` : `, ${plural(next.daysLeft, 'day')} to ${of}`;
 };
 
+const onDay = (date: string): string => shortDay(dayOfIso(date) ?? 0);
+
 /** Under the figures of a procedure with a check of its own: "on Tue 1 Dec". */
-export const checkedWords = (date: string): string => `on ${shortDay(dayOfIso(date) ?? 0)}`;
+export const checkedWords = (date: string): string => `on ${onDay(date)}`;
 
 export const whenWords = ({ daysLeft, checks, age, asOfReport }: Row): string =>
   `${daysLeftWords(daysLeft)}${nextWords(checks)}; report made ${ageWords(age)}${asOfReport ? ', recall of that day' : ''}`;
+
+/** The same on paper, which may be read on another day. */
+export const paperWords = ({ checkDate, made, asOfReport }: Pick<Row, 'checkDate' | 'made' | 'asOfReport'>): string =>
+  `${checkDate === null ? 'no check date' : `check on ${onDay(checkDate)}`}; report made on ${onDay(made)}${asOfReport ? ', recall of that day' : ''}`;
 
 export const LEFT_OUT_WORDS: Readonly<Record<Leavable, string>> = {
   sure: 'how often they were sure and wrong',

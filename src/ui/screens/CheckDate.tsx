@@ -3,6 +3,7 @@ import { isoOfDay } from '../../lib/date-words.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
 import type { Learner } from '../models/learner.ts';
 import { CheckGroups } from '../parts/CheckGroups.tsx';
+import { OnlyHandOut } from '../parts/OnlyHandOut.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Stepper } from '../parts/Stepper.tsx';
 import { go } from '../route.ts';
@@ -65,6 +66,7 @@ export function CheckDate(props: { readonly learner: Learner; readonly drill: Dr
       )}
       <Stepper label="Minutes a day" unit="min" value={minutes} least={5} most={60} step={5} onChange={setMinutes} />
       {day !== null && day > today + 1 && <CheckGroups learner={learner} course={course} last={day} />}
+      <OnlyHandOut learner={learner} />
       {!first && (
         <a class="button" href="#/report/date">
           Progress report for your instructor

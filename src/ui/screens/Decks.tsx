@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { DemoDeck } from '../device.ts';
 import { takeDemo, takeFile } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
+import { InstructorsPlaces } from '../parts/Instructors.tsx';
 import { Lost } from '../parts/Notices.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
@@ -103,14 +104,7 @@ export function Decks(props: { readonly learner: Learner }) {
       </div>
       <h2>For instructors</h2>
       <div class="stack">
-        <a class="button" href="#/workshop">
-          Workshop for instructors
-        </a>
-        {active.length > 0 && (
-          <a class="button" href="#/assign">
-            Assign practice
-          </a>
-        )}
+        <InstructorsPlaces />
       </div>
     </Sheet>
   );

@@ -5,6 +5,7 @@ import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
 import { onwards } from '../models/whence.ts';
 import { AskedOf } from '../parts/AskedOf.tsx';
+import { InstructorsPlaces } from '../parts/Instructors.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
 import { Fold } from '../parts/Later.tsx';
 import { LookOfApp } from '../parts/LookOfApp.tsx';
@@ -121,15 +122,7 @@ export function Settings(props: { readonly learner: Learner }) {
                 Decks are written in the Workshop. Practice is handed out as an assignment. Progress reports of trainees
                 are put together in the class table.
               </p>
-              <a class="button" href="#/class">
-                Class table
-              </a>
-              <a class="button" href="#/assign">
-                Assign practice
-              </a>
-              <a class="button" href="#/workshop">
-                Workshop
-              </a>
+              <InstructorsPlaces />
             </>
           )}
         </Fold>

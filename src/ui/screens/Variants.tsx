@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { LEFT_OUT } from '../../subjects/resolved.ts';
 import type { Learner } from '../models/learner.ts';
+import { OnlyHandOut } from '../parts/OnlyHandOut.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { next } from './Install.tsx';
 
@@ -70,6 +71,7 @@ export function Variants(props: { readonly learner: Learner; readonly deck: stri
       <p class="small soft">
         If you fly several, each question says which one it means. You can change this later under Decks.
       </p>
+      <OnlyHandOut learner={learner} />
     </Sheet>
   );
 }

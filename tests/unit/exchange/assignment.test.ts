@@ -101,7 +101,7 @@ describe('every fault says where and what to do', () => {
       (a) => (a.groups[1].opens = '2026-11-31'),
       '/groups/1/opens: The calendar has no day 2026-11-31.',
     ],
-    ['two groups with one id', (a) => (a.groups[1].id = 'g1'), '/groups/1/id: Two groups have the id “g1”.'],
+    ['two groups with one id', (a) => (a.groups[1].id = 'g1'), '/groups/1/id: Two parts have the id “g1”.'],
     [
       'a thing of no deck',
       (a) => (a.groups[0].things[0] = 'calder/other#x'),
@@ -126,22 +126,22 @@ describe('every fault says where and what to do', () => {
     [
       'a group checked after all',
       (a) => (a.groups[0].checkDate = '2026-12-15'),
-      '/groups/0/checkDate: “Session 3” is checked on 2026-12-15, after the check of all',
+      '/groups/0/checkDate: “Session 3” is checked on 15 December 2026, after the rest on 14 December 2026.',
     ],
     [
       'a group checked and the whole not',
       (a) => delete a.checkDate,
-      '/groups/0/checkDate: “Session 3” has a check date and the whole has none.',
+      '/groups/0/checkDate: “Session 3” has a check date and the assignment has none.',
     ],
     [
       'a group that opens after its check',
       (a) => (a.groups[0].opens = '2026-12-08'),
-      '/groups/0/opens: “Session 3” opens on 2026-12-08, after its check on 2026-12-07.',
+      '/groups/0/opens: “Session 3” opens on 8 December 2026, after its check on 7 December 2026.',
     ],
     [
       'a group that opens after the check of all',
       (a) => (a.groups[1].opens = '2026-12-15'),
-      '/groups/1/opens: “Session 5” opens on 2026-12-15, after its check on 2026-12-14.',
+      '/groups/1/opens: “Session 5” opens on 15 December 2026, after its check on 14 December 2026.',
     ],
     [
       'an axis without options',
@@ -167,7 +167,7 @@ test('dates on one day are in order', () => {
 test('a second opinion: ajv with the JSON Schema takes and refuses the same shapes', () => {
   const accepts = new Ajv2020({ strict: true }).compile(JSON.parse(schemas()['assignment.schema.json']));
   /** What it means is no matter of the schema: its findings are left aside. */
-  const MEANT = /twice|is of no deck|is in “|calendar has no|no address|password|check|opens on|Two groups/;
+  const MEANT = /twice|is of no deck|is in “|calendar has no|no address|password|check|opens on|Two parts/;
   const placesOf = (x: unknown, keys: readonly string[] = []): (readonly string[])[] =>
     typeof x === 'object' && x !== null
       ? [keys, ...Object.entries(x).flatMap(([k, y]) => placesOf(y, [...keys, k]))]

@@ -16,11 +16,12 @@ import {
   draftFrom,
   fileName,
   handedOut,
+  toPutRight,
   withDecks,
 } from '../../../src/ui/assign/drafts.ts';
 import { heldFor, linesOf, standingOf } from '../../../src/ui/assign/lines.ts';
 import { type Choices, isOn, knownDecks, setUp, toFetch } from '../../../src/ui/assign/set-up.ts';
-import type { Device, Fetched } from '../../../src/ui/device.ts';
+import type { DemoDeck, Device, Fetched } from '../../../src/ui/device.ts';
 import { incoming, stopChecking, takeText } from '../../../src/ui/models/install.ts';
 import { notYetOpen, openNow } from '../../../src/ui/models/opens.ts';
 import { FULL } from '../../fixtures/assignments/arbitrary.ts';
@@ -109,7 +110,10 @@ describe('what it will set', () => {
     expect(toFetch({ [DECK.id]: false }, decks)).toEqual([]);
     // Words of the deck once it is there.
     const { told: after } = await opened(A, got(JSON.stringify(DECK)));
-    expect(told[0]).toBe('Variants of Two procedures: not told yet → engine: late');
+    expect(told[0]).toBe('Variants of Two procedures: not told yet → chosen for you, by name once the deck is here');
+    expect(told[2]).toBe(
+      'Checked on days of their own: none → Session 3 on Monday 7 December (1 procedure, by name once the deck is here)',
+    );
     expect(after).toEqual([
       'Variants of Two procedures: not told yet → Engine: Late',
       'Check date: none → Monday 14 December',
@@ -118,6 +122,21 @@ describe('what it will set', () => {
       'Minutes a day: 10 → 15',
     ]);
     expect((await bench.entries()).length).toBe(before);
+  });
+
+  test('words of a deck that comes with the app are told before it is here', async () => {
+    const file = 'two.deck.json';
+    const demo = { file, id: DECK.id, title: DECK.title, contentId: ID } as DemoDeck;
+    const text = JSON.stringify(DECK);
+    bench = await benchOf(LIMITS, { contentId, demoDecks: async () => [demo], demoText: async () => text });
+    const { decks, told } = await opened();
+    expect(decks.map(({ says }) => says)).toEqual(['Version 1.0.0: comes with the app.']);
+    expect(told[0]).toBe('Variants of Two procedures: not told yet → Engine: Late');
+    expect(told[2]).toContain('(First)');
+    // It is taken all the same where its words could not be had now.
+    const failing = async () => Promise.reject(new Error('offline'));
+    bench = await benchOf(LIMITS, { contentId, demoDecks: async () => [demo], demoText: failing });
+    expect((await opened()).told[0]).toContain('by name once the deck is here');
   });
 
   test('is set by the keys that practice reads, the record of it last', async () => {
@@ -432,5 +451,45 @@ describe('its instructor', () => {
     ['日本', 'practice-1.assignment.json'],
   ])('%s is saved as %s', (title, name) => {
     expect(fileName({ ...A, title })).toBe(name);
+  });
+});
+
+describe('what is to be put right names its field, and a part that changes nothing is told', () => {
+  const part = { id: 'g1', name: '', things: [] };
+  const draft = (groups: Assignment['groups'] = []): AssignmentDraft => ({
+    ...blank(A.id),
+    value: { title: '', decks: A.decks, checkDate: '2026-12-14', groups },
+  });
+  const told = (given: AssignmentDraft) =>
+    toPutRight(checkAssignment(assignmentOf(given, '2026-11-25')).findings, given.value).map(
+      ({ place, text }) => `${place}. ${text}`,
+    );
+
+  test('an empty one', () => {
+    expect(told(draft([part]))).toEqual([
+      'Title. This must not be empty.',
+      'Part 1: name. This must not be empty.',
+      'Part 1: procedures. This must not be empty.',
+      'Part 1. It has neither a check date nor a day on which it opens, and so changes nothing. Give it one, or remove it.',
+    ]);
+  });
+
+  test('by its name once it has one; either day is enough', () => {
+    const whole = { ...draft(), value: { ...draft().value, title: 'Group 3' } };
+    const of = (given: object) => {
+      const groups = [{ ...part, name: 'Session 3', things: ['calder/two#first'], ...given }];
+      return told({ ...whole, value: { ...whole.value, groups } });
+    };
+    expect(of({})).toEqual([expect.stringMatching(/^Session 3\. It has neither/)]);
+    expect(of({ checkDate: '', opens: '' })).toHaveLength(1);
+    expect(of({ opens: '2026-12-01' })).toEqual([]);
+    expect(of({ checkDate: '2026-12-07' })).toEqual([]);
+    expect(of({ checkDate: '2026-12-15' })).toEqual([expect.stringMatching(/^Session 3: check date\. /)]);
+  });
+
+  test('an address of a deck', () => {
+    const decks = A.decks.map((deck) => ({ ...deck, address: 'http://decks.example/' }));
+    const given = { ...draft(), value: { ...draft().value, title: 'Group 3', decks } };
+    expect(told(given)).toEqual([expect.stringMatching(/^Two procedures: address\. /)]);
   });
 });

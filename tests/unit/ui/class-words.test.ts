@@ -1,13 +1,19 @@
 import { expect, test } from 'vitest';
 import type { OldRevision } from '../../../src/class/revisions.ts';
 import type { Column, OwnCheck, Row } from '../../../src/class/table.ts';
+import { columnWidth, columnWidths } from '../../../src/ui/class/columns.ts';
+import { paperParts } from '../../../src/ui/class/OnPaper.tsx';
 import {
   checkedWords,
+  dayIn,
   itemsWords,
   minutesWords,
+  paperWords,
   planWords,
   revisionWords,
   share,
+  shortMinutes,
+  shortSureWrong,
   sureWrongWords,
   tableMinutes,
   whenWords,
@@ -124,4 +130,62 @@ test.each([
   ],
 ])('%j in sentences', (given, words) => {
   expect(itemsWords(given)).toBe(words);
+});
+
+test('what is short in a column says the same', () => {
+  const floor = { plan: null, short: 2, minutes: 3, planned: 40 };
+  const read = (given: Parameters<typeof shortMinutes>[0]) => {
+    const { figure, of } = shortMinutes(given);
+    return [figure, of === null ? null : plain(of)];
+  };
+  expect(read({ ...floor, short: 0, minutes: 0 })).toEqual(['none', null]);
+  expect(read(floor)).toEqual(['3', 'of 40']);
+  expect(read({ ...floor, planned: null })).toEqual(['3', null]);
+  const plan = { minutes: 10, recall: 0.93, needed: 12 };
+  expect(read({ ...floor, plan })).toEqual(['10 a day', '93 %; 12: 95 %']);
+  expect(read({ ...floor, plan: { ...plan, needed: null } })).toEqual(['10 a day', '93 %; none: 95 %']);
+  expect(read({ ...floor, plan: { ...plan, recall: 0.96 } })).toEqual(['10 a day', '96 %']);
+  expect(shortSureWrong({ sureWrong: 3, answered: 40 })).toEqual({ figure: '3', of: 'of 40' });
+  expect(shortSureWrong({ sureWrong: null, answered: 40 })).toEqual({ figure: 'left out', of: null });
+});
+
+test('paper has dates, not days from a day that it does not name', () => {
+  const given = { checkDate: '2026-12-16', made: '2026-11-26', asOfReport: false };
+  expect(paperWords(given)).toBe('check on Wed 16 Dec; report made on Thu 26 Nov');
+  expect(paperWords({ ...given, checkDate: null, asOfReport: true })).toBe(
+    'no check date; report made on Thu 26 Nov, recall of that day',
+  );
+});
+
+test('a day has its year where it is another than that of today', () => {
+  expect(dayIn('2026-11-27', '2026-11-28')).toBe('Saturday 28 November');
+  expect(dayIn('2026-11-27', '2027-01-04')).toBe('Monday 4 January 2027');
+});
+
+test('a column is as wide as the longest word of its head, and never narrower than its figures', () => {
+  const em = (text: string) => text.length / 2;
+  expect(columnWidth('Take-off roll', em)).toBe(columnWidth('All', em));
+  const wide = columnWidth('Acceleration and clean-up', em);
+  expect(wide).toBeGreaterThanOrEqual(0.889 * 6);
+  expect(wide).toBeLessThan(0.889 * 6 + 1);
+  // At a hyphen a line may end.
+  expect(columnWidth('Noise-abatement', em)).toBe(columnWidth('abatement', em));
+  expect(columnWidths(['All', 'Acceleration'], em).slice(1)).toEqual([columnWidth('All', em), wide]);
+});
+
+const columns = (...decks: readonly string[]) => decks.map((deck) => ({ deck }));
+test.each([
+  ['as many as fit', columns(...'aaaaaaa'), [[0, 1, 2, 3, 4, 5, 6]]],
+  [
+    'more, in tables about as wide',
+    columns(...'aaaaaaaa'),
+    [
+      [0, 1, 2, 3],
+      [4, 5, 6, 7],
+    ],
+  ],
+  ['of two decks', columns(...'aab'), [[0, 1], [2]]],
+  ['none', [], []],
+])('on paper: %s', (_, given, expected) => {
+  expect(paperParts(given)).toEqual(expected);
 });

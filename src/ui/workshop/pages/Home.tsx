@@ -4,6 +4,7 @@ import { valueAt } from '../../../draft/change.ts';
 import type { Json } from '../../../lib/canonical-json.ts';
 import type { StoredDraft } from '../../../model/ports.ts';
 import type { Learner } from '../../models/learner.ts';
+import { InstructorsTop } from '../../parts/Instructors.tsx';
 import { Sheet } from '../../parts/Sheet.tsx';
 import { go } from '../../route.ts';
 import { dayWords } from '../../words.ts';
@@ -56,19 +57,7 @@ export function Home(props: { readonly learner: Learner }) {
     ({ id, active }, i, all) => active || !all.slice(i + 1).some((other) => other.id === id),
   );
   return (
-    <Sheet
-      title="Workshop"
-      top={
-        <header class="top">
-          <a class="button plain" href="#/decks">
-            Decks
-          </a>
-          <a class="button plain" href="#/class">
-            Class table
-          </a>
-        </header>
-      }
-    >
+    <Sheet title="Workshop" top={<InstructorsTop at="workshop" back={['#/decks', 'Decks']} />}>
       <p class="soft">Where decks are written, checked, tried, revised and handed over. Drafts stay on this device.</p>
       {problem !== null && (
         <p class="note bad" role="alert">
