@@ -229,7 +229,7 @@ test('what the plan expects goes along while a check is ahead, in words and figu
   const said = (report: Report) =>
     reportLines(report, 'ABCD', []).about.find(({ what }) => what === 'What your plan expects')?.said;
   expect(said(ahead)).toBe(
-    'recall of 93.1 % on the check date with 10 minutes a day; least minutes a day that reach 95 %: 12',
+    'recall of 93 % on the check date with 10 minutes a day; least minutes a day that reach 95 %: 12',
   );
   expect(said(made(source.day + 9, { ...plan, needed: null }))).toContain('no number of minutes would reach 95 %');
   // Made before the plan was there, it is still the one that was made; with another answer it is not.

@@ -11,7 +11,7 @@ import { deckOf, item, reportOf } from '../../helpers/plain-report.ts';
 import { resolvedDeck } from '../drill/practice.ts';
 
 const merrow = resolvedDeck('merrow-takeoff', { engine: ['tk11'], operator: ['calder'] });
-const callout = [...merrow.items.values()].find(({ label }) => /^Callout \d/.test(label));
+const callout = [...merrow.items.values()].find(({ label }) => /^Callout at step \d/.test(label));
 if (callout === undefined) throw new Error('no callout that is all of its step');
 
 test('where its answer is known a callout is called by its own words', () => {
@@ -21,9 +21,9 @@ test('where its answer is known a callout is called by its own words', () => {
   const said = steps.find(({ words }) => words === callout.key)?.step.say ?? '';
   expect(said).not.toBe('');
   expect(callout.label).not.toContain(said);
-  expect(toldLabel(merrow, callout)).toBe(`Callout “${said}”: ${callout.label.replace(/^Callout \d+: /, '')}`);
+  expect(toldLabel(merrow, callout)).toBe(`Callout “${said}”: ${callout.label.replace(/^Callout at step \d+: /, '')}`);
   // Whatever else there is has a name of its own already.
-  const others = [...merrow.items.values()].filter(({ label }) => !/^(Callout \d|Call for)/.test(label));
+  const others = [...merrow.items.values()].filter(({ label }) => !/^(Callout at step \d|Call for)/.test(label));
   expect(others.length).toBeGreaterThan(30);
   for (const one of others) expect(toldLabel(merrow, one)).toBe(one.label);
 });
