@@ -90,6 +90,11 @@ test('every screen, light and dark', async () => {
   await press(page, 'Enough for today');
   await page.getByRole('heading', { name: 'Debrief' }).waitFor();
   await sound(page, 'debrief');
+  await page.evaluate(() => {
+    for (const one of document.querySelectorAll<HTMLDetailsElement>('details.fold')) one.open = true;
+  });
+  await page.getByRole('heading', { name: 'In this drill' }).waitFor();
+  await sound(page, 'debrief, open');
   await press(page, 'To the Brief');
   await page.getByRole('button', { name: /^Start/ }).waitFor();
   await sound(page, 'brief');

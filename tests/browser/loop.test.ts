@@ -57,6 +57,9 @@ test('a first evening, and the next day without a network', async () => {
   expect(debrief).toMatch(/\d+ questions answered/);
   expect(debrief.indexOf('Sure, but wrong')).toBeGreaterThan(-1);
   expect(debrief.indexOf('Sure, but wrong')).toBeLessThan(debrief.indexOf('What comes next'));
+  // What was sure and wrong is read where it is named.
+  await page.locator('summary', { hasText: 'Read it' }).first().tap();
+  await page.locator('details[open] .walk').waitFor();
   const answered = await logged(page, 'answer');
   expect(answered.length).toBeGreaterThanOrEqual(4);
   await offlineReady(page);

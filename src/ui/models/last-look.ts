@@ -1,6 +1,6 @@
 import { lastLook, lastWalk, type WhyRead } from '../../drill/last-look.ts';
 import type { Walk } from '../../drill/walk.ts';
-import type { Item } from '../../model/item.ts';
+import type { Item, ItemKey } from '../../model/item.ts';
 import { courseOf } from '../words.ts';
 import type { Learner } from './learner.ts';
 import { groupTitle } from './titles.ts';
@@ -45,3 +45,12 @@ export const lastLookOf = (learner: Learner): readonly ToRead[] => {
 
 const inOrder = (a: readonly number[], b: readonly number[]): number =>
   a.map((n, i) => n - (b[i] ?? 0)).find((difference) => difference !== 0) ?? 0;
+
+/** One item to be read, with its answer; null where no deck in practice holds it. */
+export const walkOfItem = (learner: Learner, key: ItemKey): Walk | null => {
+  for (const { resolved } of learner.practised.value) {
+    const item = resolved.items.get(key);
+    if (item !== undefined) return lastWalk(resolved, item);
+  }
+  return null;
+};

@@ -1,17 +1,22 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { DebriefItem } from '../../drill/debrief.ts';
 import type { Session } from '../../drill/types.ts';
+import type { Walk as WalkOf } from '../../drill/walk.ts';
 import { isoOfDay } from '../../lib/date-words.ts';
+import type { ItemKey } from '../../model/item.ts';
 import { ITEM_WORDS } from '../../report/item-words.ts';
 import { debriefOf } from '../models/debrief.ts';
 import type { DrillDoor } from '../models/drill-door.ts';
+import { walkOfItem } from '../models/last-look.ts';
 import type { Learner } from '../models/learner.ts';
 import { type DrillPast, drillPastOf, LOOKED_BACK } from '../models/past.ts';
 import { Confusions } from '../parts/Confusions.tsx';
+import { Fold, Folded } from '../parts/Later.tsx';
 import { Measured, timeWords } from '../parts/Measured.tsx';
 import { Unsaved } from '../parts/Notices.tsx';
 import { ProcedureLine } from '../parts/ProcedureLine.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
+import { Walk } from '../parts/Walk.tsx';
 import { dayWords, percent, plural } from '../words.ts';
 import './debrief.css';
 
@@ -69,84 +74,93 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
             {told.sureButWrong.some(({ critical }) => critical) &&
               ' Critical ones stand on the Brief until they are right on two days.'}
           </p>
-          <Items items={told.sureButWrong} />
+          <Items items={told.sureButWrong} read={(key) => walkOfItem(learner, key)} />
         </section>
       )}
-      {told.lines.length > 0 && (
-        <section class="stack">
-          <h2>Weakest steps of what was asked</h2>
-          <p>
-            {told.lines.some(({ weakest }) => weakest !== null)
-              ? `How likely each is to be there on ${onDay}, if you stop now.`
-              : 'What was missed or not sure, where it stands.'}
-          </p>
-          {told.lines.map((line) => (
-            <div class="stack" key={`${line.deck} ${line.procedure}`}>
-              <h3>{line.title}</h3>
-              <ProcedureLine line={line} />
-            </div>
-          ))}
-        </section>
-      )}
-      {told.missed.length > 0 && (
-        <section class="stack">
-          <h2>{told.lines.length > 0 ? 'Also missed' : 'Missed'}</h2>
-          <Items items={told.missed} />
-        </section>
-      )}
-      {told.unsure.length > 0 && (
-        <section class="stack">
-          <h2>Right, but not sure</h2>
-          <Items items={told.unsure} />
-        </section>
-      )}
+      <div class="folds">
+        {told.lines.length > 0 && (
+          <Fold title="Weakest steps of what was asked" said={told.lines.map(({ title }) => title).join(', ')}>
+            {() => (
+              <>
+                <p>
+                  {told.lines.some(({ weakest }) => weakest !== null)
+                    ? `How likely each is to be there on ${onDay}, if you stop now.`
+                    : 'What was missed or not sure, where it stands.'}
+                </p>
+                {told.lines.map((line) => (
+                  <div class="stack" key={`${line.deck} ${line.procedure}`}>
+                    <h3>{line.title}</h3>
+                    <ProcedureLine line={line} />
+                  </div>
+                ))}
+              </>
+            )}
+          </Fold>
+        )}
+        {told.missed.length > 0 && (
+          <Fold title={told.lines.length > 0 ? 'Also missed' : 'Missed'} said={plural(told.missed.length, 'item')}>
+            {() => <Items items={told.missed} />}
+          </Fold>
+        )}
+        {told.unsure.length > 0 && (
+          <Fold title="Right, but not sure" said={plural(told.unsure.length, 'item')}>
+            {() => <Items items={told.unsure} />}
+          </Fold>
+        )}
+      </div>
       {told.questions > 0 && told.isFlawless && <p class="note good">Everything was right, and you were sure of it.</p>}
 
       <Confusions of={past?.confusions ?? []} />
 
-      {told.weak.length > 0 && (
-        <section class="stack">
-          <h2>{told.lines.length > 0 ? 'Weakest of the rest' : 'Weakest'}</h2>
-          <p>
-            {told.weak[0]?.chance == null
-              ? 'Of the rest that you have met, the first to fade.'
-              : `Of each part the one least likely to be there on ${onDay}, if you stop now.`}
-          </p>
-          <ul class="lines">
-            {told.weak.map(({ key, label, critical, group, chance }) => (
-              <li key={key}>
-                {label}
-                {critical && (
-                  <>
-                    {' '}
-                    <span class="mark">critical</span>
-                  </>
-                )}
-                <p class="small soft">
-                  {group}
-                  {chance !== null && `: ${percent(chance)}`}
+      <div class="folds">
+        {told.weak.length > 0 && (
+          <Fold
+            title={told.lines.length > 0 ? 'Weakest of the rest' : 'Weakest'}
+            said={`${plural(told.weak.length, 'item')} that would fade first`}
+          >
+            {() => (
+              <>
+                <p>
+                  {told.weak[0]?.chance == null
+                    ? 'Of the rest that you have met, the first to fade.'
+                    : `Of each part the one least likely to be there on ${onDay}, if you stop now.`}
                 </p>
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
-
-      {told.questions > 0 && (
-        <section class="stack">
-          <h2>How well you know what you know</h2>
-          <Measured title="In this drill" predicted={told.predicted} sure={told.sure} />
-          {past !== null && past.predicted.of > told.predicted.of && (
-            <Measured title={`In the last ${LOOKED_BACK} days`} predicted={past.predicted} sure={past.sure} />
-          )}
-          {told.times.length > 0 && <p>{timeWords(told.times)}</p>}
-          <p>
-            {told.daysPractised === 1
-              ? 'You practised on one of the last 28 days.'
-              : `You practised on ${told.daysPractised} of the last 28 days.`}
-          </p>
-        </section>
-      )}
+                <ul class="lines">
+                  {told.weak.map(({ key, label, critical, group, chance }) => (
+                    <li key={key}>
+                      <Label label={label} critical={critical} />
+                      <p class="small soft">
+                        {group}
+                        {chance !== null && `: ${percent(chance)}`}
+                      </p>
+                    </li>
+                  ))}
+                </ul>
+              </>
+            )}
+          </Fold>
+        )}
+        {told.questions > 0 && (
+          <Fold
+            title="How well you know what you know"
+            said={
+              told.daysPractised === 1
+                ? 'practised on one of the last 28 days'
+                : `practised on ${told.daysPractised} of the last 28 days`
+            }
+          >
+            {() => (
+              <>
+                <Measured title="In this drill" predicted={told.predicted} sure={told.sure} />
+                {past !== null && past.predicted.of > told.predicted.of && (
+                  <Measured title={`In the last ${LOOKED_BACK} days`} predicted={past.predicted} sure={past.sure} />
+                )}
+                {told.times.length > 0 && <p>{timeWords(told.times)}</p>}
+              </>
+            )}
+          </Fold>
+        )}
+      </div>
 
       <section class="stack">
         <h2>What comes next</h2>
@@ -205,24 +219,44 @@ function AfterSession() {
 
 const SHOWN = 12;
 
-function Items(props: { readonly items: readonly DebriefItem[] }) {
-  const { items } = props;
+function Items(props: {
+  readonly items: readonly DebriefItem[];
+  /** What there is to be read of one, where it is looked up at once. */
+  readonly read?: (key: ItemKey) => WalkOf | null;
+}) {
+  const { items, read } = props;
   return (
     <>
       <ul class="lines">
-        {items.slice(0, SHOWN).map((item) => (
-          <li key={item.key}>
-            {item.label}
-            {item.critical && (
-              <>
-                {' '}
-                <span class="mark">critical</span>
-              </>
+        {items.slice(0, SHOWN).map(({ key, label, critical }) => (
+          <li key={key}>
+            <Label label={label} critical={critical} />
+            {read !== undefined && (
+              <Folded summary="Read it">
+                {() => {
+                  const walk = read(key);
+                  return walk === null ? <p>The deck does not hold it any more.</p> : <Walk walk={walk} short />;
+                }}
+              </Folded>
             )}
           </li>
         ))}
       </ul>
       {items.length > SHOWN && <p class="soft">And {items.length - SHOWN} more.</p>}
+    </>
+  );
+}
+
+function Label(props: { readonly label: string; readonly critical: boolean }) {
+  return (
+    <>
+      {props.label}
+      {props.critical && (
+        <>
+          {' '}
+          <span class="mark">critical</span>
+        </>
+      )}
     </>
   );
 }
