@@ -182,7 +182,7 @@ test('with a date to come the old number is asked until then, and both are told'
   // On its day, with the page open: as when the phone wakes.
   await browser.setClock(NOON + 5 * DAY);
   await page.evaluate(() => dispatchEvent(new Event('focus')));
-  await page.getByText(/Version 2\.0\.0 · taken, asked now/).waitFor();
+  await page.getByText(/Version 3\.0\.0 · taken, asked now/).waitFor();
   await page.goto(`${inject('baseUrl')}#/`);
   await expect.poll(() => main(page)).toContain('amended: the new answer');
   expect(browser.errors).toEqual([]);

@@ -88,6 +88,8 @@ test('three files in: the table tells who needs help first', async () => {
     file('half.report.txt', fileOf(falcon).slice(0, 500)),
     file('big.txt', 'x'.repeat(2_000_001)),
   ]);
+  // What is below the table is drawn in turns of its own.
+  await expect.poll(text).toContain('below its target with');
   const told = await text();
   expect(told).toContain('7 files: 3 taken in, 1 here already, 3 refused.');
   expect(told).toContain('This is no report of Recency.');
@@ -225,6 +227,14 @@ test('on paper, from a phone too, each procedure is there, with dates, and no wo
     ['Heron', 'Kite'].map((name, i) => fileOf(merrow.report(name, 0.3 + 0.4 * i), name)),
   );
   const tell = (name: string) => sheet.evaluate((one) => void dispatchEvent(new Event(one)), name);
+  // What comes in while it is printed is on paper too.
+  await tell('beforeprint');
+  await openAsFiles(
+    sheet,
+    ['Late', 'Later'].map((name) => fileOf(merrow.report(name, 0.5), name)),
+  );
+  await sheet.locator('.class-paper').getByText('Late').first().waitFor({ state: 'attached' });
+  await tell('afterprint');
   for (const width of [360, 1280]) {
     await sheet.setViewportSize({ width, height: 740 });
     expect(await sheet.locator('.class-paper table').count()).toBe(0);

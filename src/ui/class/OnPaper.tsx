@@ -14,17 +14,25 @@ const MOST = 7;
 export function OnPaper(props: { readonly columns: readonly Column[]; readonly rows: readonly Row[] }) {
   const { columns, rows } = props;
   const place = useRef<HTMLDivElement>(null);
+  const isPrinting = useRef(false);
   useEffect(() => {
     const { current } = place;
     if (current === null) return;
-    const draw = () => render(<Sheets columns={columns} rows={rows} />, current);
-    const clear = () => render(null, current);
+    const draw = () => {
+      isPrinting.current = true;
+      render(<Sheets columns={columns} rows={rows} />, current);
+    };
+    const clear = () => {
+      isPrinting.current = false;
+      render(null, current);
+    };
+    // A report that comes in meanwhile is printed too.
+    if (isPrinting.current) draw();
     addEventListener('beforeprint', draw);
     addEventListener('afterprint', clear);
     return () => {
       removeEventListener('beforeprint', draw);
       removeEventListener('afterprint', clear);
-      clear();
     };
   }, [columns, rows]);
   return <div class="class-paper" ref={place} />;
