@@ -102,7 +102,7 @@ test('three files in: the table tells who needs help first', async () => {
   );
   expect(await names()).toEqual(['Heron', '=Kite', 'Falcon']);
   expect(told).toMatch(/asked of \d trainees?, below its target with \d/);
-  expect(told).toContain('Wrong answers that mean something');
+  expect(told).toContain('Wrong answers, by how many trainees');
   await page.getByText('Weakest items as a table').tap();
   await page.getByText('Commonest slips as a table').tap();
   expect(await page.getByRole('row', { name: /After the landing gear: Flaps 1/ }).innerText()).toMatch(/2\s+4$/);

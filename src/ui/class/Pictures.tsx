@@ -129,8 +129,8 @@ export function Slips(props: { readonly told: ClassSlips; readonly decks: KnownD
     <section class="stack">
       <h2>Commonest slips</h2>
       <p class="small soft">
-        Wrong answers that mean something, by how many trainees: a wrong choice, the value of another limit, a slip that
-        the deck names. Other wrong numbers are in no report in words; they count as missed.
+        Wrong answers, by how many trainees. A report has the three commonest of each item; of orders and questions with
+        several fields it says no wrong answer: they count as missed.
         {kinds > slips.length && ` The ${slips.length} commonest of ${kinds}.`}
         {leftOut > 0 && ` ${plural(leftOut, 'trainee')} left theirs out.`}
       </p>

@@ -22,7 +22,7 @@ export function QueryCount({ view }: { readonly view: ClassView }) {
   return (
     <button
       type="button"
-      class="plain screen-only"
+      class="plain screen-only query-count"
       onClick={() => {
         const heading = document.getElementById(HEADING);
         heading?.focus();

@@ -63,11 +63,11 @@ export function Table(props: { readonly view: ClassView }) {
       <Signs {...(!broad && { on: 'print-only' })}>
         <dt class={broad ? '' : 'print-only'}>a date</dt>
         <dd class={broad ? '' : 'print-only'}>the procedure is checked then, before the rest</dd>
-        <dt>10 a day</dt>
+        <dt>10</dt>
         <dd>
-          minutes planned, and what the trainee's own app expects of them: “93 %; 12: 95 %” is 93 % with those, 95 %
-          with 12 a day. Where the report does not say it, the least that what is short takes, of those planned until
-          the check: more are needed where answers are missed
+          minutes planned a day; under it what the trainee's own app expects of them: “a day: 93 %; 12: 95 %” is 93 %
+          with those, and 95 % with 12. Where the report does not say it, the least that what is short takes, of those
+          planned until the check: more are needed where answers are missed
         </dd>
         <dt>3 of 40</dt>
         <dd>sure, but wrong: of all times that an item was answered; one question may be about several items</dd>

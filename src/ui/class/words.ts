@@ -102,7 +102,7 @@ interface Short {
   readonly of: string | null;
 }
 
-/** "10 a day" and under it "93 %; 12: 95 %", where the own app says it; else the floor: "3", and under it "of 190". */
+/** "10" and under it "a day: 93 %; 12: 95 %", where the own app says it; else the floor: "3", and under it "of 190". */
 export const shortMinutes = ({
   plan,
   short,
@@ -117,8 +117,8 @@ export const shortMinutes = ({
   const aim = share(ADVISED);
   const more = plan.needed === null ? `none: ${aim}` : `${plan.needed}: ${aim}`;
   return {
-    figure: `${plan.minutes} a day`,
-    of: plan.recall >= ADVISED ? share(plan.recall) : `${share(plan.recall)}; ${more}`,
+    figure: `${plan.minutes}`,
+    of: `a day: ${share(plan.recall)}${plan.recall >= ADVISED ? '' : `; ${more}`}`,
   };
 };
 
