@@ -227,8 +227,13 @@ test('on paper, from a phone too, each procedure is there, with dates, and no wo
     ['Heron', 'Kite'].map((name, i) => fileOf(merrow.report(name, 0.3 + 0.4 * i), name)),
   );
   const tell = (name: string) => sheet.evaluate((one) => void dispatchEvent(new Event(one)), name);
-  // What comes in while it is printed is on paper too.
-  await tell('beforeprint');
+  // What comes in while it is printed is on paper too. The table may still be on its way: nobody prints so soon.
+  await expect
+    .poll(async () => {
+      await tell('beforeprint');
+      return sheet.locator('.class-paper table').count();
+    })
+    .toBeGreaterThan(0);
   await openAsFiles(
     sheet,
     ['Late', 'Later'].map((name) => fileOf(merrow.report(name, 0.5), name)),
