@@ -158,7 +158,9 @@ const answer = (
     const { verdict, unmoved } = verdictOf(evidence);
     if (tell) verdicts[key] = verdict;
     if (unmoved) continue;
-    const sureButWrong = about.critical && entry.sure === true && verdict === 'missed';
+    // In a paced run nobody said that they were sure: what missed its moment there is missed, and no more.
+    const saidSure = entry.sure === true && entry.form !== 'paced';
+    const sureButWrong = about.critical && saidSure && verdict === 'missed';
     memory.items.set(key, moved(memory.model, before, moment, gap, verdict, mark === 'right', sureButWrong));
   }
 

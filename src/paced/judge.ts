@@ -76,8 +76,8 @@ export function judge(steps: readonly Timed[], given: PacedGiven): readonly Judg
     if (at > cue + step.late + SLACK) return isStillBy(step) ? 'in-time' : 'late';
     const { trigger, sign } = step;
     const bases = trigger.at === 'after' ? trigger.steps : [];
-    // An answer comes after what it answers, however little before.
-    if (sign === 'heard' && !bases.every((id) => isBehind(id, at))) return 'early';
+    // An answer comes after what it answers, however little before; where that was left out, its own cue is what counts.
+    if (sign === 'heard' && !bases.every((id) => doneAt(id) === null || isBehind(id, at))) return 'early';
     if (at >= cue - step.early - SLACK) return 'in-time';
     const follows = sign === 'order' || sign === 'heard';
     const isNext = bases.every((id) => isBehind(id, at)) && step.before.every((id) => isBehind(id, at) || isPlayed(id));

@@ -68,7 +68,8 @@ describe('marking', () => {
           id,
         ).toEqual([]);
       }),
-      { numRuns: 40 },
+      // Its first step left out, the answer to it has its own cue.
+      { numRuns: 40, examples: [[{ deck: 0, seat: 'PF', seed: 0, stretch: 0 }, 0, 'missing']] },
     );
   });
 

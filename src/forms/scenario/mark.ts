@@ -6,6 +6,7 @@ import { UNIT_PLACES } from '../../model/unit-places.ts';
 import { UNIT_FACTS } from '../../model/units.ts';
 import { bandOf, type Width } from '../../subjects/band.ts';
 import { fillWith } from '../../subjects/fill.ts';
+import { isTrue } from '../../subjects/formulas.ts';
 import type { Resolved, ResolvedAsk } from '../../subjects/resolved.ts';
 import { numberSlips } from '../../subjects/scenario/slips.ts';
 import { numberOf, ruleThatHolds, withLets } from '../../subjects/scenario/values.ts';
@@ -65,9 +66,10 @@ function markNumber(
   const right = numberOf(resolvedAsk.number, values, view);
   if (right === null) return GONE;
   const { ask } = resolvedAsk;
-  const band = bandOf(ask.accept);
+  const exact = bandOf(ask.accept);
   const typed = given !== null && 'value' in given ? given.value[0] : undefined;
-  const said = rounded(right, ask.unit, band, ask.show);
+  const said = rounded(right, ask.unit, exact, ask.show);
+  const band = widened(exact, said - right);
   // The number as it is said is right too, also where no band was given to round in.
   const hit = typed !== undefined && (isRight(typed, right, band, ask.show) || isRight(typed, said, NO_BAND, ask.show));
   const mark = given === null ? 'told' : hit ? 'right' : 'wrong';
@@ -79,7 +81,7 @@ function markNumber(
     const own = found?.asked.ask;
     if (!found || !own || !('number' in own) || own.ask.unit !== ask.unit) return null;
     const value = numberOf(own.number, found.values, found.asked.view);
-    return value === null ? null : rounded(value, ask.unit, band, ask.show);
+    return value === null ? null : rounded(value, ask.unit, exact, ask.show);
   });
   const dated = datedAnswers(
     others.map(({ of, answer }) => ({ of, answer: tradeForm(answer, ask.unit, ask.show) })),
@@ -90,7 +92,7 @@ function markNumber(
   if (typed !== undefined && !hit) {
     off = offWords({ typed, right: said, unit: ask.unit, show: ask.show, sense: 'exactly' });
     const lets = new Map(scenario.lets.map((l) => [l.name, l.tree]));
-    const slack = Math.max(band.plus, band.minus, rounding(ask.unit));
+    const slack = Math.max(exact.plus, exact.minus, rounding(ask.unit));
     const wrongWays = numberSlips(resolvedAsk, lets).flatMap((s): Candidate[] => {
       const value = numberOf(s.number, values, view);
       return value === null ? [] : [{ value, note: s.authored ? fill(s.note) : s.note, authored: s.authored, slack }];
@@ -98,7 +100,7 @@ function markNumber(
     // What is computed the wrong way goes before digits and decimal places, which may hit the same number by chance.
     const explained = wrongWays.some((w) => Math.abs(typed - w.value) <= w.slack);
     const past = pastCandidates(others, slack, ask, scenario.scenario);
-    slip = nameSlip(typed, right, band, [...past, ...(explained ? wrongWays : roundedSlips(said, ask.unit))]);
+    slip = nameSlip(typed, right, exact, [...past, ...(explained ? wrongWays : roundedSlips(said, ask.unit))]);
   }
   return {
     marks: { [resolvedAsk.key]: mark },
@@ -178,7 +180,9 @@ function markChoice(
       slip: past
         ? rightThere(past.of, rule.rule, ask, scenario.scenario)
         : taken?.if
-          ? `That is right where this holds: ${working.say(taken.if)}.`
+          ? isTrue(taken.if, values, view) === true
+            ? 'That holds here, too, but the rule of the answer goes before it.'
+            : `That is right where this holds: ${working.say(taken.if)}.`
           : undefined,
       working: [
         ...working.values([...earlier, ...(rule.if ? [rule.if] : [])]),
@@ -206,6 +210,15 @@ function numberLines(working: Working, { lets }: AskedScenario['scenario'], numb
 const rounding = (unit: Unit): number => (UNIT_FACTS[unit].whole ? 0.5 : 0.05);
 
 const NO_BAND: Width = { plus: 0, minus: 0 };
+
+/**
+ * What counts is so far from the number as it is said, too: within 2 kt of "15 kt" is 13 kt, though 15.03 kt was worked out.
+ * @param off of the number as it is said from the one worked out; across north it is no rounding
+ */
+const widened = ({ plus, minus }: Width, off: number): Width =>
+  (plus === 0 && minus === 0) || Math.abs(off) > 1
+    ? { plus, minus }
+    : { plus: plus + Math.max(0, off), minus: minus + Math.max(0, -off) };
 
 /** A computed number as it is said: in its trade form, whole where the unit is, or one place finer than the band. */
 function rounded(value: number, unit: Unit, band: Width, show?: Show): number {

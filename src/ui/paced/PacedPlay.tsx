@@ -306,7 +306,7 @@ function Thumb(props: FootProps) {
     >
       <p class={`small soft paced-asks${asks === 'steps' && !over ? ' is-known' : ''}`}>
         {asks === 'decision'
-          ? 'Stop, or go on?'
+          ? 'What does the crew do: stop, or go on?'
           : asks === 'options'
             ? 'How?'
             : over

@@ -28,7 +28,7 @@ export function PacedSetting(props: { readonly learner: Learner; readonly course
       <span>
         Paced run
         <br />
-        <span class="small soft">the take-off in time: each of your steps at its cue; on the deck's page</span>
+        <span class="small soft">the take-off in time: each of your steps at its cue; begins on the deck's page</span>
       </span>
     </label>
   );

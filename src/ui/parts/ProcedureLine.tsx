@@ -39,7 +39,7 @@ const quietWords = (steps: readonly LineStep[], isForecast: boolean): string => 
 };
 
 const NO_BREAK = '\u00a0';
-const NOW = { missed: 'missed now', unsure: 'not sure now', right: 'right now' } as const;
+const NOW = { missed: 'missed now', unsure: 'not firm now', right: 'right now' } as const;
 
 /**
  * A procedure's own line, with its weak steps on it: who acts stands in the margin, each mark has a shape and words.

@@ -46,7 +46,10 @@ export function WalkThrough(props: { readonly reading: Reading }) {
               type="button"
               key={tool}
               aria-expanded={open === tool}
-              onClick={() => setOpen(open === tool ? null : tool)}
+              onClick={() => {
+                setOpen(open === tool ? null : tool);
+                if (tool === 'guess' && open !== 'guess' && hides === undefined) hide('steps');
+              }}
             >
               {NAMES[tool]}
             </button>

@@ -103,8 +103,13 @@ export function Debrief(props: { readonly learner: Learner; readonly drill: Dril
           </Fold>
         )}
         {told.unsure.length > 0 && (
-          <Fold title="Right, but not sure" said={plural(told.unsure.length, 'item')}>
-            {() => <Items items={told.unsure} />}
+          <Fold title="Right, but not firm" said={plural(told.unsure.length, 'item')}>
+            {() => (
+              <>
+                <p>You were not sure of them, had help, or something else in the same answer was wrong.</p>
+                <Items items={told.unsure} />
+              </>
+            )}
           </Fold>
         )}
       </div>

@@ -4,7 +4,7 @@ import type { StoredDeck } from '../../model/ports.ts';
 import type { Learner } from '../models/learner.ts';
 import { type SeenSignature, signersOf } from '../models/trust.ts';
 import { Opens } from '../parts/Opens.tsx';
-import { hasPaced } from '../parts/PacedSetting.tsx';
+import { hasPaced, PacedSetting } from '../parts/PacedSetting.tsx';
 import { Revisions } from '../parts/Revisions.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Signers } from '../parts/Signers.tsx';
@@ -71,10 +71,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
           )}
           <Opens learner={learner} course={courseOf(stored.nature)} deck={stored.id} />
           {(deck.paced ?? []).length > 0 && !hasPaced(learner, courseOf(stored.nature)) && (
-            <p class="small soft">
-              With this deck a take-off can be played in time, too: switch the paced run on under “Your practice” in the{' '}
-              <a href="#/settings">Settings</a>.
-            </p>
+            <PacedSetting learner={learner} course={courseOf(stored.nature)} />
           )}
           {hasPaced(learner, courseOf(stored.nature)) && (deck.paced ?? []).length > 0 && (
             <>

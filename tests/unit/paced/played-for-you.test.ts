@@ -72,6 +72,8 @@ test.each<readonly [Partial<PacedFinding>, timed: string, untimed: string]>([
   [{}, '0.1 s after its cue', ''],
   [{ doneAt: 17.7, timing: 'early' }, '2.3 s before its cue', ''],
   [{ doneAt: 20 }, 'at its cue', ''],
+  // Nothing but the step before tells its moment.
+  [{ doneAt: 18.1 }, 'as soon as it was its turn', ''],
   [{ ...kt(85), read: 85 }, 'at 85 kt, 0.1 s after its cue', 'at 85 kt'],
   [
     { ...kt(60), read: 46, doneAt: 15.4, timing: 'early' },

@@ -119,6 +119,9 @@ export function WordsVerdict(props: {
           You named <s>{seat.given}</s>: it is {seat.right}
         </p>
       )}
+      {told.given !== null && wordsRight && seat !== undefined && !seat.isRight && (
+        <p class="small soft">✓ The words are right.</p>
+      )}
       {told.given !== null && seat?.isRight && !wordsRight && <p class="small soft">✓ It is {seat.right}.</p>}
       {!isRight && <p class="small soft">{props.right}</p>}
       {wordsRight && note !== undefined && (

@@ -22,9 +22,7 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
           take-off is {decision.right === 'stop' ? 'stopped' : 'continued'}.{' '}
           {decision.given === undefined
             ? 'You said neither.'
-            : decision.given === decision.right
-              ? 'So you said.'
-              : `You said ${decision.given === 'stop' ? 'stop' : 'go on'}.`}
+            : `You said: ${decision.given === 'stop' ? 'stop' : 'go on'}.`}
         </p>
       )}
       {own.length > 0 && (

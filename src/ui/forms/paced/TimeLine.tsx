@@ -35,7 +35,9 @@ export function TimeLine(props: { readonly detail: PacedDetail; readonly own: re
       ))}
       {own.map((step, i) => {
         const y = HEAD + i * ROW + ROW / 2;
-        const from = x(step.cueAt - step.window[0]);
+        // What was in time lies in its box, also where it came before the author's seconds.
+        const early = step.timing === 'in-time' ? (step.doneAt ?? step.cueAt) : step.cueAt;
+        const from = x(Math.min(step.cueAt - step.window[0], early));
         return (
           <g key={step.id} class={isGood(step) ? 'right' : 'wrong'}>
             <text x={LEFT - 8} y={y + 5} text-anchor="end">

@@ -14,11 +14,15 @@ const figureWords = ({ value, unit }: Pick<PacedFigure, 'value' | 'unit'>): stri
  * still: seconds say nothing there.
  */
 export const whenWords = (step: PacedFinding, untimed: boolean): string => {
-  const { cueAt, doneAt, figure, read, called, timing } = step;
+  const { cueAt, doneAt, figure, read, called, timing, window } = step;
   if (doneAt === undefined) return '';
   const off = doneAt - cueAt;
-  if (figure === undefined || read === undefined)
-    return untimed ? '' : isAtCue(off) ? 'at its cue' : `${offWords(off)} its cue`;
+  if (figure === undefined || read === undefined) {
+    if (untimed) return '';
+    // Where nothing but the step before it tells the moment, nobody waits for the author's seconds.
+    if (timing === 'in-time' && off < -window[0]) return 'as soon as it was its turn';
+    return isAtCue(off) ? 'at its cue' : `${offWords(off)} its cue`;
+  }
   const at = figureWords({ ...figure, value: read });
   const asked = figureWords(figure);
   if (figure.sense === 'by') {
