@@ -1,7 +1,7 @@
 /** Names of items that would read the same are told apart. */
 import type { Facet, Item, ItemKey } from '../model/item.ts';
-import { formulaWords, opposite } from '../subjects/formula-words.ts';
-import type { Resolved, ResolvedProcedure, View } from '../subjects/resolved.ts';
+import { branchWords } from '../subjects/formula-words.ts';
+import type { Resolved } from '../subjects/resolved.ts';
 
 export interface Named {
   readonly key: ItemKey;
@@ -93,7 +93,7 @@ const stepsOf = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, StepWords> => 
       for (const { id, steps, order } of procedure.situations) {
         const put = (key: ItemKey | null, after: string, before = '') => {
           if (key !== null && !found.has(key))
-            found.set(key, { after, before, where: () => situationWords(deck, view, procedure, id) });
+            found.set(key, { after, before, where: () => whereWords(branchWords(deck, view, procedure, id)) });
         };
         for (const [at, { place, words, step }] of steps.entries()) {
           const before = order.covers.flatMap(([a, b]) => (b === at ? (steps[a]?.text ?? []) : []));
@@ -109,7 +109,4 @@ const stepsOf = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, StepWords> => 
   return found;
 };
 
-const situationWords = (deck: Resolved['deck'], view: View, { conditions }: ResolvedProcedure, id: string): string => {
-  const said = conditions.map((tree, i) => formulaWords(deck, view, null, id[i] === '0' ? opposite(tree) : tree));
-  return said.length === 0 ? '' : `where ${[...new Set(said)].join(', ')}`;
-};
+const whereWords = (said: readonly string[]): string => (said.length === 0 ? '' : `where ${said.join(', ')}`);

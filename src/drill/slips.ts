@@ -1,19 +1,11 @@
 import type { ItemKey } from '../model/item.ts';
+import type { ReportSlip } from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { type Answer, wrongAnswer } from './wrong-answer.ts';
 
-/** A wrong answer to one item, and how often it was given. */
-export interface Slip {
-  readonly key: ItemKey;
-  readonly asked: string;
-  /** As given; of numbers that are drawn anew each time the slip that explains it. */
-  readonly given: string;
-  readonly times: number;
-}
-
 export interface Slips {
   /** The most often given first; of one item at most `MOST_OF_ITEM`. */
-  readonly told: readonly Slip[];
+  readonly told: readonly ReportSlip[];
   /** Questions answered wrongly beyond them. */
   readonly leftOut: number;
 }
@@ -35,7 +27,7 @@ export function* slipsInSteps(
   asked: ReadonlySet<ItemKey>,
   today: (key: ItemKey) => ItemKey,
 ): Generator<void, Slips> {
-  const found = new Map<string, Slip>();
+  const found = new Map<string, ReportSlip>();
   for (const answer of answers) {
     yield;
     const wrong = wrongAnswer(resolved, answer, today);
@@ -45,7 +37,7 @@ export function* slipsInSteps(
     const name = JSON.stringify([key, given]);
     found.set(name, { key, asked: what, given, times: 1 + (found.get(name)?.times ?? 0) });
   }
-  const told: Slip[] = [];
+  const told: ReportSlip[] = [];
   const ofItem = new Map<ItemKey, number>();
   for (const slip of [...found.values()].sort((a, b) => b.times - a.times)) {
     const before = ofItem.get(slip.key) ?? 0;

@@ -2,7 +2,7 @@ import { crewLabel, extrasOf } from '../forms/run/extras.ts';
 import type { Memory } from '../memory/types.ts';
 import type { Procedure } from '../model/deck.ts';
 import { startsUndrawn } from '../subjects/fill.ts';
-import { formulaWords, opposite } from '../subjects/formula-words.ts';
+import { branchWords } from '../subjects/formula-words.ts';
 import { caseWords, pitchOf } from '../subjects/limit/words.ts';
 import type { Resolved, ResolvedLimit, ResolvedProcedure, View } from '../subjects/resolved.ts';
 import { sourceLine } from '../subjects/things.ts';
@@ -149,17 +149,10 @@ const calledWords = (resolved: Resolved, { called, calledBy }: Procedure, fill: 
 export const circumstances = (
   { deck }: Resolved,
   view: View,
-  { conditions }: ResolvedProcedure,
+  procedure: ResolvedProcedure,
   situation: string,
-): string[] => [
-  // One branch may stand on a condition, another on its opposite: in a situation both say the same.
-  ...new Set(
-    conditions.map((tree, i) => {
-      const words = formulaWords(deck, view, null, situation[i] === '0' ? opposite(tree) : tree);
-      return `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`;
-    }),
-  ),
-];
+): string[] =>
+  branchWords(deck, view, procedure, situation).map((words) => `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`);
 
 /** Of all views that are flown: whoever read it in one may be asked it in another. */
 const limitLine = (resolved: Resolved, view: View, id: string): WalkLine => {

@@ -4,7 +4,7 @@ import { foldText } from '../lib/fold-text.ts';
 import type { Deck, Show, Unit } from '../model/deck.ts';
 import { isFact, isTable } from '../model/deck.ts';
 import { tradeForm } from '../model/trade-form.ts';
-import type { ResolvedScenario, View } from './resolved.ts';
+import type { ResolvedProcedure, ResolvedScenario, View } from './resolved.ts';
 
 const COMPARED: Readonly<Record<string, string>> = {
   '<': 'is below',
@@ -293,3 +293,17 @@ const spaced = (name: string): string =>
 
 /** Lower-case at the beginning, but not "QNH", "OAT" or "N1". */
 const lower = (text: string): string => (/^[A-Z][a-z]/.test(text) ? text[0]?.toLowerCase() + text.slice(1) : text);
+
+/**
+ * What the branches of a procedure hang on in one of its situations, each once: one branch may stand on a condition,
+ * another on its opposite, and in a situation both say the same.
+ * @param situation id of it
+ */
+export const branchWords = (
+  deck: Deck,
+  view: View,
+  { conditions }: Pick<ResolvedProcedure, 'conditions'>,
+  situation: string,
+): string[] => [
+  ...new Set(conditions.map((tree, i) => formulaWords(deck, view, null, situation[i] === '0' ? opposite(tree) : tree))),
+];
