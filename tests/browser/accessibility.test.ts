@@ -1,7 +1,18 @@
 import { readFile } from 'node:fs/promises';
 import { buffer } from 'node:stream/consumers';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
-import { answer, firstMinutes, heading, type Put, planKept, press, shown, unfold, WIND } from '../helpers/app.ts';
+import {
+  answer,
+  dayAhead,
+  firstMinutes,
+  heading,
+  type Put,
+  planKept,
+  press,
+  shown,
+  unfold,
+  WIND,
+} from '../helpers/app.ts';
 import { type Visit, visit } from '../helpers/browser.ts';
 import { practisedCopy } from '../helpers/practised.ts';
 import { sound } from '../helpers/sound.ts';
@@ -39,7 +50,7 @@ test('every screen, light and dark', async () => {
   await page.getByLabel(/Calder/).check();
   await sound(page, 'variants');
   await press(page, 'Go on');
-  await page.getByLabel('Check date').fill('2027-01-12');
+  await page.getByLabel('Check date').fill(await dayAhead(page, 46));
   await sound(page, 'date');
   await press(page, /^Begin/);
   await page.getByRole('button', { name: /ask me/ }).waitFor();

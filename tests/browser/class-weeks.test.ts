@@ -350,6 +350,7 @@ test('after week 2: two have reported, of two nothing came; a changed answer cou
   await page.getByLabel(/^Who is expected/).fill('Falcon\nHeron\nKite\nDove');
   await page.getByLabel(first.deck.title).check();
   await press(page, 'Keep these settings');
+  await page.getByText('Kept on this device.').waitFor();
   await page.goto(`${inject('baseUrl')}#/class`);
   await page.getByLabel('Open reports').setInputFiles([file('a1'), file('b1')]);
   await page.getByText('2 files: 2 taken in, 0 here already, 0 refused.').waitFor();

@@ -4,7 +4,18 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, test } from 'vitest';
 import { openReport } from '../../src/exchange/report.ts';
 import { type Apache, PASSWORD, startApache, USER } from '../helpers/apache.ts';
-import { answer, firstMinutes, heading, inDatabase, logLines, press, shown, unfold, WIND } from '../helpers/app.ts';
+import {
+  answer,
+  dayAhead,
+  firstMinutes,
+  heading,
+  inDatabase,
+  logLines,
+  press,
+  shown,
+  unfold,
+  WIND,
+} from '../helpers/app.ts';
 import { offlineReady, type Visit, visit } from '../helpers/browser.ts';
 import { type InFront, inFront } from '../helpers/in-front.ts';
 import { sound } from '../helpers/sound.ts';
@@ -106,7 +117,7 @@ test('two devices answer apart, share a folder under a passphrase, and both have
 
   // By itself after a start.
   await one.goto(`${front.url}#/date`);
-  await one.getByLabel('Check date').fill('2026-12-20');
+  await one.getByLabel('Check date').fill(await dayAhead(one, 20));
   await press(one, /^(Begin|Keep|Store|Set|Save|Use)/);
   // It leads on once the date is stored.
   await expect.poll(() => new URL(one.url()).hash).not.toBe('#/date');

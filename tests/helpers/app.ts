@@ -1,12 +1,26 @@
 import type { Page } from 'playwright-core';
 
-/** What a learner does, by the words on the screen. */
-export const press = (page: Page, name: string | RegExp): Promise<void> =>
-  page
+/** Milliseconds for a click to follow its tap; what is pressed in vain (a button that waits) never has one. */
+const CLICK = 1000;
+
+/**
+ * What a learner does, by the words on the screen. Done when the click has come: the browser makes it of the tap by and
+ * by, and who leaves the page at once leaves before it.
+ */
+export const press = async (page: Page, name: string | RegExp): Promise<void> => {
+  const target = page
     .getByRole('button', { name, exact: typeof name === 'string' })
     .or(page.getByRole('link', { name, exact: typeof name === 'string' }))
-    .first()
-    .tap();
+    .first();
+  await target.waitFor();
+  const clicked = page.evaluate(
+    () => new Promise<void>((done) => addEventListener('click', () => done(), { capture: true, once: true })),
+  );
+  // The click of a link may end the page that waits for it.
+  const come = clicked.catch(() => undefined);
+  await target.tap();
+  await Promise.race([come, new Promise((done) => setTimeout(done, CLICK))]);
+};
 
 /** Opens a folded part of a page by its heading, where it is not open yet. */
 export const unfold = async (page: Page, title: string | RegExp): Promise<void> => {
@@ -22,17 +36,21 @@ export interface FirstMinutes {
   readonly deck: RegExp;
   /** Labels of the variants flown. */
   readonly flies?: readonly RegExp[];
-  /** ISO date; absent: no date yet. */
-  readonly date?: string;
+  /** Days to the check by the clock of the page; absent: no date yet. */
+  readonly days?: number;
 }
 
-export const MERROW: FirstMinutes = { deck: /take-off and initial/, flies: [/TK-11/, /Calder/], date: '2026-12-07' };
+export const MERROW: FirstMinutes = { deck: /take-off and initial/, flies: [/TK-11/, /Calder/], days: 12 };
 
 /** The deck that is checked soonest, where any deck will do. */
-export const WIND: FirstMinutes = { deck: /Wind and altimetry/, date: '2026-12-07' };
+export const WIND: FirstMinutes = { deck: /Wind and altimetry/, days: 12 };
+
+/** ISO date of a day to come: no test may end with a date that is past. @param days from the page's own today */
+export const dayAhead = (page: Page, days: number): Promise<string> =>
+  page.evaluate((ahead) => new Date(Date.now() + ahead * 86_400_000).toISOString().slice(0, 10), days);
 
 /** From the caution to the first steps to read. */
-export const firstMinutes = async (page: Page, { deck, flies = [], date }: FirstMinutes): Promise<void> => {
+export const firstMinutes = async (page: Page, { deck, flies = [], days }: FirstMinutes): Promise<void> => {
   await press(page, 'I have read this');
   await press(page, deck);
   await press(page, 'Install');
@@ -40,9 +58,9 @@ export const firstMinutes = async (page: Page, { deck, flies = [], date }: First
     for (const label of flies) await page.getByLabel(label).first().check();
     await press(page, 'Go on');
   }
-  if (date === undefined) await press(page, /^No date yet/);
+  if (days === undefined) await press(page, /^No date yet/);
   else {
-    await page.getByLabel('Check date').fill(date);
+    await page.getByLabel('Check date').fill(await dayAhead(page, days));
     await press(page, /^Begin/);
   }
   await page.getByRole('button', { name: /I have read this: ask me/ }).waitFor();
