@@ -63,7 +63,36 @@ export interface ClassSlips {
   readonly kinds: number;
   /** Trainees who left theirs out of the report. */
   readonly leftOut: number;
+  /** Wrong answers that reports count and do not name. */
+  readonly unnamed: number;
 }
+
+/** A wrong answer of one trainee. */
+export interface OwnSlip {
+  readonly key: ItemKey;
+  readonly asked: string;
+  readonly given: string;
+  /** The right answer, where a deck here says it. */
+  readonly right: string | null;
+  readonly critical: boolean;
+  readonly times: number;
+}
+
+/** Of one report: the most often given first, of equal ones critical ones first; and what it counts without naming it. */
+export const slipsOf = (
+  { decks: reported }: Pick<Packed, 'decks'>,
+  decks: KnownDecks,
+): { readonly slips: readonly OwnSlip[]; readonly unnamed: number } => ({
+  slips: reported
+    .flatMap(({ id, slips = [] }) =>
+      slips.map((slip): OwnSlip => {
+        const { right = null, critical = false } = decks.get(id)?.items.get(slip.key) ?? {};
+        return { ...slip, right, critical };
+      }),
+    )
+    .sort((a, b) => b.times - a.times || Number(b.critical) - Number(a.critical)),
+  unnamed: reported.reduce((sum, { slipsLeftOut = 0 }) => sum + slipsLeftOut, 0),
+});
 
 export const commonSlips = (told: Told, decks: KnownDecks): ClassSlips => {
   const found = new Map<string, { slip: ClassSlip; by: Set<string> }>();
@@ -88,7 +117,9 @@ export const commonSlips = (told: Told, decks: KnownDecks): ClassSlips => {
       const { label } = decks.get(slip.deck)?.items.get(slip.key) ?? byKeyAlone(slip.key);
       return { ...slip, asked: `${slip.asked} (${label})` };
     });
-  return { slips, kinds: all.length, leftOut: leftOutOf(told) };
+  let unnamed = 0;
+  for (const { deck } of decksIn(told)) unnamed += deck.slipsLeftOut ?? 0;
+  return { slips, kinds: all.length, leftOut: leftOutOf(told), unnamed };
 };
 
 /** As it reads on the screen. */

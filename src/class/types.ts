@@ -25,6 +25,7 @@ export interface PackedDeck {
   readonly notAsked: number;
   readonly queries?: readonly ReportQuery[];
   readonly slips?: readonly ReportSlip[];
+  readonly slipsLeftOut?: number;
   /** Item keys, one a line: trainees who fly the same have the same text. */
   readonly keys: string;
   /** NaN: null in the report. */

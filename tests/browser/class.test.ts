@@ -65,7 +65,7 @@ test('three files in: the table tells who needs help first', async () => {
   const slip = { key: step?.key ?? '', asked: 'After the landing gear', given: 'Flaps 1', times: 2 };
   const query = { items: [step?.key ?? ''], on: '2026-11-24', note: 'The manual says otherwise.' };
   const falcon = merrow.report('Falcon', 0.85, {}, { slips: [slip] });
-  const whole = merrow.report('Heron', 0.3, { n: 4, planned: 1 }, { slips: [slip], queries: [query] });
+  const whole = merrow.report('Heron', 0.3, { n: 4, planned: 1 }, { slips: [slip], slipsLeftOut: 3, queries: [query] });
   // One procedure is checked before the rest.
   const early = new Set(merrow.items.filter(({ group }) => group === 'line-up').map(({ key }) => key));
   const heron: Report = {
@@ -103,6 +103,7 @@ test('three files in: the table tells who needs help first', async () => {
   expect(await names()).toEqual(['Heron', '=Kite', 'Falcon']);
   expect(told).toMatch(/asked of \d trainees?, below its target with \d/);
   expect(told).toContain('Wrong answers, by how many trainees');
+  expect(told).toContain('So 3 wrong answers are counted and not named.');
   await page.getByText('Weakest items as a table').tap();
   await page.getByText('Commonest slips as a table').tap();
   expect(await page.getByRole('row', { name: /After the landing gear: Flaps 1/ }).innerText()).toMatch(/2\s+4$/);
@@ -331,6 +332,9 @@ test('a trainee: statements that leave are sound, notes stay, and one who is del
       .filter({ hasText: /1 of 5$/ })
       .count(),
   ).toBeGreaterThan(3);
+  // What they took for right, and how much more was wrong.
+  expect(await text()).toMatch(/Wrong answers\s+How often each was given\. 3 more are counted and not named/);
+  expect(await text()).toMatch(/After the landing gear: Flaps 1[^\n]*\s+2\n/);
   await sound(page, 'class, trainee');
   await press(page, 'Delete this trainee');
   expect(await text()).toContain('Delete Heron: 1 report and your notes go from this device for good.');

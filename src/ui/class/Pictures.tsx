@@ -119,7 +119,7 @@ function WeakBars(props: { readonly items: readonly WeakItem[] }) {
 /** What was answered wrongly most often. */
 export function Slips(props: { readonly told: ClassSlips; readonly decks: KnownDecks }) {
   const { decks, told } = props;
-  const { slips, kinds, leftOut } = told;
+  const { slips, kinds, leftOut, unnamed } = told;
   if (slips.length === 0) return null;
   const most = Math.max(...slips.map(({ trainees }) => trainees));
   const keyOf = ({ key, given }: ClassSlip) => JSON.stringify([key, given]);
@@ -131,6 +131,7 @@ export function Slips(props: { readonly told: ClassSlips; readonly decks: KnownD
       <p class="small soft">
         Wrong answers, by how many trainees. A report has the three commonest of each item; of orders and questions with
         several fields it says no wrong answer: they count as missed.
+        {unnamed > 0 && ` So ${plural(unnamed, 'wrong answer is', 'wrong answers are')} counted and not named.`}
         {kinds > slips.length && ` The ${slips.length} commonest of ${kinds}.`}
         {leftOut > 0 && ` ${plural(leftOut, 'trainee')} left theirs out.`}
       </p>

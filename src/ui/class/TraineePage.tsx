@@ -4,6 +4,7 @@ import { byKeyAlone } from '../../class/known.ts';
 import { keysOf, unpack } from '../../class/packed.ts';
 import { expectedOf, type Person } from '../../class/people.ts';
 import type { Row } from '../../class/table.ts';
+import { slipsOf } from '../../class/told.ts';
 import type { Packed } from '../../class/types.ts';
 import { sureWrongOf } from '../../class/weakest.ts';
 import { statementsOf } from '../../class/xapi.ts';
@@ -47,6 +48,7 @@ export function TraineePage(props: PageProps) {
       <Facts row={row} packed={packed} today={view.today} />
       <Procedures view={view} row={row} />
       <SureWrong view={view} row={row} />
+      <OwnSlips view={view} row={row} />
       <Weakest view={view} packed={packed} row={row} />
       <HistoryCurve past={past} today={view.today} />
       <Note {...props} />
@@ -142,6 +144,40 @@ function SureWrong(props: { readonly view: ClassView; readonly row: Row }) {
       {lines(all.slice(0, WEAKEST))}
       {all.length > WEAKEST && (
         <Folded summary={plural(all.length - WEAKEST, 'more item')}>{() => lines(all.slice(WEAKEST))}</Folded>
+      )}
+    </section>
+  );
+}
+
+/** What this trainee takes for right. */
+function OwnSlips(props: { readonly view: ClassView; readonly row: Row }) {
+  const { slips, unnamed } = slipsOf(props.row.report, props.view.decks);
+  if (slips.length === 0) return null;
+  const lines = (some: typeof slips) => (
+    <ul class="lines">
+      {some.map(({ key, asked, given, right, critical, times }) => (
+        <li key={JSON.stringify([key, asked, given])} class="row spread">
+          <span dir="auto">
+            {asked}: {given}
+            {right !== null && <span class="small soft"> · right: {right}</span>}
+            {critical && <strong> · critical</strong>}
+          </span>
+          <span class="number">{times}</span>
+        </li>
+      ))}
+    </ul>
+  );
+  return (
+    <section class="stack">
+      <h2>Wrong answers</h2>
+      <p class="small soft">
+        How often each was given.
+        {unnamed > 0 &&
+          ` ${plural(unnamed, 'more is', 'more are')} counted and not named: orders, questions with several fields, and the rarer ones of an item.`}
+      </p>
+      {lines(slips.slice(0, WEAKEST))}
+      {slips.length > WEAKEST && (
+        <Folded summary={plural(slips.length - WEAKEST, 'more answer')}>{() => lines(slips.slice(WEAKEST))}</Folded>
       )}
     </section>
   );

@@ -3,7 +3,7 @@ import { byKeyAlone, type KnownDeck, type KnownDecks, knowInSteps, reportedIn } 
 import { pack } from '../../../src/class/packed.ts';
 import { peopleOf } from '../../../src/class/people.ts';
 import { type ClassTable, classTable, leastMinutes, type Row, type TableInput } from '../../../src/class/table.ts';
-import { commonSlips, queriesOf } from '../../../src/class/told.ts';
+import { commonSlips, queriesOf, slipsOf } from '../../../src/class/told.ts';
 import { shortPlan, tooFew } from '../../../src/class/too-few.ts';
 import { type ClassSettings, DEFAULT_SETTINGS } from '../../../src/class/types.ts';
 import { sureWrongOf } from '../../../src/class/weakest.ts';
@@ -469,14 +469,31 @@ describe('what trainees tell', () => {
     const many = Array.from({ length: 15 }, (_, i) => slip(`wrong ${i}`, 1));
     const { slips: _, ...bare } = deckOf([item(A)]);
     const all = [
-      received(reportOf({ decks: [deckOf([item(A)], { slips: many })] })),
+      received(reportOf({ decks: [deckOf([item(A)], { slips: many, slipsLeftOut: 4 })] })),
       received(reportOf({ trainee: 'Heron', leftOut: ['slips'], decks: [bare] }), 'two'),
     ].map((each) => pack(each, 0));
     const found = commonSlips(
       { people: peopleOf(all, []), reports: new Map(all.map((each) => [each.hash, each])), only: new Set() },
       DECKS,
     );
-    expect([found.slips.length, found.kinds, found.leftOut]).toEqual([12, 15, 1]);
+    expect([found.slips.length, found.kinds, found.leftOut, found.unnamed]).toEqual([12, 15, 1, 4]);
+  });
+
+  test('wrong answers of one trainee: the most often given first, then critical ones; what is not named is counted', () => {
+    const slips = [slip('Brakes', 2), { ...slip('Trim', 2), key: B }, slip('Flaps', 9)];
+    const one = pack(received(reportOf({ decks: [deckOf([item(A)], { slips, slipsLeftOut: 3 })] })), 0);
+    const items = new Map(
+      [...known.items].map(([key, of]) => [key, { ...of, critical: key === B, right: `of ${key}` }]),
+    );
+    const found = slipsOf(one, new Map([[ID, { ...known, items }]]));
+    expect(found.slips.map(({ given, times, critical }) => [given, times, critical])).toEqual([
+      ['Flaps', 9, false],
+      ['Trim', 2, true],
+      ['Brakes', 2, false],
+    ]);
+    expect(found.slips.map(({ right }) => right)).toEqual([`of ${A}`, `of ${B}`, `of ${A}`]);
+    expect(found.unnamed).toBe(3);
+    expect(slipsOf(one, new Map()).slips.map(({ right }) => right)).toEqual([null, null, null]);
   });
 
   test('queries: the last first, with what was asked about and who', () => {
