@@ -14,7 +14,7 @@ import { pacedIn, planOf } from '../paced/plan.ts';
 import { dayWords, fillWith, placesIn } from '../subjects/fill.ts';
 import { isTrue, namesIn, parseFormula } from '../subjects/formulas.ts';
 import { dayValueWords } from '../subjects/limit/words.ts';
-import { forceLeft, KNOT } from '../subjects/paced/force.ts';
+import { forceLeft, KNOT, loaded } from '../subjects/paced/force.ts';
 import { drawCircumstances, situationIds } from '../subjects/procedure/situations.ts';
 import { asksOrder } from '../subjects/procedure/words.ts';
 import type { Resolved, ResolvedProcedure, Situation, View } from '../subjects/resolved.ts';
@@ -119,7 +119,9 @@ export function startPaced(resolved: Resolved, memory: Known, wish: PacedWish): 
     runs: set.runs,
     ...(fails &&
       paced.failure !== undefined &&
-      typeof v1 === 'number' && { fails: failureSpeed(paced.aeroplane, paced.failure, v1, random()) }),
+      typeof v1 === 'number' && {
+        fails: failureSpeed(loaded(paced.aeroplane, set.drawn), paced.failure, v1, random()),
+      }),
     headwind: wind === null ? 0 : headIn(wind),
     ...(wind !== null && { wind }),
   };
@@ -201,6 +203,7 @@ function drawDay(
 /** Values of the day and conditions on which texts, cues and the numbers of cues hang. */
 function namesOf(view: View, paced: Paced, procedures: readonly ResolvedProcedure[]): string[] {
   const names = new Set(placesIn([paced.starts, ...procedures.map(({ procedure }) => procedure.starts)].join(' ')));
+  if (paced.aeroplane.massAt) names.add(paced.aeroplane.massAt.speed);
   if (paced.failure) names.add(paced.failure.speed).add(paced.failure.condition);
   for (const step of procedures.flatMap(stepsOf)) {
     for (const name of placesIn([step.do, step.say, step.cue?.text, step.why, step.slip].join(' '))) names.add(name);
@@ -288,6 +291,7 @@ function sceneOf(
     fillWith(starts, dayWords(deck, drawn)),
     ...conditions,
     days.join(', '),
+    ...(paced.aeroplane.massAt ? [`Mass ${(loaded(paced.aeroplane, drawn).mass / 1000).toFixed(1)} t`] : []),
     ...(wind === null ? [] : [wind.situation, ...wind.scene]),
   ].filter((line) => line !== '');
 }

@@ -5,6 +5,8 @@ import type { Cited, Id, Text } from './deck-basics.ts';
 export interface PacedAeroplane {
   /** kg */
   readonly mass: number;
+  /** Mass and thrust are those of this value of a speed of the day: drawn otherwise, they go with the square of it. */
+  readonly massAt?: PacedMassAt;
   /** N, of all engines together, standing still. */
   readonly thrust: number;
   /** N for each m/s of speed by which it falls. */
@@ -27,6 +29,13 @@ export interface PacedAeroplane {
   /** °: at which it leaves the ground, and which is held then. */
   readonly pitchLiftOff: number;
   readonly pitchClimb: number;
+}
+
+export interface PacedMassAt {
+  /** Value of the day in kt, such as V2. */
+  readonly speed: string;
+  /** kt, > 0 */
+  readonly value: number;
 }
 
 export const PACED_MOMENTS = ['start', 'lift-off', 'climbing', 'failure'] as const;

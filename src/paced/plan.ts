@@ -1,6 +1,8 @@
 import type { Id, Paced } from '../model/deck.ts';
 import type { PacedShown } from '../model/form-paced.ts';
+import { loaded } from '../subjects/paced/force.ts';
 import type { Resolved, View } from '../subjects/resolved.ts';
+
 import { type Plan, rehearsed } from './course.ts';
 import { timelineOf } from './timeline.ts';
 
@@ -18,7 +20,7 @@ export function planOf(
   if (steps === null) return null;
   const v1 = shown.drawn[paced.failure?.speed ?? ''];
   const plan: Plan = {
-    paced,
+    paced: { ...paced, aeroplane: loaded(paced.aeroplane, shown.drawn) },
     steps,
     expected: [],
     fails: shown.fails ?? null,

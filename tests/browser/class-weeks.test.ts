@@ -286,7 +286,7 @@ test('week 2: a revision is handed out, and taken by two; what opened is asked, 
     await expect.poll(() => heading(page)).toBe('What was amended');
     await page.goto(`${inject('baseUrl')}#/assign`);
     await press(page, 'Group 3');
-    await page.getByText(/^Assigned is version 1\.1\.0; on this device is version 9\.0\.0\./).waitFor();
+    await page.getByText(`Assigned is version ${first.deck.version}; on this device is version 9.0.0.`).waitFor();
     await press(page, 'Assign version 9.0.0');
     await page.getByText('it goes out as number 2').waitFor();
     assignments.push(await saved(page, 'Save the file'));
@@ -392,7 +392,7 @@ test('week 3: reports are opened; once counts, an edited one is refused, an old 
     practise(a),
     practise(b, ({ group }) => group !== MISSED),
   ]);
-  expect(old.report.decks[0]).toMatchObject({ version: '1.1.0', contentId: first.hash });
+  expect(old.report.decks[0]).toMatchObject({ version: first.deck.version, contentId: first.hash });
   expect(old.report.assignment?.n).toBe(1);
   expect(reports.get('a2')?.received.report.n).toBe(2);
 
@@ -419,7 +419,7 @@ test('week 3: reports are opened; once counts, an edited one is refused, an old 
       file('edited', edited),
     ]);
   await page.getByText('5 files: 2 taken in, 2 here already, 1 refused.').waitFor();
-  await expect.poll(() => main(page)).toContain(`Kite: ${first.deck.title} 1.1.0, older than 9.0.0`);
+  await expect.poll(() => main(page)).toContain(`Kite: ${first.deck.title} ${first.deck.version}, older than 9.0.0`);
   const told = await main(page);
   expect(told).toContain('The report was changed after it was made');
   expect(told).toMatch(/No report yet\s+Dove/);
@@ -481,7 +481,9 @@ test('what leaves as CSV has the figures of the table', async () => {
     ]) {
       isShare(figures(cell ?? '')[0], of(title), `${name}, ${title}`);
     }
-    expect(line[head.indexOf('Another revision')]).toBe(name === 'Kite' ? `${first.deck.title} 1.1.0 (older)` : '');
+    expect(line[head.indexOf('Another revision')]).toBe(
+      name === 'Kite' ? `${first.deck.title} ${first.deck.version} (older)` : '',
+    );
   }
 });
 

@@ -11,7 +11,7 @@ import { describe, expect, test } from 'vitest';
 import { at } from '../../scripts/lib/paths.mjs';
 import type { Deck, PacedAeroplane } from '../../src/model/deck.ts';
 import { feetOf, knotsOf, type Motion, move, pathOf, rotationTime, STEP, standing } from '../../src/paced/motion.ts';
-import { DENSITY, FOOT, forceLeft, GRAVITY, KNOT } from '../../src/subjects/paced/force.ts';
+import { DENSITY, FOOT, forceLeft, GRAVITY, KNOT, loaded } from '../../src/subjects/paced/force.ts';
 
 const merrow = (JSON.parse(readFileSync(at('decks', 'merrow-takeoff.deck.json'), 'utf8')) as Deck).paced?.[0]
   ?.aeroplane as PacedAeroplane;
@@ -89,6 +89,29 @@ describe('the roll', () => {
     for (let i = 0; i < 500; i++) m = move(merrow, m, { ...still, engines: 0 });
     expect(m).toMatchObject({ air: 0, ground: 0, height: 0 });
     expect(m.t).toBeCloseTo(10, 9);
+  });
+});
+
+describe('a mass that goes with V2', () => {
+  /** Weight over dynamic pressure and area at V2: the lift coefficient that carries it. */
+  const lift = (a: PacedAeroplane, v2: number) => (a.mass * GRAVITY) / (0.5 * DENSITY * (v2 * KNOT) ** 2 * a.wingArea);
+
+  test('is carried by one lift coefficient at any V2, m·g = ½·ρ·v²·S·c_L, and is as written at its own', () => {
+    expect(loaded(merrow, { v2: 143 })).toEqual(merrow);
+    for (const v2 of [126, 135, 152, 160]) expect(lift(loaded(merrow, { v2 }), v2)).toBeCloseTo(lift(merrow, 143), 12);
+    expect(loaded(merrow, { v2: 160 }).mass / merrow.mass).toBeCloseTo(1.2519, 4);
+  });
+
+  test('with the thrust planned for it the run grows with the square of V2, and the time with V2', () => {
+    const [one, other] = [126, 160].map((v2) => rollTo({ ...loaded(plain, { v2 }) }, v2 * KNOT));
+    expect((other?.t ?? 0) / (one?.t ?? 1)).toBeCloseTo(160 / 126, 6);
+    expect((other?.s ?? 0) / (one?.s ?? 1)).toBeCloseTo((160 / 126) ** 2, 4);
+  });
+
+  test('without a mass by speed, or on a day without that speed, nothing changes', () => {
+    const { massAt: _, ...fixed } = merrow;
+    expect(loaded(fixed, { v2: 160 })).toBe(fixed);
+    expect(loaded(merrow, { v1: 120 })).toBe(merrow);
   });
 });
 

@@ -1,5 +1,13 @@
 import type { Json } from '../../lib/canonical-json.ts';
-import type { Area, Paced, PacedCue, PacedFailure, PacedMoment, PacedTolerance } from '../../model/deck.ts';
+import type {
+  Area,
+  Paced,
+  PacedCue,
+  PacedFailure,
+  PacedMassAt,
+  PacedMoment,
+  PacedTolerance,
+} from '../../model/deck.ts';
 import { at } from '../../subjects/finding.ts';
 import { fieldName, fieldWords, type Saying } from './field-words.ts';
 import { type Field, plainFields } from './fields.ts';
@@ -34,7 +42,10 @@ export function pacedParts(s: Saying, paced: Paced, path: string, put: Put): voi
   };
   const titles = procedures.map((id) => s.things.procedures.get(id)?.title ?? id).join(', then ');
   add('procedures', 'procedures', procedures, titles, 'procedures');
-  for (const [key, value] of Object.entries(aeroplane))
+  const { massAt, ...sizes } = aeroplane;
+  if (massAt)
+    add('aeroplane massAt', 'aeroplane: mass and thrust by speed', massAt, massWords(s, massAt), 'aeroplane', 'massAt');
+  for (const [key, value] of Object.entries(sizes))
     add(`aeroplane ${key}`, `aeroplane: ${fieldName(key)}`, value, String(value), 'aeroplane', key);
   cues.forEach((cue, i) => {
     add(`cue ${cue.step}`, `when ${s.step(cue.step)} comes`, cue, cueWords(s, cue), 'cues', i);
@@ -69,9 +80,13 @@ function cueWords(s: Saying, { speed, height, after, seconds, moment }: PacedCue
 
 const toleranceWords = ({ early, late }: PacedTolerance): string => `${early} s early, ${late} s late`;
 
-function failureWords({ deck }: Saying, { condition, speed, share, from, to }: PacedFailure): string {
-  const named = deck.conditions?.find(({ id }) => id === condition)?.label ?? condition;
-  const about = deck.day?.find(({ id }) => id === speed)?.label ?? speed;
+const dayLabel = ({ deck }: Saying, id: string): string => deck.day?.find((one) => one.id === id)?.label ?? id;
+
+const massWords = (s: Saying, { speed, value }: PacedMassAt): string => `those of ${dayLabel(s, speed)} ${value} kt`;
+
+function failureWords(s: Saying, { condition, speed, share, from, to }: PacedFailure): string {
+  const named = s.deck.conditions?.find(({ id }) => id === condition)?.label ?? condition;
+  const about = dayLabel(s, speed);
   return `${named} in ${Math.round(share * 100)} % of the runs, from ${about} ${signed(from)} to ${about} ${signed(to)} kt`;
 }
 

@@ -1,9 +1,9 @@
-import type { Id, Paced, PacedCue, PacedFailure } from '../../model/deck.ts';
+import type { Id, Paced, PacedAeroplane, PacedCue, PacedFailure } from '../../model/deck.ts';
 import { isNumberAsk, isNumberLimit } from '../../model/deck.ts';
 import { type Checking, checkSource, checkText, MOST, refer } from '../check.ts';
 import { at } from '../finding.ts';
 import { asksOrder } from '../procedure/words.ts';
-import { forceLeft } from './force.ts';
+import { forceLeft, loaded } from './force.ts';
 import { stepsPlayed } from './steps.ts';
 
 /** What the text of a paced run says by itself: what it names, when its steps come, whether the aeroplane flies. */
@@ -111,8 +111,11 @@ function checkFailure(c: Checking, failure: PacedFailure, path: string): void {
   if (failure.from > failure.to) c.add('range-empty', path, { from: failure.from, to: failure.to });
 }
 
-/** kt: the greatest speed at which a step comes on the runway, and at all; 0 where none comes at a speed. */
-function speedsOf(c: Checking, paced: Paced): { readonly ground: number; readonly air: number } {
+/**
+ * kt: the greatest speed at which a step comes on the runway, at all, and whatever the day's speeds are; 0 where none comes
+ * at a speed.
+ */
+function speedsOf(c: Checking, paced: Paced): Readonly<Record<'ground' | 'air' | 'fixed', number>> {
   const own = (paced.cues ?? []).flatMap(({ speed }) => speed ?? []);
   const days: number[] = [];
   const limits: number[] = [];
@@ -124,20 +127,35 @@ function speedsOf(c: Checking, paced: Paced): { readonly ground: number; readonl
       for (const { value, to } of limit.cases ?? [limit]) limits.push(value ?? to ?? 0);
   }
   // Flaps go up at speeds of limits; what the day gives, V1 and VR, is reached on the runway.
-  const air = Math.max(0, ...own, ...days, ...limits);
-  return { air, ground: days.length > 0 ? Math.max(...days) : air };
+  const fixed = Math.max(0, ...own, ...limits);
+  const air = Math.max(fixed, ...days);
+  return { air, fixed, ground: days.length > 0 ? Math.max(...days) : air };
+}
+
+/** @returns the aeroplane at its heaviest, and at its lightest */
+function checkMass(c: Checking, a: PacedAeroplane, path: string): readonly [PacedAeroplane, PacedAeroplane] {
+  if (a.massAt === undefined) return [a, a];
+  const { speed, value } = a.massAt;
+  const here = at(path, 'massAt');
+  const speeds = (c.deck.day ?? []).filter((one) => one.unit === 'kt');
+  if (value === 0) c.add('paced-zero', at(here, 'value'));
+  const ids = speeds.map((one) => one.id);
+  refer(c, 'speed of the day in kt', speed, ids, at(here, 'speed'));
+  const found = speeds.find(({ id }) => id === speed);
+  return [loaded(a, { [speed]: found?.to }), loaded(a, { [speed]: found?.from })];
 }
 
 /** Does it get up to the speeds of its cues, climb, and climb after a failure? */
 function checkFlies(c: Checking, paced: Paced, path: string): void {
-  const { aeroplane: a, failure } = paced;
+  const { aeroplane: written, failure } = paced;
+  const [a, light] = checkMass(c, written, path);
   for (const key of ['mass', 'thrust', 'engines', 'wingArea', 'rotationRate', 'pitchLiftOff'] as const)
     if (a[key] === 0) c.add('paced-zero', at(path, key));
   if (!Number.isInteger(a.engines)) c.add('paced-engines', at(path, 'engines'), { engines: a.engines });
   if (a.pitchClimb < a.pitchLiftOff)
     c.add('paced-pitch', at(path, 'pitchClimb'), { climb: a.pitchClimb, off: a.pitchLiftOff });
   if (a.mass === 0 || a.engines === 0) return;
-  const { ground, air } = speedsOf(c, paced);
+  const { ground, air, fixed } = speedsOf(c, paced);
   const never = (what: string, member: string, kt: number): void =>
     c.add('paced-never', at(path, member), { what, kt: Math.round(kt) });
   // On the ground what is left may fall and rise again: drag grows while the wheels are relieved.
@@ -147,5 +165,6 @@ function checkFlies(c: Checking, paced: Paced, path: string): void {
       return;
     }
   if (forceLeft(a, air, a.engines, 'air') <= 0) never('climb', 'dragClimbing', air);
+  else if (forceLeft(light, fixed, a.engines, 'air') <= 0) never('climb', 'dragClimbing', fixed);
   else if (failure && forceLeft(a, ground, a.engines - 1, 'air') <= 0) never('out', 'dragClimbing', ground);
 }

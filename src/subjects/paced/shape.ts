@@ -2,8 +2,11 @@ import * as v from 'valibot';
 import { PACED_MOMENTS } from '../../model/deck.ts';
 import { Id, maybe, Name, object, RuleRef, Size, SourceRef, Words } from '../shape.ts';
 
+const PacedMassAt = object({ speed: Name, value: Size });
+
 const PacedAeroplane = object({
   mass: Size,
+  massAt: maybe(PacedMassAt),
   thrust: Size,
   thrustFall: Size,
   engines: Size,
@@ -50,4 +53,11 @@ export const PacedShape = object({
   edition: maybe(Words),
 });
 
-export const PACED_DEFINITIONS = { Paced: PacedShape, PacedAeroplane, PacedCue, PacedTolerance, PacedFailure };
+export const PACED_DEFINITIONS = {
+  Paced: PacedShape,
+  PacedAeroplane,
+  PacedMassAt,
+  PacedCue,
+  PacedTolerance,
+  PacedFailure,
+};

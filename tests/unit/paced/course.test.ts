@@ -3,7 +3,19 @@ import { pacedChoices, startPaced } from '../../../src/drill/paced.ts';
 import { act, advance, begin, due, givenOfCourse, giveUp, toNextCue } from '../../../src/paced/course.ts';
 import { knotsOf } from '../../../src/paced/motion.ts';
 import { forceLeft, KNOT } from '../../../src/subjects/paced/force.ts';
-import { DECK, markedAs, markedRun, played, procedureOf, readAll, runDeck, STEPS, startOf, timings } from './runs.ts';
+import {
+  AEROPLANE,
+  DECK,
+  markedAs,
+  markedRun,
+  played,
+  procedureOf,
+  readAll,
+  runDeck,
+  STEPS,
+  startOf,
+  timings,
+} from './runs.ts';
 
 const all = runDeck();
 
@@ -20,6 +32,14 @@ describe('a run', () => {
     const at = advance(start.plan, begin(start.plan), Math.round((cues.eighty ?? 0) / 0.02));
     expect(knotsOf(at.motion)).toBeGreaterThan(89);
     expect(knotsOf(at.motion)).toBeLessThan(91);
+  });
+
+  test('where its mass goes with a speed of the day it is told, and flown', () => {
+    const heavy = { ...AEROPLANE, massAt: { speed: 'vr', value: 65 } };
+    const start = startOf(runDeck({ aeroplane: heavy }));
+    const mass = 50_000 * (Number(start.shown.drawn.vr) / 65) ** 2;
+    expect(start.plan.paced.aeroplane.mass).toBeCloseTo(mass, 6);
+    expect(start.shown.scene).toContain(`Mass ${(mass / 1000).toFixed(1)} t`);
   });
 
   test('who does everything at its cue is right in all of it, and that is no guess', () => {

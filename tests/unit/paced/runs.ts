@@ -7,7 +7,7 @@ import type { Resolved } from '../../../src/subjects/resolved.ts';
 import { resolved } from '../forms/small-decks.ts';
 
 /** An invented aeroplane: off the ground in some 30 s. */
-const AEROPLANE: PacedAeroplane = {
+export const AEROPLANE: PacedAeroplane = {
   mass: 50_000,
   thrust: 180_000,
   thrustFall: 500,

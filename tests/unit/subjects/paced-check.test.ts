@@ -114,6 +114,18 @@ describe('an aeroplane that does not fly', () => {
   test('has one engine, which fails', () => {
     expect(off({ engines: 1 })).toEqual(['paced-never /paced/0/aeroplane/dragClimbing']);
   });
+  const at = (speed: string, value: number): Partial<PacedAeroplane> => ({ massAt: { speed, value } });
+  test('a mass that goes with a speed: one of the day, above 0; heaviest or lightest it must fly', () => {
+    expect(off(at('vr', 120))).toEqual([]);
+    expect(off(at('vx', 120))).toEqual(['unknown-reference /paced/0/aeroplane/massAt/speed vx']);
+    expect(off(at('vr', 0))).toEqual(['paced-zero /paced/0/aeroplane/massAt/value']);
+    // Far heavier than written its thrust is far greater, too; friction grows with both.
+    expect(off({ ...at('vr', 60), friction: 0.5 })).toEqual(['paced-never /paced/0/aeroplane/thrust']);
+    // Light it has little thrust, and the drag at a speed of a cue is what it was.
+    const late = { cues: [{ step: 'half', speed: 200 }] };
+    expect(off({}, late)).toEqual([]);
+    expect(off(at('vr', 160), late)).toEqual(['paced-never /paced/0/aeroplane/dragClimbing']);
+  });
   test.each(['mass', 'thrust', 'engines', 'wingArea', 'rotationRate', 'pitchLiftOff'] as const)('has no %s', (key) => {
     expect(off({ [key]: 0 })).toContain(`paced-zero /paced/0/aeroplane/${key}`);
   });

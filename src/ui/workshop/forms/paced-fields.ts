@@ -6,6 +6,7 @@ import type {
   PacedAeroplane,
   PacedCue,
   PacedFailure,
+  PacedMassAt,
   PacedMoment,
   PacedTolerance,
 } from '../../../model/deck.ts';
@@ -13,6 +14,12 @@ import { type Choices, type FieldsOf, only, type Things } from '../fields/spec.t
 import { EDITION, hasConditions, SOURCE } from './common-fields.ts';
 
 const number = { is: 'number' } as const;
+
+/** What must be there. */
+const blankOf = (fields: Readonly<Record<string, unknown>>): Record<string, string> =>
+  Object.fromEntries(
+    Object.entries(fields).flatMap(([key, field]) => ((field as { required?: true }).required ? [[key, '']] : [])),
+  );
 
 const AREA: FieldsOf<Area> = {
   label: {
@@ -35,8 +42,18 @@ export const AREAS: Things = {
   blank: () => ({ label: '', x: '', y: '', width: '', height: '' }),
 };
 
+const MASS_AT: FieldsOf<PacedMassAt> = {
+  speed: { label: 'The speed', required: true, kind: { is: 'refer', to: 'day' } },
+  value: { label: 'Its value at that mass (kt)', required: true, kind: number },
+};
+
 const AEROPLANE: FieldsOf<PacedAeroplane> = {
   mass: { label: 'Mass (kg)', required: true, kind: number },
+  massAt: {
+    label: 'Mass and thrust go with a speed',
+    help: 'With V2, say: drawn higher, the aeroplane is heavier by the square of it, and more thrust is planned.',
+    kind: { is: 'part', fields: MASS_AT, add: 'Let them go with a speed', blank: blankOf(MASS_AT) },
+  },
   thrust: { label: 'Thrust of all engines, standing (N)', required: true, kind: number },
   thrustFall: { label: 'Less thrust for each m/s of speed (N)', required: true, kind: number },
   engines: { label: 'Number of engines', required: true, kind: number },
@@ -86,9 +103,6 @@ const FAILURE: FieldsOf<PacedFailure> = {
   from: { label: 'From so many kt above it', help: 'Below it with a minus.', required: true, kind: number },
   to: { label: 'To so many kt above it', required: true, kind: number },
 };
-
-const blankOf = (fields: object): Record<string, string> =>
-  Object.fromEntries(Object.keys(fields).map((key) => [key, '']));
 
 const PACED: FieldsOf<Paced> = {
   title: { label: 'Title', help: 'Such as “Take-off at 60 t”.', required: true, kind: { is: 'words' } },
