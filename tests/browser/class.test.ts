@@ -334,7 +334,7 @@ test('a trainee: statements that leave are sound, notes stay, and one who is del
   ).toBeGreaterThan(3);
   // What they took for right, and how much more was wrong.
   expect(await text()).toMatch(/Wrong answers\s+How often each was given\. 3 more are counted and not named/);
-  expect(await text()).toMatch(/After the landing gear: Flaps 1[^\n]*\s+2\n/);
+  expect(await text()).toMatch(/After the landing gear: Flaps 1[^\n]*\s+2 times\n/);
   await sound(page, 'class, trainee');
   await press(page, 'Delete this trainee');
   expect(await text()).toContain('Delete Heron: 1 report and your notes go from this device for good.');

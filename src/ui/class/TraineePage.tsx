@@ -125,7 +125,7 @@ function SureWrong(props: { readonly view: ClassView; readonly row: Row }) {
   const lines = (some: typeof all) => (
     <ul class="lines">
       {some.map(({ key, label, critical, times, answered }) => (
-        <li key={key} class="row spread">
+        <li key={key} class="class-bar">
           <span dir="auto">
             {label}
             {critical && <strong> · critical</strong>}
@@ -156,13 +156,13 @@ function OwnSlips(props: { readonly view: ClassView; readonly row: Row }) {
   const lines = (some: typeof slips) => (
     <ul class="lines">
       {some.map(({ key, asked, given, right, critical, times }) => (
-        <li key={JSON.stringify([key, asked, given])} class="row spread">
+        <li key={JSON.stringify([key, asked, given])} class="class-bar">
           <span dir="auto">
             {asked}: {given}
             {right !== null && <span class="small soft"> · right: {right}</span>}
             {critical && <strong> · critical</strong>}
           </span>
-          <span class="number">{times}</span>
+          <span class="number">{plural(times, 'time')}</span>
         </li>
       ))}
     </ul>

@@ -5,6 +5,9 @@ import { Step } from '../run/Told.tsx';
 import { clock, isGood, verdictWords, whenWords } from './lane.ts';
 import { TimeLine, TimeTable } from './TimeLine.tsx';
 
+/** So many steps stand open, with why and source: more would be a page of six screens. */
+const MOST_OPEN = 3;
+
 /** The learner's steps along the time, what went wrong with all that belongs to it, and the run as it is done. */
 export function PacedVerdict(props: VerdictProps<PacedShown>) {
   const { shown, told } = props;
@@ -30,7 +33,10 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
           {!untimed && (
             <>
               <TimeLine detail={detail} own={own} />
-              <p class="small soft">Box: in time. Stroke: its cue. Dot: done in time. Cross: not as it should be.</p>
+              <p class="small soft">
+                Box: in time. Stroke: its cue. Dot: done in time. Cross: not as it should be.
+                {own.some(({ timing }) => timing === 'missing') && ' Broken box: not done.'}
+              </p>
             </>
           )}
           <TimeTable own={own} untimed={untimed} />
@@ -74,7 +80,7 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
           <ul class="lines walk-told">
             {wrong.map((step) => (
               <li key={step.id}>
-                <Step chip={step} open />
+                <Step chip={step} open={wrong.length <= MOST_OPEN} />
                 <p class="small">
                   <strong>{verdictWords(step, untimed)}</strong>
                   {whenWords(step, untimed) !== '' && `: ${whenWords(step, untimed)}`}

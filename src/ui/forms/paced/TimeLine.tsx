@@ -39,7 +39,7 @@ export function TimeLine(props: { readonly detail: PacedDetail; readonly own: re
         const early = step.timing === 'in-time' ? (step.doneAt ?? step.cueAt) : step.cueAt;
         const from = x(Math.min(step.cueAt - step.window[0], early));
         return (
-          <g key={step.id} class={isGood(step) ? 'right' : 'wrong'}>
+          <g key={step.id} class={isGood(step) ? 'right' : step.timing === 'missing' ? 'wrong undone' : 'wrong'}>
             <text x={LEFT - 8} y={y + 5} text-anchor="end">
               {i + 1}
             </text>
@@ -58,7 +58,7 @@ export function TimeLine(props: { readonly detail: PacedDetail; readonly own: re
   );
 }
 
-/** Done rightly: a dot. Else a cross. Nothing where nothing was done: the box stays empty. */
+/** Done rightly: a dot. Else a cross. Nothing where nothing was done: the box is broken. */
 function Mark(props: { readonly x: number | null; readonly y: number; readonly good: boolean }) {
   const { x, y, good } = props;
   if (x === null) return null;
