@@ -28,7 +28,7 @@ const packDeck = ({ items, ...deck }: ReportDeck): PackedDeck => {
 
 /** @param taken UTC ms */
 export const pack = ({ report, key, hash }: ReceivedReport, taken: number): Packed => {
-  const { recency: _, v: __, selfRecorded: ___, decks, ...rest } = report;
+  const { recency: _, selfRecorded: __, decks, ...rest } = report;
   return { ...rest, hash, key, taken, decks: decks.map(packDeck) };
 };
 
@@ -59,7 +59,7 @@ const unpackDeck = (packed: PackedDeck): ReportDeck => {
 };
 
 /** The report as it came. */
-export const unpack = ({ hash, key, taken: _, decks, ...rest }: Packed): ReceivedReport => {
-  const report: Report = { recency: 'report', v: 1, ...rest, decks: decks.map(unpackDeck), selfRecorded: true };
+export const unpack = ({ hash, key, taken: _, decks, v = 1, ...rest }: Packed): ReceivedReport => {
+  const report: Report = { recency: 'report', v, ...rest, decks: decks.map(unpackDeck), selfRecorded: true };
   return { report, key, hash };
 };

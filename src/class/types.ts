@@ -1,6 +1,6 @@
 /** The class as it lies on the instructor's device: reports, what the instructor adds to them, and how long they stay. */
 import type { IsoDate } from '../model/deck.ts';
-import type { Leavable, ReceivedReport, ReportPlan, ReportQuery, ReportSlip } from '../model/report.ts';
+import type { Leavable, ReceivedReport, Report, ReportPlan, ReportQuery, ReportSlip } from '../model/report.ts';
 
 /** What tells whose report is the newest, without its items. */
 export interface Head {
@@ -44,6 +44,8 @@ export interface PackedDeck {
 
 /** A report as it is kept; `unpack` gives it back as it came. */
 export interface Packed extends Head {
+  /** Of the report; absent: 1. */
+  readonly v?: Report['v'];
   readonly app: string;
   readonly checkDate: IsoDate | null;
   readonly planned: number;

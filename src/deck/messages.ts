@@ -62,7 +62,8 @@ const MESSAGES: Readonly<Record<Code, Say>> = {
   'key-forbidden': (a) => `The key “${a.key}” is not allowed in a deck. Remove it.`,
   'key-twice': (a) => `The key “${a.key}” stands twice in the same object. Keep one of them.`,
 
-  'unknown-key': (a) => `“${a.key}” is not something a deck can say here.${near(a) || ' Remove it.'}`,
+  'unknown-key': (a) =>
+    `“${a.key}” is not something a deck can say here.${near(a) || ' Remove it; of a deck made with a newer version of the app, update this one.'}`,
   'missing-key': (a) => `“${a.key}” is missing here. Add it.`,
   'wrong-type': (a) => `Expected ${type(a.wanted)}, found ${type(a.found)}.`,
   'not-a-choice': (a) => `“${a.found}” is none of: ${a.choices}.${near(a)}`,

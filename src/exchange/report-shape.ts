@@ -1,9 +1,9 @@
 import * as v from 'valibot';
-import { LEAVABLE } from '../model/report.ts';
+import { LEAVABLE, REPORT_FORMAT } from '../model/report.ts';
 import { DateText, DeckId, maybe, object, Words } from '../subjects/shape.ts';
 
 /**
- * A progress report, format 1, as published in shared/report.schema.json: its shape alone. These members and no others,
+ * A progress report, formats 1 and 2, as published in shared/report.schema.json: its shape alone. These members and no others,
  * so that nothing leaves a device that its owner was not shown. What it means is held by report-check.ts.
  */
 const Count = v.pipe(v.number(), v.integer(), v.minValue(0));
@@ -59,7 +59,7 @@ const PlanShape = object({
 
 export const ReportShape = object({
   recency: v.literal('report'),
-  v: v.literal(1),
+  v: v.picklist([1, REPORT_FORMAT]),
   trainee: Words,
   n: FromOne,
   made: DateText,

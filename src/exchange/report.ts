@@ -3,7 +3,7 @@ import * as v from 'valibot';
 import { bytesOf, MOST_BYTES, scan } from '../deck/scan.ts';
 import { canonicalJson, type Json } from '../lib/canonical-json.ts';
 import { fail, ok, type Result } from '../lib/result.ts';
-import type { ReceivedReport, Report } from '../model/report.ts';
+import { REPORT_FORMAT, type ReceivedReport, type Report } from '../model/report.ts';
 import { fromBase64url, fromUtf8, toBase64url, utf8 } from './base64url.ts';
 import { thumbprint } from './fingerprint.ts';
 import {
@@ -132,7 +132,7 @@ const reportIn = (bytes: Uint8Array): Result<Report, ReportProblem> => {
   if (found !== null) return found.code === 'too-deep' ? NESTED : content('it is no JSON');
   const value = JSON.parse(text) as unknown;
   if (!isObject(value) || value.recency !== 'report') return OTHER;
-  if (typeof value.v === 'number' && value.v > 1) return NEWER;
+  if (typeof value.v === 'number' && value.v > REPORT_FORMAT) return NEWER;
   if (canonicalJson(value as Json) !== text) return content('it is not in canonical form');
   const shaped = v.safeParse(ReportShape, value);
   if (!shaped.success) return content(`${v.getDotPath(shaped.issues[0]) ?? 'the whole'} is not as it should be`);

@@ -87,9 +87,15 @@ export interface ReportPlan {
   readonly needed: number | null;
 }
 
+/**
+ * Format of reports that are made now. Of 1, which is still read: nothing of `plan`, `former` and `slipsLeftOut`, and
+ * recall after answers of the same day as of that very moment.
+ */
+export const REPORT_FORMAT = 2;
+
 export interface Report {
   readonly recency: 'report';
-  readonly v: 1;
+  readonly v: 1 | typeof REPORT_FORMAT;
   /** Chosen by the trainee, 1 to 40 characters; no name is asked for. */
   readonly trainee: string;
   /** Of this device, rising: of two by one key the greater holds. */

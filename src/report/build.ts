@@ -8,6 +8,7 @@ import type { Item } from '../model/item.ts';
 import {
   LEAVABLE,
   type Leavable,
+  REPORT_FORMAT,
   type Report,
   type ReportDeck,
   type ReportFormer,
@@ -73,7 +74,7 @@ export const buildReport = (source: ReportSource): Report => {
   const days = new Set(tallies.flatMap((tally) => tally.days));
   return {
     recency: 'report',
-    v: 1,
+    v: REPORT_FORMAT,
     trainee,
     n,
     made: isoOfDay(day),

@@ -3,6 +3,7 @@ import Ajv2020 from 'ajv/dist/2020.js';
 import * as v from 'valibot';
 import { describe, expect, expectTypeOf, test, vi } from 'vitest';
 import { at } from '../../../scripts/lib/paths.mjs';
+import { pack, unpack } from '../../../src/class/packed.ts';
 import { toBase64url, utf8 } from '../../../src/exchange/base64url.ts';
 import { encodeHeader, type SigningKey, signatureOf } from '../../../src/exchange/jws.ts';
 import { openReport } from '../../../src/exchange/report.ts';
@@ -129,11 +130,22 @@ describe('what is refused, and why', () => {
   });
 
   test('a newer format says that the app must be updated; another thing of Recency is no report', async () => {
-    expect(await faultOf(await signedAs(JSON.stringify({ recency: 'report', v: 2 })))).toMatchObject({
+    expect(await faultOf(await signedAs(JSON.stringify({ recency: 'report', v: 3 })))).toMatchObject({
       fault: 'newer',
       message: expect.stringContaining('Update the app'),
     });
     expect((await faultOf(await signedAs(JSON.stringify({ recency: 'assignment', v: 1 })))).fault).toBe('other');
+    // What was made before is read, and kept as what it was.
+    for (const format of [1, 2] as const) {
+      const opened = await openReport(
+        await signReport(
+          changed((r) => Object.assign(r, { v: format })),
+          key,
+        ),
+      );
+      if (!opened.ok) throw new Error(opened.error.message);
+      expect(unpack(pack(opened.value, 0)).report.v).toBe(format);
+    }
   });
 
   test('signed, and yet nothing that Recency writes', async () => {

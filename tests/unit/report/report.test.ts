@@ -320,7 +320,7 @@ test('every line that leaves is told: each member of the file is found in the wo
     '10 minutes a day',
     '25 November 2026',
     '3 minutes',
-    'Recency test, report format 1',
+    'Recency test, report format 2',
     'yourself alone',
     'c'.repeat(64),
     'version 1.0.0',
