@@ -6,7 +6,7 @@ import type { StoredDeck } from '../model/ports.ts';
 import type { Flown } from '../subjects/resolved.ts';
 import { rightAnswers } from './answers.ts';
 import { type Named, namesIn, toldApart } from './apart.ts';
-import type { Packed } from './types.ts';
+import type { FlownDeck } from './types.ts';
 
 /** What a deck that is installed here says of an item; without one, what the key says. */
 export interface KnownItem {
@@ -39,7 +39,7 @@ export type KnownDecks = ReadonlyMap<string, KnownDeck>;
 /** Of each deck reported: contentId → view ids flown. */
 export type Reported = ReadonlyMap<string, ReadonlyMap<string, ReadonlySet<string>>>;
 
-export const reportedIn = (reports: Iterable<Pick<Packed, 'decks'>>): Reported => {
+export const reportedIn = (reports: Iterable<{ readonly decks: readonly FlownDeck[] }>): Reported => {
   const found = new Map<string, Map<string, Set<string>>>();
   for (const { decks } of reports)
     for (const { id, contentId, variants } of decks) {

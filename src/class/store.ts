@@ -120,7 +120,8 @@ export const openClassStore = async ({ name = DATABASE, problem }: ClassStoreOpt
         const transaction = database.transaction(['heads', 'reports', 'trainees'], 'readwrite', STRICT);
         const isThere = (await transaction.objectStore('heads').getKey(hash)) !== undefined;
         if (!isThere) {
-          quietly(transaction.objectStore('heads').put({ hash, key, trainee, n, made, taken }));
+          const flown = packed.decks.map(({ id, contentId, variants }) => ({ id, contentId, variants }));
+          quietly(transaction.objectStore('heads').put({ hash, key, trainee, n, made, taken, flown }));
           quietly(transaction.objectStore('reports').put(packed));
           const known = await transaction.objectStore('trainees').get(key);
           quietly(transaction.objectStore('trainees').put({ ...(known ?? bare(key)), letters }));

@@ -13,7 +13,12 @@ export interface Head {
   readonly made: IsoDate;
   /** UTC ms by the clock of this device: from then on it is kept. */
   readonly taken: number;
+  /** Of its decks; absent in what was taken in by older versions of the app. */
+  readonly flown?: readonly FlownDeck[];
 }
+
+/** What is to be looked up of a deck before a report of it is told in words. */
+export type FlownDeck = Pick<PackedDeck, 'id' | 'contentId' | 'variants'>;
 
 /** Items of a deck in columns: numbers lie close together, so that a class of hundreds is read at once. */
 export interface PackedDeck {

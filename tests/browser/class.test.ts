@@ -113,6 +113,34 @@ test('three files in: the table tells who needs help first', async () => {
   await sound(page, 'class, phone');
 });
 
+test('heads of older versions of the app, which do not say of which decks they are, tell the same', async () => {
+  const before = await text();
+  await page.evaluate(
+    () =>
+      new Promise<void>((done, failed) => {
+        const opening = indexedDB.open('recency-class');
+        opening.onerror = () => failed(opening.error);
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const transaction = database.transaction('heads', 'readwrite');
+          const store = transaction.objectStore('heads');
+          const reading = store.getAll() as IDBRequest<{ flown?: unknown }[]>;
+          reading.onsuccess = () => {
+            for (const { flown, ...old } of reading.result) if (flown !== undefined) store.put(old);
+          };
+          transaction.oncomplete = () => {
+            database.close();
+            done();
+          };
+        };
+      }),
+  );
+  await open(NOW);
+  const table = (of: string) => of.slice(of.indexOf('3 trainees'), of.indexOf('Weakest items as a table'));
+  expect(table(before).length).toBeGreaterThan(1000);
+  await expect.poll(async () => table(await text())).toBe(table(before));
+});
+
 test('what is installed while the class is open counts at once: who is on an older revision is told', async () => {
   const newer = {
     ...merrow.stored,

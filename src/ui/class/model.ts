@@ -3,7 +3,15 @@ import { type KnownDecks, knowInSteps, reportedIn } from '../../class/known.ts';
 import { expectedOf, type Person, peopleOf } from '../../class/people.ts';
 import { type ClassTable, classTable } from '../../class/table.ts';
 import { type ClassQuery, type ClassSlips, commonSlips, queriesOf } from '../../class/told.ts';
-import type { ClassDoor, ClassRecords, ClassSettings, ClassStore, FileResult, Packed } from '../../class/types.ts';
+import type {
+  ClassDoor,
+  ClassRecords,
+  ClassSettings,
+  ClassStore,
+  FileResult,
+  FlownDeck,
+  Packed,
+} from '../../class/types.ts';
 import type { IsoDate } from '../../model/deck.ts';
 import { assignedRevisions, readDrafts } from '../assign/drafts.ts';
 import { inPieces } from '../models/in-pieces.ts';
@@ -77,8 +85,8 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
   /** A gain of speed alone: the decks are looked up anew when others are reported or installed. */
   let known: { readonly of: string; readonly decks: KnownDecks } | null = null;
 
-  const knownDecks = async (reports: ReadonlyMap<string, Packed>): Promise<KnownDecks> => {
-    const reported = reportedIn(reports.values());
+  const knownDecks = async (reports: Iterable<{ readonly decks: readonly FlownDeck[] }>): Promise<KnownDecks> => {
+    const reported = reportedIn(reports);
     const here = learner.decks.value.filter(({ id }) => reported.has(id));
     const of = JSON.stringify([
       here.map(({ ref }) => ref),
@@ -97,8 +105,14 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
       old.length === 0 ? null : { reports: old.length, people: peopleOf(old, trainees), keepDays: settings.keepDays };
     const heads = all.heads.filter(({ taken }) => taken >= limit);
     const people = peopleOf(heads, trainees);
-    const reports = await store.reports(people.map(({ newest }) => newest.hash));
-    const decks = await knownDecks(reports);
+    const newest = people.map((person) => person.newest);
+    const reading = store.reports(newest.map(({ hash }) => hash));
+    // Decks are looked up while the reports are still being read, where their heads say of which.
+    const flown = newest.flatMap((head) => (head.flown === undefined ? [] : [{ decks: head.flown }]));
+    const early = flown.length === newest.length ? knownDecks(flown) : null;
+    early?.catch(() => undefined);
+    const reports = await reading;
+    const decks = await (early ?? knownDecks(reports.values()));
     const soon = heads.filter(({ taken }) => taken < limit + WARNED_DAYS * DAY);
     const assigned = assignedRevisions(await readDrafts(learner.store));
     const told = { people, reports, only: new Set(settings.decks.map(({ id }) => id)) };

@@ -36,6 +36,10 @@ test('a report is kept as it came; the same file twice is once', async () => {
   store.close();
   const again = await open(name);
   expect((await again.read()).heads).toMatchObject([{ hash: one.hash, trainee: 'Falcon', taken: 5 }]);
+  // Of which decks it is stands in its head, too: they are looked up while reports are read.
+  expect((await again.read()).heads.map(({ flown }) => flown)).toEqual([
+    one.report.decks.map(({ id, contentId, variants }) => ({ id, contentId, variants })),
+  ]);
   const kept = (await again.reports([one.hash, 'none'])).get(one.hash);
   expect(kept && unpack(kept)).toEqual(one);
 });
