@@ -291,7 +291,6 @@ function sceneOf(
     fillWith(starts, dayWords(deck, drawn)),
     ...conditions,
     days.join(', '),
-    ...(paced.aeroplane.massAt ? [`Mass ${(loaded(paced.aeroplane, drawn).mass / 1000).toFixed(1)} t`] : []),
     ...(wind === null ? [] : [wind.situation, ...wind.scene]),
   ].filter((line) => line !== '');
 }

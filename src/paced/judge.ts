@@ -77,7 +77,9 @@ export function judge(steps: readonly Timed[], given: PacedGiven): readonly Judg
     const { trigger, sign } = step;
     const bases = trigger.at === 'after' ? trigger.steps : [];
     // An answer comes after what it answers, however little before; where that was left out, its own cue is what counts.
-    if (sign === 'heard' && !bases.every((id) => doneAt(id) === null || isBehind(id, at))) return 'early';
+    // At its cue it is not too early, though that one was done only later: what was late is told there.
+    if (sign === 'heard' && at < cue - SLACK && !bases.every((id) => doneAt(id) === null || isBehind(id, at)))
+      return 'early';
     if (at >= cue - step.early - SLACK) return 'in-time';
     const follows = sign === 'order' || sign === 'heard';
     const isNext = bases.every((id) => isBehind(id, at)) && step.before.every((id) => isBehind(id, at) || isPlayed(id));

@@ -201,8 +201,14 @@ describe('wind', () => {
     expect(within(28, 36)).toBe('steady-beyond');
   });
 
-  it('crosswind limit 15 kt, wind 50° off: largest wind 19.58 kt (trigonometry)', () => {
-    near(answer('largest-wind', 'wind', { angle: 50, crossLimit: 15 }), 19.58, 0.01);
+  it('crosswind limit 15 kt, wind 50° off: largest wind 19.58 kt (trigonometry), 19 in whole knots: 20 is beyond', () => {
+    expect(answer('largest-wind', 'wind', { angle: 50, crossLimit: 15 })).toBe(Math.floor(19.58));
+    for (const angle of [20, 30, 40, 50, 60, 70]) {
+      const whole = answer('largest-wind', 'wind', { angle, crossLimit: 12 });
+      const across = (wind: number) => wind * Math.sin((angle * Math.PI) / 180);
+      expect(across(whole)).toBeLessThanOrEqual(12 + 1e-9);
+      expect(across(whole + 1)).toBeGreaterThan(12);
+    }
   });
 
   it.each([

@@ -37,7 +37,20 @@ const LETTERS: Readonly<Record<string, string>> = {
 const UNSEEN = /['’ʼ\u0640\p{Cf}]/gu;
 
 /** Letters said by name: "vee one". */
-const NAMED: Readonly<Record<string, string>> = { vee: 'v', niner: 'nine' };
+const NAMED: Readonly<Record<string, string>> = { vee: 'v', niner: 'nine', decimal: 'point' };
+
+/**
+ * What is said of signs: "&" is "and", a mark within a number is its point ("decimal" in radiotelephony) or parts
+ * thousands, one before it is "minus". A checklist is a list.
+ */
+const SPOKEN: readonly (readonly [RegExp, string])[] = [
+  [/&/g, ' and '],
+  [/\bcheck[\s-]*list/gi, 'list'],
+  [/(?<=\p{Nd}),(?=\p{Nd}{3}(?!\p{Nd}))/gu, ''],
+  [/(?<=\p{Nd})[.,](?=\p{Nd})/gu, ' point '],
+  [/(?<![\p{L}\p{N}])[-−–](?=\p{Nd})/gu, ' minus '],
+];
+const spoken = (text: string): string => SPOKEN.reduce((said, [sign, words]) => said.replace(sign, words), text);
 
 const known = new Map<string, Folded>();
 const KNOWN = 2000;
@@ -49,7 +62,7 @@ const KNOWN = 2000;
 export function foldWords(text: string): Folded {
   const before = known.get(text);
   if (before !== undefined) return before;
-  const folded = foldRaw((text.match(/[\p{L}\p{N}\p{M}'’ʼ\p{Cf}]+/gu) ?? []).flatMap(pieces));
+  const folded = foldRaw((spoken(text).match(/[\p{L}\p{N}\p{M}'’ʼ\p{Cf}]+/gu) ?? []).flatMap(pieces));
   if (known.size >= KNOWN) known.clear();
   known.set(text, folded);
   return folded;

@@ -44,7 +44,7 @@ export function markWords(
   const isPicked = 'choice' in given;
   const text = isPicked ? (choices.find(({ id }) => id === given.choice)?.text ?? '') : given.said;
   const others = new Map(said.map((one) => [fill(one.text), one]));
-  const matched = matchWords(text, right.text, right.also, [...others.keys()]);
+  const matched = matchWords(text, right.text, right.also, [...others.keys()], wordsDone(resolved));
   const wordsRight = isPicked ? given.choice === right.id : matched.right;
   const seatRight = seats.length === 0 || given.by === right.by;
   const labelOf = (id: string | undefined): string => (id === undefined ? '' : crewLabel(resolved, id));
@@ -65,6 +65,21 @@ export function markWords(
       ...(note !== undefined && { note }),
     },
   };
+}
+
+/** A gain of speed alone. */
+const done = new WeakMap<Resolved, ReadonlySet<string>>();
+
+/** Words of what is done in the deck: "Lever" is no misspelt "Level". */
+function wordsDone(resolved: Resolved): ReadonlySet<string> {
+  const before = done.get(resolved);
+  if (before !== undefined) return before;
+  const texts = resolved.views.flatMap(({ procedures }) =>
+    procedures.flatMap(({ situations }) => situations.flatMap(({ steps }) => steps.map(({ step }) => step.do ?? ''))),
+  );
+  const words = new Set([...new Set(texts)].flatMap((text) => foldWords(text).raw.map(({ key }) => key)));
+  done.set(resolved, words);
+  return words;
 }
 
 const quotedList = (words: readonly string[]): string => words.map((word) => `“${word}”`).join(', ');

@@ -18,21 +18,30 @@ export interface Matched {
 const MOST_LETTERS = 1000;
 const MOST_WORDS = 120;
 
+const NONE: ReadonlySet<string> = new Set();
+
 /**
  * Are these the words? Forgiven: case, punctuation, accents, spacing and hyphens, digits against number words, British
  * against American spelling, and one misspelt letter in a word of five letters or more, unless what was written is a
  * word of another text or another number. Else the wording is exact.
  * @param also other wordings that are right
  * @param others texts that are something else: being one of them is wrong, however near
+ * @param words folded, such as those of actions: none of them is a misspelling, unless of its own singular or past
  */
-export function matchWords(said: string, right: string, also: readonly string[], others: readonly string[]): Matched {
+export function matchWords(
+  said: string,
+  right: string,
+  also: readonly string[],
+  others: readonly string[],
+  words: ReadonlySet<string> = NONE,
+): Matched {
   const given = foldWords(said.slice(0, MOST_LETTERS));
   const wordings = [right, ...also].map(foldWords);
   if ([right, ...also].some((text) => isSame(given, foldWords(text), said, text))) return RIGHT;
   const foreign = others.map((text) => ({ text, folded: foldWords(text) }));
   const strictly = foreign.find(({ text, folded }) => isSame(given, folded, said, text));
   const apart = foreign.filter(({ folded }) => !wordings.some((one) => areEqual(one, folded)));
-  const found = wordings.map((wording) => compared(given, wording, apart));
+  const found = wordings.map((wording) => compared(given, wording, apart, words));
   const best = found.reduce((a, b) => (cost(b) < cost(a) ? b : a));
   if (strictly !== undefined) return { ...best, right: false, other: strictly.text };
   if (best.right) return best;
@@ -59,11 +68,19 @@ interface Foreign {
 const wordKeys = (list: readonly Folded[]): ReadonlySet<string> =>
   new Set(list.flatMap(({ raw }) => raw.map(({ key }) => key)));
 
-function compared(given: Folded, right: Folded, apart: readonly Foreign[]): Matched {
-  const { folded, misspelt } = corrected(given, right, wordKeys(apart.map((one) => one.folded)));
+function compared(given: Folded, right: Folded, apart: readonly Foreign[], words: ReadonlySet<string>): Matched {
+  const taken = new Set([
+    ...wordKeys(apart.map((one) => one.folded)),
+    ...[...words].filter((one) => !isForm(one, right)),
+  ]);
+  const { folded, misspelt } = corrected(given, right, taken);
   if (areEqual(folded, right) && right.whole !== '') return { ...RIGHT, misspelt };
   return { right: false, misspelt, ...differences(folded.words, right.words) };
 }
+
+/** "gauge" of "gauges", "secure" of "secured". */
+const isForm = (word: string, { raw }: Folded): boolean =>
+  raw.some(({ key }) => ['s', 'd'].some((end) => key === word + end || word === key + end));
 
 /** Each word that is one letter from one of the right ones taken for it. @param taken words that mean something else */
 function corrected(given: Folded, right: Folded, taken: ReadonlySet<string>): { folded: Folded; misspelt: string[] } {
@@ -142,7 +159,6 @@ const isTaken = (said: string, right: string): boolean => {
   if (isSame(given, wording, said, right)) return true;
   return wording.whole !== '' && areEqual(corrected(given, wording, NONE).folded, wording);
 };
-const NONE: ReadonlySet<string> = new Set();
 
 /** Are two texts taken for the same words, one way or the other? */
 export const areAlike = (a: string, b: string): boolean => isTaken(a, b) || isTaken(b, a);

@@ -136,6 +136,15 @@ describe('what is forgiven', () => {
     ['takeof thrust set', 'Take-off thrust set'],
     ['eigthy-five', 'Eighty-five'],
     ['eigthy five', '85'],
+    ['Set & compared', 'Set and compared'],
+    ['Lining up and waiting', 'Lining up & waiting'],
+    ['Hot brakes checklist', 'Hot brakes list'],
+    ['hot brakes check list', 'Hot brakes list'],
+    ['Hot brakes list', 'Hot brakes check-list'],
+    ['92.5', 'Ninety-two point five'],
+    ['ninety two decimal five', '92,5'],
+    ['1,013', 'one thousand thirteen'],
+    ['minus 5', '−5'],
     ['Ive got it', 'I’ve got it'],
     ['Hohe klar', 'Höhe klar'],
     ['GROSSE KLAPPE', 'große Klappe'],
@@ -176,6 +185,28 @@ describe('what is not', () => {
       extra: ['zero'],
     });
     expect(matchWords('Stabel', 'Stopping', [], ['Stable'])).toMatchObject({ right: false, other: 'Stable' });
+  });
+
+  test('a number with another point, without it, or with another sign', () => {
+    for (const [said, right] of [
+      ['15', '1.5'],
+      ['1.5', '15'],
+      ['925', '92.5'],
+      ['5', '-5'],
+      ['one point five zero', '1.5'],
+    ] as const)
+      expect(isRight(said, right), `${said} for ${right}`).toBe(false);
+  });
+
+  test('a word of what is done in the deck is no misspelling of another one, only of its own singular or past', () => {
+    const words = new Set(['lever', 'nose', 'secure', 'gauge']);
+    const isSo = (said: string, right: string) => matchWords(said, right, [], [], words).right;
+    expect(isSo('Lever ahead', 'Level ahead')).toBe(false);
+    expect(isSo('Nose height', 'Noise height')).toBe(false);
+    expect(isSo('Levek ahead', 'Level ahead')).toBe(true);
+    expect(isSo('Secure', 'Secured')).toBe(true);
+    expect(isSo('Gauge steady', 'Gauges steady')).toBe(true);
+    expect(isRight('Lever ahead', 'Level ahead')).toBe(true);
   });
 
   test('missing and extra words are named as they were written', () => {

@@ -34,12 +34,11 @@ describe('a run', () => {
     expect(knotsOf(at.motion)).toBeLessThan(91);
   });
 
-  test('where its mass goes with a speed of the day it is told, and flown', () => {
+  test('where its mass goes with a speed of the day it is flown as heavy as that', () => {
     const heavy = { ...AEROPLANE, massAt: { speed: 'vr', value: 65 } };
     const start = startOf(runDeck({ aeroplane: heavy }));
     const mass = 50_000 * (Number(start.shown.drawn.vr) / 65) ** 2;
     expect(start.plan.paced.aeroplane.mass).toBeCloseTo(mass, 6);
-    expect(start.shown.scene).toContain(`Mass ${(mass / 1000).toFixed(1)} t`);
   });
 
   test('who does everything at its cue is right in all of it, and that is no guess', () => {

@@ -51,6 +51,26 @@ test('out of the order of one’s own steps is a fault, and no tick stands besid
   expect([verdictSign(rotate), verdictWords(rotate, false)]).toEqual(['✗', 'out of order']);
 });
 
+test('done at its cue, though what it follows was done only later: what was late is told there alone', () => {
+  const start = startOf(calder, { seat: 'PF', seed: 1, paced: 'take-off-in-time' });
+  const late = { 'st-announce': 6.5 } as Readonly<Record<string, number>>;
+  const { detail } = markedRun(calder, start, givenOfCourse(played(start, (id) => late[id] ?? 0)));
+  const found = (id: string) => detail.steps.find((one) => one.id === id) as PacedFinding;
+  expect(found('st-announce').timing).toBe('late');
+  expect(found('st-brakes').doneAt).toBeLessThan(found('st-announce').doneAt ?? 0);
+  expect([found('st-brakes').timing, verdictWords(found('st-brakes'), false)]).toEqual(['in-time', 'in time']);
+});
+
+test('a hand still on the tiller a second behind its cue is off by the speed that the deck asks for', () => {
+  for (let seed = 0; seed < 20; seed++) {
+    const start = startOf(calder, { seat: 'PF', seed, paced: 'take-off-in-time' });
+    const { detail } = markedRun(calder, start, givenOfCourse(played(start, (id) => (id === 'ro-tiller' ? 0.95 : 0))));
+    const tiller = detail.steps.find(({ id }) => id === 'ro-tiller') as PacedFinding;
+    expect([tiller.timing, tiller.figure?.value]).toEqual(['in-time', 35]);
+    expect(tiller.read).toBeLessThanOrEqual(35);
+  }
+});
+
 const step = (more: Partial<PacedFinding>): PacedFinding => ({
   id: 'x',
   text: 'X',
