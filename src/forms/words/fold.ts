@@ -41,14 +41,13 @@ const NAMED: Readonly<Record<string, string>> = { vee: 'v', niner: 'nine', decim
 
 /**
  * What is said of signs: "&" is "and", a mark within a number is its point ("decimal" in radiotelephony) or parts
- * thousands, one before it is "minus". A checklist is a list.
+ * thousands, one before it is "minus".
  */
 const SPOKEN: readonly (readonly [RegExp, string])[] = [
   [/&/g, ' and '],
-  [/\bcheck[\s-]*list/gi, 'list'],
-  [/(?<=\p{Nd}),(?=\p{Nd}{3}(?!\p{Nd}))/gu, ''],
-  [/(?<=\p{Nd})[.,](?=\p{Nd})/gu, ' point '],
-  [/(?<![\p{L}\p{N}])[-−–](?=\p{Nd})/gu, ' minus '],
+  [/(\p{Nd}),(?=\p{Nd}{3}(?!\p{Nd}))/gu, '$1'],
+  [/(\p{Nd})[.,](?=\p{Nd})/gu, '$1 point '],
+  [/(^|[^\p{L}\p{N}])[-−–](?=\p{Nd})/gu, '$1 minus '],
 ];
 const spoken = (text: string): string => SPOKEN.reduce((said, [sign, words]) => said.replace(sign, words), text);
 
@@ -70,9 +69,18 @@ export function foldWords(text: string): Folded {
 
 /** The same with other words in place of some: corrected ones. */
 export const foldRaw = (raw: readonly Word[]): Folded => {
-  const words = withNumbers(raw);
-  return { raw, words, whole: joined(words), plain: joined(raw) };
+  const said = withLists(raw);
+  const words = withNumbers(said);
+  return { raw, words, whole: joined(words), plain: joined(said) };
 };
+
+/** A checklist, or check list, is called a list as well. */
+const withLists = (raw: readonly Word[]): readonly Word[] =>
+  raw.flatMap((word, i): Word[] => {
+    const { key, written } = word;
+    if (/^checklists?$/.test(key)) return [{ key: key.slice('check'.length), written }];
+    return key === 'check' && /^lists?$/.test(raw[i + 1]?.key ?? '') ? [] : [word];
+  });
 
 const joined = (words: readonly Word[]): string => words.map(({ key }) => key).join('');
 
