@@ -167,7 +167,7 @@ const deckLines = (deck: ReportDeck, all: readonly Resolved[]): LinesOfDeck => {
       ) ?? null,
     slips:
       slips?.map(({ key, asked, given, times }) =>
-        [`${asked}: ${given}, ${timesWords(times)}`, asked === label(key) ? '' : ` (${label(key)})`].join(''),
+        [`${asked}: ${given}, ${timesWords(times)}`, ...beyond(asked, label(key))].join(' '),
       ) ?? null,
     slipsLeftOut: slipsLeftOut === undefined ? null : leftOutWords(slipsLeftOut, slips?.length ?? 0),
     names: [
@@ -180,6 +180,12 @@ const deckLines = (deck: ReportDeck, all: readonly Resolved[]): LinesOfDeck => {
         .map((key) => ({ what: label(key), said: key })),
     ],
   };
+};
+
+/** What the label of the item says besides the question, in brackets. */
+const beyond = (asked: string, label: string): readonly string[] => {
+  if (asked === label) return [];
+  return [label.startsWith(`${asked} (`) ? label.slice(asked.length + 1) : `(${label})`];
 };
 
 const withoutStamp = (key: ItemKey): string => key.slice(0, key.indexOf('~'));

@@ -1,5 +1,7 @@
 /** What a field of a deck is called, and what stands in it, in words. */
+
 import type { Json } from '../../lib/canonical-json.ts';
+import { dateWords, dayOfIso } from '../../lib/date-words.ts';
 import type { Amount, Band, Bound, Deck, Given, Id, Unit, VariantAxis, Wait, When } from '../../model/deck.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { formulaWords } from '../../subjects/formula-words.ts';
@@ -100,7 +102,13 @@ export function fieldWords(s: Saying, key: string, value: Json, unit?: Unit): st
   return JSON.stringify(value);
 }
 
+const DATES: ReadonlySet<string> = new Set(['effective', 'until', 'reviewBy', 'issued']);
+
 function textWords(s: Saying, key: string, text: string): string {
+  if (DATES.has(key)) {
+    const day = dayOfIso(text);
+    return day === null ? text : dateWords(day);
+  }
   if (key === 'limit') return s.things.limits.get(text)?.ask ?? text;
   if (key === 'by' || key === 'calledBy') return crewWords(s.things, text);
   if (key === 'answers') return s.step(text);

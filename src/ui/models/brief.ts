@@ -9,7 +9,7 @@ export interface BriefOf {
   /** What the drill begins with, a line each. */
   readonly begins: readonly { readonly title: string; readonly why: string }[];
   /** Sure but wrong, critical, and not yet right on two days. */
-  readonly open: readonly string[];
+  readonly open: readonly Item[];
   /** Titles of decks whose review date is past. */
   readonly pastReview: readonly string[];
 }
@@ -42,7 +42,7 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
   const today = isoOfDay(day);
   return {
     begins: [...begins].map(([title, why]) => ({ title, why })),
-    open: items.filter(({ key }) => (memory.items.get(key)?.alert ?? null) !== null).map(({ label }) => label),
+    open: items.filter(({ key }) => (memory.items.get(key)?.alert ?? null) !== null),
     pastReview: decks
       .filter(({ deck }) => deck.reviewBy !== undefined && deck.reviewBy < today)
       .map(({ deck }) => deck.title),

@@ -6,8 +6,8 @@ import { type Course, courseOf } from '../words.ts';
 export const hasPaced = (learner: Learner, course: Course): boolean => learner.setting(`paced/${course}`) === true;
 
 /** The switch, where a deck of the course has such a run. */
-export function PacedSetting(props: { readonly learner: Learner; readonly course: Course }) {
-  const { learner, course } = props;
+export function PacedSetting(props: { readonly learner: Learner; readonly course: Course; readonly on?: 'deck page' }) {
+  const { learner, course, on } = props;
   const [busy, setBusy] = useState(false);
   const decks = learner.practised.value.filter(({ stored }) => courseOf(stored.nature) === course);
   if (!decks.some(({ deck }) => (deck.paced ?? []).length > 0)) return null;
@@ -28,7 +28,10 @@ export function PacedSetting(props: { readonly learner: Learner; readonly course
       <span>
         Paced run
         <br />
-        <span class="small soft">the take-off in time: each of your steps at its cue; begins on the deck's page</span>
+        <span class="small soft">
+          the take-off in time: each of your steps at its cue;{' '}
+          {on === undefined ? "begins on the deck's page" : 'tick it, and it stands here'}
+        </span>
       </span>
     </label>
   );

@@ -50,7 +50,9 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
               disabled={!learner.writing.value}
               onClick={() => void start()}
             >
-              {open !== null ? 'Go on with your drill' : `Start: ${minutes} minutes`}
+              {open !== null
+                ? 'Go on with your drill'
+                : `Start${drill.session.value?.day === today ? ' once more' : ''}: ${minutes} minutes`}
             </button>
           </div>
           <Tabs at="brief" />

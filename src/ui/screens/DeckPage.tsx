@@ -71,7 +71,7 @@ export function DeckPage(props: { readonly learner: Learner; readonly deck: stri
           )}
           <Opens learner={learner} course={courseOf(stored.nature)} deck={stored.id} />
           {(deck.paced ?? []).length > 0 && !hasPaced(learner, courseOf(stored.nature)) && (
-            <PacedSetting learner={learner} course={courseOf(stored.nature)} />
+            <PacedSetting learner={learner} course={courseOf(stored.nature)} on="deck page" />
           )}
           {hasPaced(learner, courseOf(stored.nature)) && (deck.paced ?? []).length > 0 && (
             <>

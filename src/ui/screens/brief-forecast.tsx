@@ -5,6 +5,7 @@ import { useEffect, useMemo } from 'preact/hooks';
 import type { Session } from '../../drill/types.ts';
 import { forecast } from '../../memory/forecast.ts';
 import { FARTHEST } from '../../memory/plan/solve.ts';
+import type { Item } from '../../model/item.ts';
 import { checkGroups, dayOfDate } from '../models/check-groups.ts';
 import type { Learner, Practised } from '../models/learner.ts';
 import { type PlanNow, planModelOf } from '../models/plan.ts';
@@ -23,7 +24,7 @@ export function BriefForecast(props: {
   readonly learner: Learner;
   readonly course: Course;
   /** Sure but wrong, critical, and not yet right on two days: what it is. */
-  readonly open: readonly string[];
+  readonly open: readonly Item[];
   /** The drill that was last. */
   readonly last: Session | null;
 }) {
@@ -47,7 +48,7 @@ export function BriefForecast(props: {
 function Outlook(props: {
   readonly learner: Learner;
   readonly course: Course;
-  readonly open: readonly string[];
+  readonly open: readonly Item[];
   readonly now: ReadonlySignal<PlanNow>;
   readonly state: PlanNow['state'];
   readonly record: PlanNow['record'];
@@ -58,6 +59,11 @@ function Outlook(props: {
   const today = learner.today();
   const checkDay = learner.checkDay(course);
   const isAhead = checkDay !== null && checkDay > today;
+  /** "Who: “Gear up”" is asked in several procedures. */
+  const distinct = (item: Item): string =>
+    open.some(({ key, label }) => key !== item.key && label === item.label)
+      ? `${groupTitle(decks, item)}: ${item.label}`
+      : item.label;
   const decks = practised.filter(({ stored }) => courseOf(stored.nature) === course);
   const on = isAhead ? checkDay : today;
   const told = useMemo(() => {
@@ -80,8 +86,8 @@ function Outlook(props: {
               <>
                 <p class="small soft">Critical ones alone. What else was sure but wrong comes back as missed.</p>
                 <ul class="lines">
-                  {open.map((label) => (
-                    <li key={label}>{label}</li>
+                  {open.map((item) => (
+                    <li key={item.key}>{distinct(item)}</li>
                   ))}
                 </ul>
               </>

@@ -326,7 +326,7 @@ describe('words', () => {
     expect(brief(found)).toEqual([
       ['head', '', 'title', 'Base', 'Basis'],
       ['head', '', 'nature', 'fictional', 'operator'],
-      ['head', '', 'takes effect', '2026-01-01', '2026-03-01'],
+      ['head', '', 'takes effect', '1 January 2026', '1 March 2026'],
       ['head', 'Source: Invented manual', 'edition', '', 'Rev 4'],
       ['head', 'Source: Supplement', '', '', 'Supplement'],
     ]);
