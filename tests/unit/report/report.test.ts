@@ -312,7 +312,7 @@ test('every line that leaves is told: each member of the file is found in the wo
   const words = JSON.stringify([about, decks]);
   // A slip says its item in brackets where the question does not say it, and of a longer name only what is more.
   const two = itemOf(report, 'two').key;
-  const told = (asked: string) => {
+  const toldAs = (asked: string) => {
     const [deck] = report.decks;
     if (deck === undefined) throw new Error('no deck');
     const slips = [{ key: two, asked, given: '103 kt', times: 2 }];
@@ -325,9 +325,9 @@ test('every line that leaves is told: each member of the file is found in the wo
     }));
     return reportLines({ ...report, decks: [{ ...deck, slips }] }, '', resolved).decks[0]?.slips;
   };
-  expect(told('Speed two?')).toEqual(['Speed two?: 103 kt, twice (dry)']);
-  expect(told('Speed two? (dry)')).toEqual(['Speed two? (dry): 103 kt, twice']);
-  expect(told('In its step')).toEqual(['In its step: 103 kt, twice (Speed two? (dry))']);
+  expect(toldAs('Speed two?')).toEqual(['Speed two?: 103 kt, twice (dry)']);
+  expect(toldAs('Speed two? (dry)')).toEqual(['Speed two? (dry): 103 kt, twice']);
+  expect(toldAs('In its step')).toEqual(['In its step: 103 kt, twice (Speed two? (dry))']);
   const [deck] = report.decks;
   for (const one of [
     'Trainee K7QD',
