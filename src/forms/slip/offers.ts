@@ -12,7 +12,7 @@ import { partsOf, type Window } from './window.ts';
 
 /** s: to read the scene and the verdict, and per row to read and to weigh. First estimates; pace is measured. */
 const SECONDS = { scene: 10, row: 2.6 };
-/** Fewer rows, so that a guess would do better: no question. */
+/** Fewer rows, or more of them where a fault is found, so that a guess would do better: no question. */
 const MOST_GUESS = 1 / 3;
 
 /**
@@ -29,10 +29,9 @@ export function* slipOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> | n
       for (const situation of p.situations) {
         for (const part of partsOf(situation)) {
           const window = windowIn(resolved, { view, p, situation, part });
-          // Of a kind that a guess would find too often another one is taken.
-          const may = (plan: Plan): boolean => !seen.has(plan.item) && guessIn(window, [plan]) <= MOST_GUESS;
-          const alone = choosePlans(window, '1', may);
-          const pairs = inPairs(choosePlans(window, '2', may));
+          const isNew = ({ item }: Plan): boolean => !seen.has(item);
+          const alone = choosePlans(window, '1').filter(isNew);
+          const pairs = inPairs(choosePlans(window, '2').filter(isNew));
           for (const plans of [...alone.map((plan) => [plan]), ...pairs]) {
             const offer = offerOf(window, plans, confusable);
             if (offer === null) continue;
@@ -65,9 +64,12 @@ function inPairs(plans: readonly Plan[]): Plan[][] {
 function offerOf(window: Window, plans: readonly Plan[], confusable: readonly Id[]): Offer | null {
   const { asked, steps } = window;
   const { view, p, situation, part } = asked;
-  const g = guessIn(window, plans);
-  if (g > MOST_GUESS) return null;
   const rows = rowsWith(steps.length, plans);
+  // Which lines they are does not matter to a blind guess, only how many.
+  let next = 0;
+  const lines = plans.map((plan) => Array.from({ length: linesOf(plan) }, () => next++));
+  const g = guessOf(rows, lines, plans.length).share;
+  if (g > MOST_GUESS) return null;
   const proves = plans.map(({ item }) => item);
   return {
     form: 'slip',
@@ -88,14 +90,6 @@ function offerOf(window: Window, plans: readonly Plan[], confusable: readonly Id
     // Whoever does not know the other lines would only guess at them.
     behind: steps.flatMap(({ place }) => (place === null || proves.includes(place) ? [] : [place])),
   };
-}
-
-/** Share of the faults that as many lines named blindly find, 0..1. */
-function guessIn({ steps }: Window, plans: readonly Plan[]): number {
-  // Which lines they are does not matter to a blind guess, only how many.
-  let next = 0;
-  const lines = plans.map((plan) => Array.from({ length: linesOf(plan) }, () => next++));
-  return guessOf(rowsWith(steps.length, plans), lines, plans.length).share;
 }
 
 /** Lines of which any one finds it. */

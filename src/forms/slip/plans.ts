@@ -56,12 +56,11 @@ export const canStandBeside = (a: Plan, b: Plan): boolean =>
 /** Does it bring a line of its own? */
 export const isInserted = ({ kind }: Pick<Plan, 'kind'>): boolean => kind === 'stranger' || kind === 'variant';
 
-/** Of each item that a row can prove one fault that may be; which kind is as good as by lot, but always the same. */
-export function choosePlans(window: Window, salt: string, may: (plan: Plan) => boolean): Plan[] {
+/** Of each item that a row can prove one fault; which kind is as good as by lot, but always the same. */
+export function choosePlans(window: Window, salt: string): Plan[] {
   return window.steps.flatMap((_, row) => {
     const byItem = new Map<ItemKey, Plan[]>();
-    for (const plan of plansAt(window, row).filter(may))
-      byItem.set(plan.item, [...(byItem.get(plan.item) ?? []), plan]);
+    for (const plan of plansAt(window, row)) byItem.set(plan.item, [...(byItem.get(plan.item) ?? []), plan]);
     return [...byItem].map(([item, plans]) => plans[fnv1a(`${item} ${salt}`) % plans.length] as Plan);
   });
 }
