@@ -59,7 +59,10 @@ export type FaultKind = 'swapped' | 'missing' | 'stranger' | 'value' | 'crew' | 
 /** Planted, and kept in the log: what marking needs, never shown before the verdict. */
 export interface Fault {
   readonly kind: FaultKind;
-  /** Lines of which any one finds it. */
+  /**
+   * Lines of which any one finds it: of two exchanged both, of what is left out each that waits for it directly (in
+   * older logs the first of them alone); else one.
+   */
   readonly lines: readonly string[];
   /** The step that is meant, and the item that finding it proves. */
   readonly step: Id;

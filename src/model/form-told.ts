@@ -109,7 +109,10 @@ export interface DealtDetail {
 export interface SlipDetail {
   readonly form: 'slip';
   readonly lines: readonly (SlipLine & {
-    /** found, passed over, accused though right, or let go rightly. */
+    /**
+     * found, passed over, accused though right, or let go rightly; of what is left out the other lines that wait for it
+     * are let go rightly.
+     */
     readonly state: 'found' | 'overlooked' | 'accused' | 'right';
     /** "Comes too early: after \u2026", "PM does this", "at least 80 kt". */
     readonly note?: string;

@@ -8,7 +8,7 @@ import { slipForm } from '../../src/forms/slip/form.ts';
 import { guessOf } from '../../src/forms/slip/judge.ts';
 import { foldText } from '../../src/lib/fold-text.ts';
 import type { Deck, Node } from '../../src/model/deck.ts';
-import type { Offer, SlipDetail, SlipLine, SlipShown } from '../../src/model/form.ts';
+import type { Fault, Offer, SlipDetail, SlipLine, SlipShown } from '../../src/model/form.ts';
 import { dayWords, fillWith } from '../../src/subjects/fill.ts';
 import { limitWords } from '../../src/subjects/limit/words.ts';
 import type { Resolved, ResolvedProcedure, RunStep, Situation, View } from '../../src/subjects/resolved.ts';
@@ -97,6 +97,29 @@ const wrongWith = (all: Resolved, { shown, view, situation, steps }: Asked): Wro
 const linesOf = ({ faults }: SlipShown, ...kinds: string[]): string[] =>
   faults.filter(({ kind }) => kinds.includes(kind)).flatMap(({ lines }) => lines);
 
+/** Lines of the part that a step left out must precede, with no other step of the situation in between. */
+const waitingFor = (all: Resolved, { shown, situation, steps }: Asked, step: string): string[] => {
+  const { before } = situation.order;
+  const texts = situation.steps.map(({ text }) => foldText(fillWith(text, dayWords(all.deck, shown.drawn))));
+  const left = situation.steps.findIndex((one) => one.step.id === step);
+  return shown.lines.flatMap(({ id, text }) => {
+    const i = texts.indexOf(foldText(text));
+    const isIn = steps.includes(situation.steps[i] as RunStep);
+    const between = texts.some((_, z) => before[left]?.[z] && before[z]?.[i]);
+    return isIn && before[left]?.[i] && !between ? [id] : [];
+  });
+};
+
+/** Where a fault is told, `named` or not: of what is left out at one line, unless more of its lines were named. */
+const toldAt = ({ kind, lines }: Fault, named: readonly string[]): string[] => {
+  const hit = lines.filter((id) => named.includes(id));
+  return kind !== 'missing' ? [...lines] : hit.length > 0 ? hit : lines.slice(0, 1);
+};
+
+/** All choices of so many. */
+const choices = <T>(list: readonly T[], many: number): T[][] =>
+  many === 0 ? [[]] : list.flatMap((one, i) => choices(list.slice(i + 1), many - 1).map((rest) => [one, ...rest]));
+
 /** Every limit that a step of some nodes names, in any way. */
 const limitsNamed = (nodes: readonly Node[]): string[] =>
   [...JSON.stringify(nodes).matchAll(/"limit":"([^"]+)"/g)].map(([, id]) => id as string);
@@ -133,7 +156,7 @@ describe.each(CASES)('%s, %i options of each variant', (file, most) => {
 
   test('what was planted is wrong by the deck, and nothing else is', () => {
     for (const one of drawn) {
-      const { shown, situation, steps, where } = one;
+      const { shown, where } = one;
       const wrong = wrongWith(all, one);
       expect(wrong.strange.sort(), where).toEqual(linesOf(shown, 'stranger', 'variant').sort());
       expect(wrong.crew.sort(), where).toEqual(linesOf(shown, 'crew').sort());
@@ -145,14 +168,8 @@ describe.each(CASES)('%s, %i options of each variant', (file, most) => {
       // Two in a row.
       for (const { lines } of swapped) expect(Number(lines[1]?.slice(5)) - Number(lines[0]?.slice(5)), where).toBe(1);
       for (const { step, lines } of missing) {
-        const left = situation.steps.findIndex((s) => s.step.id === step);
-        const needing = shown.lines.filter((line) => {
-          const i = situation.steps.findIndex(
-            (s) => foldText(fillWith(s.text, dayWords(all.deck, shown.drawn))) === foldText(line.text),
-          );
-          return steps.includes(situation.steps[i] as RunStep) && situation.order.before[left]?.[i] === true;
-        });
-        expect(lines, where).toEqual([needing[0]?.id]);
+        expect(lines.length, where).toBeGreaterThan(0);
+        expect(lines, where).toEqual(waitingFor(all, one, step));
       }
       // No line stands for two faults.
       const lines = shown.faults.flatMap((fault) => fault.lines);
@@ -200,13 +217,17 @@ describe.each(CASES)('%s, %i options of each variant', (file, most) => {
       const marksFor = (named: readonly string[]) => mark(all, offer, shown, { lines: named });
       const bad = new Set(faults.flatMap((fault) => fault.lines));
       const good = lines.map(({ id }) => id).filter((id) => !bad.has(id));
-      for (const { lines: own, item } of faults) {
+      const told = new Set(faults.flatMap((fault) => toldAt(fault, [])));
+      for (const fault of faults) {
+        const { lines: own, item } = fault;
         for (const id of own) {
           const { marks, flawed, detail } = marksFor([id]);
           expect(marks[item], where).toBe('right');
           expect(flawed, where).toBe(faults.length > 1);
           for (const other of faults) if (other.item !== item) expect(marks[other.item], where).toBe('wrong');
-          expect((detail as SlipDetail).lines.filter(({ state }) => state === 'found').map((l) => l.id)).toEqual(own);
+          expect((detail as SlipDetail).lines.filter(({ state }) => state === 'found').map((l) => l.id)).toEqual(
+            toldAt(fault, [id]),
+          );
         }
       }
       for (const id of good) {
@@ -215,7 +236,7 @@ describe.each(CASES)('%s, %i options of each variant', (file, most) => {
         expect(
           (detail as SlipDetail).lines.map(({ state }) => state),
           where,
-        ).toEqual(lines.map((line) => (bad.has(line.id) ? 'overlooked' : line.id === id ? 'accused' : 'right')));
+        ).toEqual(lines.map((line) => (told.has(line.id) ? 'overlooked' : line.id === id ? 'accused' : 'right')));
       }
       const all1 = faults.flatMap((fault) => fault.lines.slice(0, 1));
       expect(marksFor(all1).flawed, where).toBe(false);
@@ -227,9 +248,64 @@ describe.each(CASES)('%s, %i options of each variant', (file, most) => {
         expect(new Set(Object.values(marksFor(named).marks)), where).toEqual(new Set(['wrong']));
         expect((marksFor(named).detail as SlipDetail).tooMany, where).toBe(true);
       }
-      const told = mark(all, offer, shown, null);
-      expect(Object.keys(told.marks).sort(), where).toEqual([...offer.proves].sort());
-      expect(new Set(Object.values(told.marks)), where).toEqual(new Set(['told']));
+      const unknown = mark(all, offer, shown, null);
+      expect(Object.keys(unknown.marks).sort(), where).toEqual([...offer.proves].sort());
+      expect(new Set(Object.values(unknown.marks)), where).toEqual(new Set(['told']));
+      expect((unknown.detail as SlipDetail).lines.filter(({ state }) => state !== 'right').map(({ id }) => id)).toEqual(
+        lines.map(({ id }) => id).filter((id) => told.has(id)),
+      );
+    }
+  });
+
+  test('a step left out: every line that waits for it directly finds it, several of them are one fault, no other does', () => {
+    for (const one of drawn) {
+      const { offer, shown, where } = one;
+      for (const fault of shown.faults.filter(({ kind }) => kind === 'missing')) {
+        const waiting = waitingFor(all, one, fault.step);
+        const others = shown.faults.flatMap(({ item, lines }) => (item === fault.item ? [] : lines.slice(0, 1)));
+        for (const { id } of shown.lines) {
+          const { marks } = mark(all, offer, shown, { lines: [id] });
+          expect(marks[fault.item], `${where} ${id}`).toBe(waiting.includes(id) ? 'right' : 'wrong');
+        }
+        for (const many of [1, 2, waiting.length])
+          for (const some of choices(waiting, many)) {
+            const { marks, flawed, detail } = mark(all, offer, shown, { lines: [...some, ...others] });
+            expect(new Set(Object.values(marks)), where).toEqual(new Set(['right']));
+            expect(flawed, where).toBe(false);
+            const { lines, run, tooMany } = detail as SlipDetail;
+            expect(tooMany, where).toBeUndefined();
+            expect(run.every(({ state }) => state === 'right')).toBe(true);
+            for (const { id, state } of lines.filter((line) => waiting.includes(line.id)))
+              expect(state, where).toBe(some.includes(id) ? 'found' : 'right');
+          }
+      }
+    }
+  });
+
+  test('the guess rate of what is left out is the share of all blind choices that do as well', () => {
+    for (const { offer, shown, where } of drawn.filter(({ offer: { about } }) => about.way?.includes('missing'))) {
+      const ids = shown.lines.map(({ id }) => id);
+      for (const many of [1, 2]) {
+        const all1 = choices(ids, many).map((lines) => mark(all, offer, shown, { lines }));
+        const right = all1.map(({ marks }) => Object.values(marks).filter((one) => one === 'right').length);
+        const share = right.reduce((sum, n) => sum + n, 0) / all1.length / shown.faults.length;
+        const faultless = all1.filter(({ flawed }) => !flawed).length / all1.length;
+        for (const { flawed, g } of all1) expect(g, where).toBeCloseTo(flawed ? share : faultless, 12);
+        if (many === shown.faults.length) expect(offer.g, where).toBeCloseTo(share, 12);
+      }
+    }
+  });
+
+  test('a question kept from when the first line alone was right is marked as it was put', () => {
+    for (const { offer, shown, where } of drawn.filter(({ offer: { about } }) => about.way?.includes('missing'))) {
+      const faults = shown.faults.map((one) =>
+        one.kind === 'missing' ? { ...one, lines: one.lines.slice(0, 1) } : one,
+      );
+      for (const { id } of shown.lines) {
+        const { marks, detail } = mark(all, offer, { ...shown, faults }, { lines: [id] });
+        for (const { item, lines } of faults) expect(marks[item], where).toBe(lines.includes(id) ? 'right' : 'wrong');
+        expect((detail as SlipDetail).lines.map((line) => line.id)).toEqual(shown.lines.map((line) => line.id));
+      }
     }
   });
 
@@ -298,6 +374,11 @@ test('chance of a blind guess: as by the hypergeometric distribution (textbook c
     expect(guessOf(n, [[1, 2]], 1).share).toBeCloseTo(2 / n, 12);
     expect(guessOf(n, [[1, 2]], 2).share).toBeCloseTo(1 - choose(n - 2, 2) / choose(n, 2), 12);
     expect(guessOf(n, [[1, 2]], 2).faultless).toBeCloseTo(1 / choose(n, 2), 12);
+    // One with three lines: any of them; two named, and both its own, is faultless too.
+    expect(guessOf(n, [[0, 1, 3]], 1).faultless).toBeCloseTo(3 / n, 12);
+    expect(guessOf(n, [[0, 1, 3]], 2).share).toBeCloseTo(1 - choose(n - 3, 2) / choose(n, 2), 12);
+    expect(guessOf(n, [[0, 1, 3]], 2).faultless).toBeCloseTo(3 / choose(n, 2), 12);
+    expect(guessOf(n, [[0, 1, 3]], 3).faultless).toBeCloseTo(1 / choose(n, 3), 12);
     // Two with a line each, three named: two of them would be too many where both are found.
     expect(guessOf(n, [[0], [3]], 2).faultless).toBeCloseTo(1 / choose(n, 2), 12);
     expect(guessOf(n, [[0], [3]], 2).share).toBeCloseTo(2 / n, 12);
@@ -351,6 +432,40 @@ describe('odd decks', () => {
       [...Array(6).keys()].map((i) => ({ id: `${lane}${i}`, do: `${lane} ${word(i)}` })),
     );
     expect(sound(resolved({ procedures: [flow([{ lanes: two }])] }))).toBeGreaterThan(0);
+  });
+
+  test('two or three lines wait for the same step: any of them; of many a guess would do, and it is not asked', () => {
+    const lanes = (many: number, length: number) =>
+      [...'abcdefg'].slice(0, many).map((lane) => [...Array(length).keys()].map((i) => one(`${lane}${i}`)));
+    const one = (id: string) => ({ id, do: `Item ${id}` });
+    const all = (many: number, length: number): Resolved =>
+      resolved({ procedures: [flow([one('s'), one('first'), { lanes: lanes(many, length) }])] });
+    const asks = (deck: Resolved, way: string): SlipShown | null => {
+      const [offer] = slipsOf(deck) as [Offer];
+      const { part: _, ...about } = offer.about;
+      return draw(deck, { ...offer, about: { ...about, way } }, 1) as SlipShown | null;
+    };
+    const textsAt = (shown: SlipShown | null, at: number): (string | undefined)[] =>
+      shown?.faults[at]?.lines.map((id) => shown.lines.find((line) => line.id === id)?.text) ?? [];
+    const two = all(2, 4);
+    expect(sound(two)).toBeGreaterThan(0);
+    expect(textsAt(asks(two, 'missing:first'), 0)).toEqual(['Item a0', 'Item b0']);
+    expect(textsAt(asks(two, 'missing:a0'), 0)).toEqual(['Item a1']);
+    // A line that finds one fault is left alone by another, however far down it stands; what lies between is free.
+    expect(asks(two, 'missing:first+missing:b0')).toBeNull();
+    expect(asks(two, 'missing:first+swapped:b0')).toBeNull();
+    expect(textsAt(asks(two, 'missing:first+swapped:a2'), 1)).toEqual(['Item a3', 'Item a2']);
+    expect(textsAt(asks(all(3, 2), 'missing:first'), 0)).toEqual(['Item a0', 'Item b0', 'Item c0']);
+    // Which kind is asked goes by the step's name: of some names it is left out, but not where seven lines would do.
+    const askedOf = (many: number, length: number): string[] =>
+      [...Array(12).keys()].flatMap((i) => {
+        const steps = [one('s'), one(`f${i}`), { lanes: lanes(many, length) }];
+        return slipsOf(resolved({ procedures: [flow(steps)] }))
+          .map(({ about }) => about.way ?? '')
+          .filter((way) => way.includes(`missing:f${i}`));
+      });
+    expect(askedOf(2, 4).length).toBeGreaterThan(0);
+    expect(askedOf(7, 1)).toEqual([]);
   });
 
   test('steps that read alike are never what is wrong', () => {

@@ -76,7 +76,7 @@ function plant(window: Window, plans: readonly Plan[], random: Random): { rows: 
       }
       case 'missing':
         shown.splice(at(row), 1);
-        return { plan, rows: [right[plan.rows[1]] as Row] };
+        return { plan, rows: (plan.waiting ?? []).map((one) => right[one] as Row) };
       case 'stranger':
       case 'variant': {
         const strange = oneOf(random, (kind === 'stranger' ? strangersAt : variantsAt)(window, row));

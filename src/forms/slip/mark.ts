@@ -53,6 +53,7 @@ export function markSlip(resolved: Resolved, question: Question, shown: SlipShow
       const i = faultOf(line.id);
       const fault = faults[i];
       if (fault === undefined) return { ...line, state: named.has(line.id) ? 'accused' : 'right' };
+      if (!isTold(fault, line.id, named)) return { ...line, state: 'right' };
       return { ...line, state: found[i] ? 'found' : 'overlooked', note: note(fault, line.id) };
     }),
     run: runOf(
@@ -63,6 +64,15 @@ export function markSlip(resolved: Resolved, question: Question, shown: SlipShow
     ...(!counts && { tooMany: true }),
   };
   return { marks, g: flawed || given === null ? share : faultless, flawed, detail };
+}
+
+/**
+ * Is a fault told at one of its lines? Of two exchanged at both. What is left out is told where it was named, or else at
+ * the first line that waits for it: it is one fault, though any of them would have done.
+ */
+function isTold({ kind, lines }: Fault, line: string, named: ReadonlySet<string>): boolean {
+  if (kind !== 'missing') return true;
+  return lines.some((id) => named.has(id)) ? named.has(line) : line === lines[0];
 }
 
 /** What is wrong at a line of a fault, and what is right there. */

@@ -12,7 +12,7 @@ import { partsOf, type Window } from './window.ts';
 
 /** s: to read the scene and the verdict, and per row to read and to weigh. First estimates; pace is measured. */
 const SECONDS = { scene: 10, row: 2.6 };
-/** Fewer rows, so that a guess would do better: no question. */
+/** Fewer rows, or more of them where a fault is found, so that a guess would do better: no question. */
 const MOST_GUESS = 1 / 3;
 
 /**
@@ -67,7 +67,7 @@ function offerOf(window: Window, plans: readonly Plan[], confusable: readonly Id
   const rows = rowsWith(steps.length, plans);
   // Which lines they are does not matter to a blind guess, only how many.
   let next = 0;
-  const lines = plans.map(({ kind }) => (kind === 'swapped' ? [next++, next++] : [next++]));
+  const lines = plans.map((plan) => Array.from({ length: linesOf(plan) }, () => next++));
   const g = guessOf(rows, lines, plans.length).share;
   if (g > MOST_GUESS) return null;
   const proves = plans.map(({ item }) => item);
@@ -91,6 +91,9 @@ function offerOf(window: Window, plans: readonly Plan[], confusable: readonly Id
     behind: steps.flatMap(({ place }) => (place === null || proves.includes(place) ? [] : [place])),
   };
 }
+
+/** Lines of which any one finds it. */
+const linesOf = ({ kind, waiting }: Plan): number => (kind === 'swapped' ? 2 : (waiting?.length ?? 1));
 
 /** How many rows are shown. */
 const rowsWith = (steps: number, plans: readonly Plan[]): number =>

@@ -18,8 +18,10 @@ export interface Plan {
   readonly item: ItemKey;
   /** Row of its step, in the right order. */
   readonly row: number;
-  /** Rows that it takes for itself, ends included: no other fault may be there. */
-  readonly rows: readonly [first: number, last: number];
+  /** Rows that it takes for itself, rising: no other fault may be there. */
+  readonly rows: readonly number[];
+  /** missing: rows that wait for its step directly, rising; each of them is as good a place to speak up. */
+  readonly waiting?: readonly number[];
   /** value: which case. */
   readonly case?: Id;
   /** crew: who is shown. */
@@ -49,7 +51,7 @@ export function plansOf(window: Window, way: string): readonly Plan[] | null {
 
 /** Of lines that do not belong but one: two might be the same. */
 export const canStandBeside = (a: Plan, b: Plan): boolean =>
-  a.item !== b.item && !(isInserted(a) && isInserted(b)) && (a.rows[1] < b.rows[0] || b.rows[1] < a.rows[0]);
+  a.item !== b.item && !(isInserted(a) && isInserted(b)) && !a.rows.some((row) => b.rows.includes(row));
 
 /** Does it bring a line of its own? */
 export const isInserted = ({ kind }: Pick<Plan, 'kind'>): boolean => kind === 'stranger' || kind === 'variant';
@@ -69,19 +71,19 @@ function plansAt(window: Window, row: number): Plan[] {
   // What reads like another step cannot be told from it.
   if (!window.alone(row)) return [];
   const plans: Plan[] = [];
-  const add = (kind: FaultKind, item: ItemKey | null, last = row, more: Pick<Plan, 'case' | 'by'> = {}): void => {
-    const [first, end] = last < row ? [last, row] : [row, last];
-    if (item !== null) plans.push({ kind, step: step.id, item, row, rows: [first, end], ...more });
+  const add = (kind: FaultKind, item: ItemKey | null, more: Partial<Plan> = {}): void => {
+    if (item !== null) plans.push({ kind, step: step.id, item, row, rows: [row], ...more });
   };
   const partner = partnerOf(window, row);
-  if (partner !== null) add('swapped', place, partner);
-  const early = earlyWithout(window, row);
-  if (early !== null) add('missing', place, early);
+  if (partner !== null) add('swapped', place, { rows: partner < row ? [partner, row] : [row, partner] });
+  const waiting = earlyWithout(window, row);
+  const [early, ...others] = waiting;
+  if (early !== undefined) add('missing', place, { rows: [...rowsBetween(row, early), ...others], waiting });
   if (strangersAt(window, row).length > 0) add('stranger', place);
   if (variantsAt(window, row).length > 0) add('variant', place);
-  for (const wrong of wrongValuesAt(window, row)) add('value', wrong.case.key, row, { case: wrong.case.id });
+  for (const wrong of wrongValuesAt(window, row)) add('value', wrong.case.key, { case: wrong.case.id });
   const by = otherSeat(window, row);
-  if (by !== null) add('crew', (window.steps[row] as RunStep).crew, row, { by });
+  if (by !== null) add('crew', (window.steps[row] as RunStep).crew, { by });
   return plans;
 }
 
@@ -91,17 +93,20 @@ function partnerOf({ order, alone, steps }: Window, row: number): number | null 
   return row > 0 && order.before[row - 1]?.[row] && alone(row - 1) ? row - 1 : null;
 }
 
+const rowsBetween = (first: number, last: number): number[] =>
+  Array.from({ length: last - first + 1 }, (_, i) => first + i);
+
 /**
- * The first row that comes too early when this one is left out; null where none does, or where it may well have been
- * done before what is shown begins.
+ * Rows that come too early when this one is left out, rising: what it must precede directly (in the transitive
+ * reduction), the first row that waits for it always among them. What waits for those in turn follows them rightly.
+ * Empty where nothing waits for it, or where it may well have been done before what is shown begins.
  */
-function earlyWithout({ order, asked: { situation, part }, before }: Window, row: number): number | null {
-  const early = order.before[row]?.indexOf(true) ?? -1;
-  if (early < 0) return null;
+function earlyWithout({ order, asked: { situation, part }, before }: Window, row: number): number[] {
   const at = part[row] as number;
   const [from] = part as readonly [number];
   const shown = [...before.keys()].map((i) => from - before.length + i).concat(part.slice(0, row));
-  return from === 0 || shown.some((i) => situation.order.before[i]?.[at]) ? early : null;
+  if (from > 0 && !shown.some((i) => situation.order.before[i]?.[at])) return [];
+  return order.covers.flatMap(([a, b]) => (a === row ? [b] : [])).sort((a, b) => a - b);
 }
 
 /** Who is of the crew, but no one person's seat. */
