@@ -47,8 +47,10 @@ export interface Course {
   readonly ended: 'through' | 'stopped' | 'stalled' | null;
 }
 
-/** s that the other pilot takes. Invented: nobody answers at once. */
+/** s that the other pilot takes for what was said or done. Invented: nobody answers at once. */
 const REACTION = 0.6;
+/** A speed or a height is seen coming, and called as it is reached. */
+const reactionTo = ({ trigger: { at } }: Timed): number => (at === 'speed' || at === 'height' ? 0 : REACTION);
 /** s beyond its tolerance during which a step may still be done, too late. */
 const GRACE = 6;
 /** s in which stop or go must be said. Invented. */
@@ -157,7 +159,7 @@ function tick(plan: Plan, before: Course): Course {
       if (!holds(c, step) || (stopping && !atFailure(step)) || !hasCome(plan, c, step)) continue;
       c = { ...c, cues: { ...c.cues, [step.id]: t }, last: t };
     } else if (settled(c, step)) continue;
-    else if (step.who === 'other' ? t >= cue + REACTION : step.who === 'either' && t >= cue + step.late) {
+    else if (step.who === 'other' ? t >= cue + reactionTo(step) : step.who === 'either' && t >= cue + step.late) {
       c = { ...c, played: { ...c.played, [step.id]: t }, last: t };
     } else if (step.who === 'own' && t >= cue + step.late + GRACE) {
       c = { ...c, dropped: { ...c.dropped, [step.id]: t }, last: t };

@@ -45,8 +45,13 @@ export const standing = ({ headwind }: Pick<Controls, 'headwind'>): Motion => ({
 export const knotsOf = ({ air }: Motion): number => Math.max(0, air / KNOT);
 /** ft */
 export const feetOf = ({ height }: Motion): number => height / FOOT;
-/** As the read-out has them: whole knots, and feet in tens. */
-export const shownKnots = (motion: Motion): number => Math.floor(knotsOf(motion));
+/** kt below which an airspeed indicator says nothing (common practice, no source): a wind on the nose is no speed yet. */
+const LEAST_READ = 30;
+/** As the read-out has them: whole knots, 0 below `LEAST_READ`, and feet in tens. */
+export const shownKnots = (motion: Motion): number => {
+  const knots = Math.floor(knotsOf(motion));
+  return knots < LEAST_READ ? 0 : knots;
+};
 export const shownFeet = (motion: Motion): number => Math.floor(feetOf(motion) / 10) * 10;
 
 /** s from the first movement of the nose to lift-off: the angle over its rate. */

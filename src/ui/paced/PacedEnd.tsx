@@ -20,7 +20,8 @@ export function PacedEnd(props: {
   const [isVoid, setVoid] = useState(false);
   const [busy, setBusy] = useState(false);
   const { Verdict } = pacedUi;
-  const own = (told.marked.detail as PacedDetail).steps.filter(({ timing }) => timing !== 'played');
+  const { steps, decision, rule } = told.marked.detail as PacedDetail;
+  const own = steps.filter(({ timing }) => timing !== 'played');
   const right = own.filter(isGood).length;
   const nothing = Object.keys(told.marked.marks).length === 0;
   const takeBack = async () => {
@@ -58,6 +59,18 @@ export function PacedEnd(props: {
         <p class="note">None of your steps came up: there is nothing to mark, and nothing is stored.</p>
       ) : (
         <p>
+          {decision !== undefined && (
+            <>
+              <strong>Stop or go: {decision.given === decision.right ? 'right' : 'wrong'}.</strong>{' '}
+            </>
+          )}
+          {rule !== undefined && (
+            <>
+              <strong>
+                The wind: {rule.given === rule.right ? 'right' : rule.given === '' ? 'not known' : 'wrong'}.
+              </strong>{' '}
+            </>
+          )}
           <strong>
             {right} of {plural(own.length, 'step')}
           </strong>{' '}

@@ -54,6 +54,8 @@ export interface PacedRun {
 
 /** A frame that was held up counts no more than this, ms: nothing rushes past unseen. */
 const LONGEST_FRAME = 250;
+/** For so long what came to where a tap fell takes none, ms: a second one on the same spot was meant for what stood there. */
+const AGAIN = 350;
 /** Lines that are kept. */
 const MOST_LINES = 5;
 
@@ -68,6 +70,8 @@ export const createPacedRun = (
   let behind = 0;
   let spent = 0;
   let count = 0;
+  /** Where the last step was tapped, and when by the frames; null: what stands there is what was tapped. */
+  let fresh: { readonly at: number; readonly ms: number } | null = null;
   const untimed = shown.stretch === 0;
   const knots = signal(0);
   const feet = signal(0);
@@ -145,6 +149,7 @@ export const createPacedRun = (
     press: (at) => {
       const button = buttons.peek()[at];
       if (button === undefined || ready.peek() || paused.peek() || ended.peek() !== null) return;
+      if (asks.peek() === 'steps' && fresh !== null && fresh.at === at && (before ?? 0) - fresh.ms < AGAIN) return;
       batch(() => {
         const asked = choosing.peek();
         if (asks.peek() === 'options' && asked !== null) {
@@ -159,6 +164,8 @@ export const createPacedRun = (
         }
         settle();
       });
+      const isNew = before !== null && buttons.peek()[at]?.id !== button.id;
+      fresh = isNew ? { at, ms: before as number } : null;
     },
     giveUp: () => {
       batch(() => {

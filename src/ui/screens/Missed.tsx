@@ -65,11 +65,7 @@ export function Missed(props: { readonly learner: Learner }) {
       title="What was missed there"
       bar={
         <div class="bar">
-          {chosen.length === 0 ? (
-            <a class="button wide" href="#/">
-              To the Brief
-            </a>
-          ) : (
+          {chosen.length > 0 && (
             <button
               type="button"
               class="main wide"
@@ -79,6 +75,9 @@ export function Missed(props: { readonly learner: Learner }) {
               {missed.size === 0 ? 'Tap what was missed' : `Keep: ${missed.size} missed`}
             </button>
           )}
+          <a class="button wide" href="#/">
+            To the Brief
+          </a>
         </div>
       }
     >

@@ -100,6 +100,11 @@ test.each<readonly [Partial<PacedFinding>, timed: string, untimed: string]>([
     'its cue is 60 kt; you did it at 46 kt, 4.6 s before',
     'its cue is 60 kt; you did it at 46 kt',
   ],
+  [
+    { ...kt(55, 'by'), read: 0, doneAt: 2, timing: 'early' },
+    'called at 0 kt, long before its moment: 55 kt is the latest',
+    'called at 0 kt, long before its moment: 55 kt is the latest',
+  ],
   [{ ...kt(55, 'by'), read: 31, doneAt: 14.9 }, 'called at 31 kt, by 55 kt asked', 'called at 31 kt, by 55 kt asked'],
   [
     { ...kt(35, 'by'), read: 37, called: false },

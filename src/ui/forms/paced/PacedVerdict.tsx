@@ -21,8 +21,9 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
       <h2 class="asked">{shown.title}</h2>
       {decision !== undefined && (
         <p class={`note ${decision.given === decision.right ? 'is-right' : 'is-wrong'}`}>
-          An engine failed at {Math.floor(decision.speed)} kt, {decision.right === 'stop' ? 'below' : 'beyond'} V1: the
-          take-off is {decision.right === 'stop' ? 'stopped' : 'continued'}.{' '}
+          {decision.given === decision.right ? 'Right' : 'Wrong'}: an engine failed at {Math.floor(decision.speed)} kt,{' '}
+          {decision.right === 'stop' ? 'below' : 'beyond'} V1: the take-off is{' '}
+          {decision.right === 'stop' ? 'stopped' : 'continued'}.{' '}
           {decision.given === undefined
             ? 'You said neither.'
             : `You said: ${decision.given === 'stop' ? 'stop' : 'go on'}.`}
@@ -59,7 +60,9 @@ export function PacedVerdict(props: VerdictProps<PacedShown>) {
           <h2>What the wind asked for</h2>
           <p>
             <strong>{rule.right}</strong>
-            {rule.given === '' ? ' You did not know.' : rule.given !== rule.right && ` You chose: ${rule.given}.`}
+            {rule.given === ''
+              ? ' You did not know.'
+              : rule.given !== rule.right && ` Wrong, you chose: ${rule.given}.`}
           </p>
           {rule.working.map((line) => (
             <p key={line} class="small">

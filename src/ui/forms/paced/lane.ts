@@ -27,6 +27,8 @@ export const whenWords = (step: PacedFinding, untimed: boolean): string => {
   const asked = figureWords(figure);
   if (figure.sense === 'by') {
     const said = `${called ? 'called' : 'done'} at ${at}, by ${asked} asked`;
+    if (timing === 'early')
+      return `${called ? 'called' : 'done'} at ${at}, long before its moment: ${asked} is the latest`;
     return timing === 'in-time' && read > figure.value ? `${said}: so little later is let pass` : said;
   }
   const by = untimed || isAtCue(off) ? '' : `, ${offWords(off)}`;
