@@ -88,6 +88,8 @@ export default defineConfig({
             { debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) },
             // One file each: apart they pack worse, and each is one more name for the worker to keep.
             { name: 'stored', test: /src\/store\/(copies|merge|recover|bulk|through|seal|tidy|readable)\./ },
+            { name: 'ahead', test: /src\/memory\/(plan|fit|forecast)/ },
+            { name: 'walked', test: /src\/ui\/parts\/(Walk|Panel|ProcedureLine|ProcedureMap|Guess)/ },
             { name: 'ways', test: /src\/ui\/(forms\/(?!paced|registry|given|contract)|pictures\/)/ },
           ],
         },
