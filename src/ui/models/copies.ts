@@ -54,19 +54,29 @@ export const takeCopy = async (learner: Learner, file: File, onProgress?: Progre
   return lines;
 };
 
+/** Device value: until when nobody is reminded, UTC ms. */
+const LATER = 'copy-later';
+const WEEK = 7;
+
+export const remindLater = ({ store, device }: Pick<Learner, 'store' | 'device'>): Promise<void> =>
+  store.device.put(LATER, device.now() + WEEK * DAY);
+
 /** A sentence when it is time to save a copy; null when it is not. */
-export const copyReminder = async (learner: Learner): Promise<string | null> => {
+export const copyReminder = async (learner: Pick<Learner, 'store' | 'device'>): Promise<string | null> => {
   const { store, device } = learner;
-  const [entries, copied, persisted, journal] = await Promise.all([
+  const [entries, copied, later, persisted, journal] = await Promise.all([
     store.log.count(),
     store.device.get('copied') as Promise<{ at: number; entries: number } | undefined>,
+    store.device.get(LATER),
     store.persisted(),
     store.journal(),
   ]);
   const since = entries - (copied?.entries ?? 0);
   const safe = persisted && journal === 'opfs';
   const days = copied === undefined ? Number.POSITIVE_INFINITY : (device.now() - copied.at) / DAY;
-  if (since < (safe ? 200 : 50) || days < 7) return null;
+  // A clock set back reminds at once rather than never.
+  const left = typeof later === 'number' ? later - device.now() : 0;
+  if (since < (safe ? 200 : 50) || days < WEEK || (left > 0 && left <= WEEK * DAY)) return null;
   return copied === undefined
     ? `${entries} entries are on this device alone.`
     : `${since} entries since you last saved a copy.`;

@@ -117,12 +117,24 @@ function Reminder(props: { readonly learner: Learner }) {
         .then(setText, () => undefined);
   }, [learner]);
   if (text === null) return null;
+  const later = () =>
+    import('../models/copies.ts')
+      .then(({ remindLater }) => remindLater(learner))
+      .then(
+        () => setText(null),
+        () => undefined,
+      );
   return (
     <div class="note stack">
       <p>{text} A copy saved elsewhere survives a lost phone.</p>
-      <a class="button" href="#/settings">
-        Save a copy
-      </a>
+      <div class="row">
+        <a class="button" href="#/settings">
+          Save a copy
+        </a>
+        <button type="button" onClick={() => void later()}>
+          In a week
+        </button>
+      </div>
     </div>
   );
 }
