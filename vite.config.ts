@@ -88,6 +88,7 @@ export default defineConfig({
             { debugName: 'start', name: (id, graph) => startGroup(id, (one) => graph.getModuleInfo(one)) },
             // One file each: apart they pack worse, and each is one more name for the worker to keep.
             { name: 'stored', test: /src\/store\/(copies|merge|recover|bulk|through|seal|tidy|readable)\./ },
+            { name: 'copies', test: /src\/ui\/(models\/(copies|said-elsewhere)|parts\/CopyIn)\./ },
             { name: 'ways', test: /src\/ui\/(forms\/(?!paced|registry|given|contract)|pictures\/)/ },
           ],
         },
