@@ -90,6 +90,7 @@ export default defineConfig({
             { name: 'stored', test: /src\/store\/(copies|merge|recover|bulk|through|seal|tidy|readable)\./ },
             { name: 'ahead', test: /src\/memory\/(plan|fit|forecast)/ },
             { name: 'walked', test: /src\/ui\/parts\/(Walk|Panel|ProcedureLine|ProcedureMap|Guess)/ },
+            { name: 'copies', test: /src\/ui\/(models\/(copies|said-elsewhere)|parts\/CopyIn)\./ },
             { name: 'ways', test: /src\/ui\/(forms\/(?!paced|registry|given|contract)|pictures\/)/ },
           ],
         },

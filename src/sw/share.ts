@@ -1,7 +1,7 @@
 /** What another app shares with this one (Web Share Target): kept for the page, which takes it as any other deck. */
 
-/** More than a deck may have: what is cut off here is refused there as too large. */
-const MOST_BYTES = 2_000_100;
+/** More than a saved copy of many years has. What is too large for a deck the app refuses. */
+const MOST_BYTES = 64_000_000;
 
 /** The page looks for it there too (src/app/shared.ts). */
 const cacheName = (scope: string): string => `recency-shared-${scope}`;

@@ -245,6 +245,8 @@ test('an amendment: before it is taken, its brief, and the versions on the deck 
   await page.getByRole('heading', { name: /^No longer asked/ }).waitFor();
   await sound(page, 'install, amended');
   await press(page, 'Replace');
+  // The page before has a heading "No longer asked", too.
+  await page.getByRole('heading', { level: 1, name: 'What was amended' }).waitFor();
   await page.getByRole('heading', { name: /^No longer asked/ }).waitFor();
   await sound(page, 'amendment');
   await page.goto(`${inject('baseUrl')}#/`);

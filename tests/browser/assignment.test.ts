@@ -261,6 +261,46 @@ test('another revision at the address is said, and taken only by choice', async 
   }
 });
 
+test('a version that nobody brought stands on the Brief and under Decks until its file is opened', async () => {
+  const other = await visit();
+  try {
+    const { page } = other;
+    const words = 'Assigned, but not on this device: An assigned deck, version 1.1.0. You practise version 1.0.0.';
+    await page.goto(base());
+    await press(page, 'I have read this');
+    await give(page, 'assigned.deck.json', FILE);
+    await press(page, 'Install');
+    await page.getByLabel('Late engine').check();
+    await press(page, 'Go on');
+    await press(page, /^No date yet/);
+    await page.getByRole('button', { name: /ask me/ }).waitFor();
+    await page.goto(`${base()}#/decks`);
+    await page.getByText('Open a deck file').waitFor();
+    const [deck] = first.assignment.decks;
+    const { address: _, ...lacking } = { ...deck, version: '1.1.0', contentId: '1'.repeat(64) };
+    await give(page, 'next.assignment.json', JSON.stringify({ ...first.assignment, decks: [lacking] }));
+    await press(page, 'Set up');
+    await page.getByText('Set up, but for a deck').waitFor();
+    await press(page, 'Go on');
+    await page.getByText(words).waitFor();
+    await sound(page, 'brief, an assigned version is missing');
+    await press(page, 'Decks');
+    await page.getByText('Open a deck file').waitFor();
+    expect(await main(page)).toContain(words);
+    // A newer one than was assigned stands for it.
+    await give(page, 'next.deck.json', JSON.stringify({ ...DECK, version: '1.2.0' }));
+    await press(page, 'Replace');
+    await page.getByText('days to your check').waitFor();
+    await page.getByText('Settings').waitFor();
+    await press(page, 'Decks');
+    await page.getByText('version 1.2.0').waitFor();
+    expect(await main(page)).not.toContain('not on this device');
+    expect(other.errors).toEqual([]);
+  } finally {
+    await other.close();
+  }
+});
+
 test.each([
   ['half a file', (text: string) => text.slice(0, 200), 'The file ends too early: only a part of it arrived.'],
   ['a newer format', (text: string) => text.replace('"v": 1', '"v": 2'), 'made by a newer version of Recency'],

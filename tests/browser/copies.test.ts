@@ -7,6 +7,8 @@ import { type Visit, visit } from '../helpers/browser.ts';
 import { sound } from '../helpers/sound.ts';
 
 let first: Visit;
+/** As the first device saved it. */
+let copyText = '';
 let second: Visit;
 beforeAll(async () => {
   [first, second] = await Promise.all([visit(), visit()]);
@@ -27,6 +29,7 @@ test('a saved copy brings everything to another device; twice is once', async ()
   const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Save a copy of everything')]);
   expect(download.suggestedFilename()).toMatch(/^recency-copy-\d{4}-\d\d-\d\d\.txt$/);
   const copy = await buffer(await download.createReadStream());
+  copyText = copy.toString('utf8');
   const lines = (await logLines(page)).sort();
 
   const other = second.page;
@@ -61,6 +64,49 @@ test('a saved copy brings everything to another device; twice is once', async ()
 
   await press(other, 'Brief');
   await expect.poll(said).toContain('days to your check');
+});
+
+test('a fresh phone takes a copy in where decks are opened, told as in Settings, and goes on to the Brief', async () => {
+  const third = await visit();
+  try {
+    const { page } = third;
+    await page.goto(inject('baseUrl'));
+    await press(page, 'I have read this');
+    const give = (name: string, text: string) =>
+      page.locator('input[type=file]').setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+    const said = () => page.locator('main').innerText();
+    const label = 'Open a deck file, saved copy or assignment';
+    await page.getByText(label).waitFor();
+    // Cut off within its first line: known by its name alone.
+    await give('recency-copy-2026-11-27.txt', copyText.slice(0, 20));
+    await press(page, 'Take it in');
+    await page.getByRole('alert').getByText('This is not a saved copy of Recency').waitFor();
+    await press(page, 'Not now');
+    await page.getByText(label).waitFor();
+    expect(await logLines(page)).toEqual([]);
+
+    await give('from-mail.txt', copyText);
+    await expect.poll(() => heading(page)).toBe('A saved copy');
+    await sound(page, 'a saved copy, to be taken in');
+    await press(page, 'Take it in');
+    await expect.poll(said).toContain('Taken in: 1 answer of 1 day and');
+    expect(await said()).toContain('1 deck was new. 0 entries were here already. Nothing was lost.');
+    await sound(page, 'a saved copy, taken in');
+    await press(page, 'To the Brief');
+    await expect.poll(said).toContain('days to your check');
+
+    // Dropped, and cut off.
+    await page.evaluate((text) => {
+      const files = new DataTransfer();
+      files.items.add(new File([text], 'cut.txt'));
+      dispatchEvent(new DragEvent('drop', { dataTransfer: files, cancelable: true }));
+    }, copyText.split('\n').slice(0, -3).join('\n'));
+    await press(page, 'Take it in');
+    await expect.poll(said).toContain('The file ends too early');
+    expect(third.errors).toEqual([]);
+  } finally {
+    await third.close();
+  }
 });
 
 test('how far the joining of a long copy has come stands on the screen, and goes when it is done', async () => {

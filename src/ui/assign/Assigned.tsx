@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { Assignment, ReadAssignment } from '../../model/assignment.ts';
 import type { Assigning, Fetched } from '../device.ts';
 import { incoming } from '../models/install.ts';
@@ -10,7 +10,7 @@ import { next } from '../screens/Install.tsx';
 import { dayWords } from '../words.ts';
 import { type DeckLine, deckLines } from './decks.ts';
 import { coursesOf, heldFor, type Line, linesOf, type Standing, standingOf } from './lines.ts';
-import { type Choices, isOn, isTaken, knownDecks, setUp, toFetch } from './set-up.ts';
+import { type Choices, isLacking, isOn, isTaken, knownDecks, setUp, toFetch } from './set-up.ts';
 
 const NOT_LOADED = 'The part of the app that reads assignments could not be loaded. Go online, then open it again.';
 
@@ -93,7 +93,7 @@ function Offer(props: {
       const addresses = toFetch(choices, at);
       if (addresses.length > 0) return port.fetchDecks({ text, addresses, choices });
       await setUp(learner, assignment, wanted, at, choices, isOpen);
-      if (at.some(({ where }) => where.is === 'missing' || where.is === 'refused')) setOver(true);
+      if (at.some((line) => isLacking(choices, line))) setOver(true);
       else leave(learner);
     } catch (error) {
       setFailed(learner.problem.value ?? (error instanceof Error ? error.message : 'This could not be stored.'));
@@ -134,7 +134,7 @@ function Offer(props: {
       </Sheet>
     );
   if (decks === null) return <main class="sheet" aria-busy="true" />;
-  if (over) return <Over learner={learner} decks={decks} />;
+  if (over) return <Over learner={learner} missing={decks.filter((line) => isLacking(choices, line))} />;
   const hosts = [...new Set(toFetch(choices, decks).map((address) => new URL(address).host))];
   const isToDo = isOpen || decks.some(({ on }) => on !== null);
   const strangers = decks.some((line) => isTaken(choices, line) && newSigners(line).length > 0);
@@ -352,12 +352,8 @@ function SetChoice(props: { readonly line: Line; readonly on: boolean; readonly 
 }
 
 /** Set up, but for decks that somebody must still bring. */
-function Over(props: { readonly learner: Learner; readonly decks: readonly DeckLine[] }) {
-  const { learner, decks } = props;
-  const missing = useMemo(
-    () => decks.filter(({ where }) => where.is === 'missing' || where.is === 'refused').map((line) => line.assigned),
-    [decks],
-  );
+function Over(props: { readonly learner: Learner; readonly missing: readonly DeckLine[] }) {
+  const { learner, missing } = props;
   return (
     <Sheet
       title="Set up, but for a deck"
@@ -371,7 +367,7 @@ function Over(props: { readonly learner: Learner; readonly decks: readonly DeckL
     >
       <p>All else is set. Ask your instructor for the file of what is missing, and open it under Decks:</p>
       <ul class="lines">
-        {missing.map(({ id, title: name, version }) => (
+        {missing.map(({ assigned: { id, title: name, version } }) => (
           <li key={id}>
             {name} <span class="soft small">· version {version}</span>
           </li>

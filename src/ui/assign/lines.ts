@@ -4,6 +4,7 @@ import { fnv36 } from '../../lib/hash.ts';
 import type { AssignedDeck, Assignment } from '../../model/assignment.ts';
 import type { Deck, Id } from '../../model/deck.ts';
 import { type CheckGroup, checkGroups, checkGroupsKey } from '../models/check-groups.ts';
+import { assignmentKey, type Lacking } from '../models/lacking.ts';
 import type { Learner } from '../models/learner.ts';
 import { opensKey, opensOf } from '../models/own-settings.ts';
 import { COURSE_WORDS, type Course, courseOf, dayWords, plural } from '../words.ts';
@@ -19,8 +20,6 @@ export interface Held {
   /** Setting → value that was assigned, taken or not: another one by now is the trainee's own. */
   readonly set: Readonly<Record<string, Json>>;
 }
-
-export const assignmentKey = (course: Course): string => `assignment/${course}`;
 
 const sumOf = (assignment: Assignment): string => fnv36(canonicalJson(assignment as unknown as Json));
 
@@ -238,8 +237,13 @@ const variantsLine = (
   ];
 };
 
-/** What is written once all else is. */
-export const heldOf = (assignment: Assignment, lines: readonly Line[], course: Course): Held => ({
+/** What is written once all else is. @param lacking decks of it that nobody brought yet */
+export const heldOf = (
+  assignment: Assignment,
+  lines: readonly Line[],
+  course: Course,
+  lacking: readonly AssignedDeck[],
+): Held & { readonly lacking: readonly Lacking[] } => ({
   id: assignment.id,
   n: assignment.n,
   title: assignment.title,
@@ -254,4 +258,7 @@ export const heldOf = (assignment: Assignment, lines: readonly Line[], course: C
       )
       .map(({ key, value }) => [key, value]),
   ),
+  lacking: lacking
+    .filter(({ nature }) => courseOf(nature) === course)
+    .map(({ id, contentId, title, version }) => ({ id, contentId, title, version })),
 });

@@ -1,8 +1,9 @@
 import type { Assignment } from '../../model/assignment.ts';
 import type { Deck } from '../../model/deck.ts';
+import { assignmentKey } from '../models/lacking.ts';
 import type { Learner } from '../models/learner.ts';
 import { type DeckLine, takeDeck } from './decks.ts';
-import { assignmentKey, coursesOf, heldOf, type Known, type Line } from './lines.ts';
+import { coursesOf, heldOf, type Known, type Line } from './lines.ts';
 
 /** What the trainee ticked, by setting or by deck id, where it is not as proposed. */
 export type Choices = Readonly<Record<string, boolean>>;
@@ -10,6 +11,13 @@ export type Choices = Readonly<Record<string, boolean>>;
 export const isOn = (choices: Choices, { key, changes, own }: Line): boolean => changes && (choices[key] ?? !own);
 export const isTaken = (choices: Choices, { assigned, on }: DeckLine): boolean =>
   on !== null && (choices[assigned.id] ?? on);
+
+/** Somebody must still bring it. What could be had as it was assigned, and is not ticked, the trainee does not want. */
+export const isLacking = (choices: Choices, line: DeckLine): boolean => {
+  const { where } = line;
+  if (where.is === 'came') return !where.exact && !isTaken(choices, line);
+  return where.is === 'missing' || where.is === 'refused';
+};
 
 /** Addresses of what is wanted and not here yet. */
 export const toFetch = (choices: Choices, decks: readonly DeckLine[]): readonly string[] =>
@@ -35,7 +43,9 @@ export const setUp = async (
   for (const line of decks) if (isTaken(choices, line)) await takeDeck(learner, line);
   for (const { key, value } of wanted) if (!key.startsWith('variants/')) await learner.set(key, value);
   const courses = coursesOf(assignment);
-  if (record) for (const course of courses) await learner.set(assignmentKey(course), heldOf(assignment, lines, course));
+  const lacking = decks.filter((line) => isLacking(choices, line)).map(({ assigned }) => assigned);
+  if (record)
+    for (const course of courses) await learner.set(assignmentKey(course), heldOf(assignment, lines, course, lacking));
   const [first] = courses;
   if (first !== undefined) learner.setCourse(first);
 };

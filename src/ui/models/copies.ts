@@ -1,6 +1,7 @@
 import type { ImportReport, Progress } from '../../model/ports.ts';
 import { plural } from '../words.ts';
 import type { Learner } from './learner.ts';
+import { saidElsewhere } from './said-elsewhere.ts';
 
 const DAY = 86_400_000;
 
@@ -33,10 +34,12 @@ export const joinedWords = (
 };
 
 /** @throws StoreProblem, or RangeError where the file is no copy at all */
-export const takeCopy = async (learner: Learner, file: File, onProgress?: Progress): Promise<readonly string[]> => {
+export const takeCopy = async (learner: Learner, file: Blob, onProgress?: Progress): Promise<readonly string[]> => {
+  const keepSaid = await saidElsewhere(learner);
   const report = await learner.store.importAll(await file.text(), onProgress);
   await learner.reload();
   const lines = [...joinedWords(report)];
+  if (await keepSaid()) lines.push('What was not told on this device is as the copy has it: date, variants, versions.');
   if (report.clashes > 0)
     lines.push(
       `${plural(report.clashes, 'entry', 'entries')} came from a copied device under a number that was taken: both are kept.`,

@@ -47,6 +47,8 @@ export type Incoming =
   | { readonly step: 'assignment'; readonly name: string; readonly text: string }
   /** What a trainee reports. The class table opens it. */
   | { readonly step: 'report'; readonly name: string; readonly text: string }
+  /** What a device saved of practice. Not read here: it may be larger than any deck. */
+  | { readonly step: 'copy'; readonly name: string; readonly file: Blob }
   | { readonly step: 'failed'; readonly name: string; readonly why: string };
 
 /** Module state: the file picker, the link page and the demo list all lead to the same screen. */
@@ -78,18 +80,20 @@ export const refuse = (name: string, why: string): void => {
 
 /** More than the checker takes; files beyond are not even read. */
 const MOST_BYTES = 8_000_000;
+/** Bytes in which the first line of a saved copy ends. */
+const HEAD = 1000;
 
 export const takeFile = async (learner: Learner, file: File): Promise<void> => {
-  if (file.size > MOST_BYTES) {
+  const stop = begin(file.name);
+  const text = await (file.size > MOST_BYTES ? file.slice(0, HEAD) : file).text();
+  if (stop.aborted) return;
+  if (isCopy(text, file.name)) incoming.value = { step: 'copy', name: file.name, file };
+  else if (file.size > MOST_BYTES)
     refuse(
       file.name,
       `This file has ${Math.round(file.size / 1e6)} MB. A deck has at most 2 MB: is it the right file?`,
     );
-    return;
-  }
-  const stop = begin(file.name);
-  const text = await file.text();
-  if (!stop.aborted) await takeText(learner, text, file.name);
+  else await takeText(learner, text, file.name);
 };
 
 export const takeDemo = async (learner: Learner, demo: DemoDeck): Promise<void> => {
@@ -116,6 +120,10 @@ export const takeText = async (
   shipped?: string,
 ): Promise<void> => {
   const stop = begin(name);
+  if (isCopy(text, name)) {
+    incoming.value = { step: 'copy', name, file: new Blob([text]) };
+    return;
+  }
   if (isAssignment(text, name)) {
     incoming.value = { step: 'assignment', name, text };
     return;
@@ -197,6 +205,10 @@ const isAssignment = (text: string, name: string): boolean =>
 
 /** By the head of its signature, `{"alg":` in base64url, which is no JSON; where that is damaged by its name. */
 const isReport = (text: string, name: string): boolean => /^\s*eyJhbGciOi/.test(text) || /\.report\.txt$/i.test(name);
+
+/** By its first line, or where that did not arrive by its name. */
+const isCopy = (text: string, name: string): boolean =>
+  /^\s*\{.*"recency"\s*:\s*"copy"/.test(text.slice(0, HEAD)) || /^recency-copy-.*\.txt$/i.test(name);
 
 /** A report that came in, once: whoever takes it opens it. */
 export const takeReport = (): File | null => {

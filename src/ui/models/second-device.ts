@@ -3,6 +3,7 @@ import type { Exchanged, SecondDevice } from '../../model/second-device.ts';
 import { route } from '../route.ts';
 import { plural } from '../words.ts';
 import type { Learner } from './learner.ts';
+import { saidElsewhere } from './said-elsewhere.ts';
 
 /** ms after the start: the first screen stands. */
 const SETTLED = 4000;
@@ -43,10 +44,11 @@ const followTaken = async (learner: Learner): Promise<boolean> => {
   return changed;
 };
 
-const settle = async (learner: Learner, { came }: Exchanged): Promise<void> => {
+const settle = async (learner: Learner, { came }: Exchanged, keepSaid: () => Promise<unknown>): Promise<void> => {
   if (came.entries === 0 && came.decks === 0) return;
   await learner.reload();
   if (await followTaken(learner)) await learner.reload();
+  await keepSaid();
 };
 
 const sum = (one: Exchanged, other: Exchanged): Exchanged => ({
@@ -79,6 +81,7 @@ export const exchange = async (
   tell: (so: Exchanged) => void = () => undefined,
 ): Promise<Exchanged | null> => {
   const folder = await secondDeviceOf(learner);
+  const keepSaid = await saidElsewhere(learner);
   let all: Exchanged | null = null;
   try {
     for (let passes = 0; passes < MOST_PASSES; passes += 1) {
@@ -90,7 +93,7 @@ export const exchange = async (
     }
   } finally {
     // What came before a failure is here all the same.
-    if (all !== null) await settle(learner, all);
+    if (all !== null) await settle(learner, all, keepSaid);
   }
   return all;
 };

@@ -4,6 +4,7 @@ import type { Learner } from '../models/learner.ts';
 import { plural } from '../words.ts';
 import { Amended } from './Amended.tsx';
 import { ClockQuestion } from './ClockQuestion.tsx';
+import { NotHereYet } from './NotHereYet.tsx';
 import { OtherTab } from './OtherTab.tsx';
 
 const read = signal(false);
@@ -49,6 +50,7 @@ export function Notices(props: { readonly learner: Learner }) {
           but not counted here. Update this one.
         </p>
       )}
+      <NotHereYet learner={learner} />
       <Amended learner={learner} />
       <Update learner={learner} />
       <Reminder learner={learner} />

@@ -3,6 +3,7 @@ import type { DemoDeck } from '../device.ts';
 import { takeDemo, takeFile } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
 import { InstructorsPlaces } from '../parts/Instructors.tsx';
+import { NotHereYet } from '../parts/NotHereYet.tsx';
 import { Lost } from '../parts/Notices.tsx';
 import { Sheet, Tabs } from '../parts/Sheet.tsx';
 import { go } from '../route.ts';
@@ -36,6 +37,7 @@ export function Decks(props: { readonly learner: Learner }) {
   return (
     <Sheet title={first ? 'What will you practise?' : 'Decks'} bar={first ? undefined : <Tabs at="decks" />}>
       <Lost learner={learner} />
+      <NotHereYet learner={learner} />
       {active.length > 0 && (
         <ul class="lines">
           {active.map((deck) => (
@@ -85,7 +87,7 @@ export function Decks(props: { readonly learner: Learner }) {
       <h2>{first ? 'Or bring your own' : 'Bring a deck'}</h2>
       <div class="stack">
         <label class="button">
-          Open a deck file
+          Open a deck file, saved copy or assignment
           <input
             type="file"
             class="hidden-visually"
@@ -98,8 +100,8 @@ export function Decks(props: { readonly learner: Learner }) {
           />
         </label>
         <p class="small soft">
-          An assignment is opened the same way. A link from your instructor opens here by itself: it shows first where
-          the deck comes from. A file can be dropped anywhere on the app. Install only what your operator lets you copy.
+          A link from your instructor opens here by itself: it shows first where the deck comes from. A file can be
+          dropped anywhere on the app. Install only what your operator lets you copy.
         </p>
       </div>
       <h2>For instructors</h2>

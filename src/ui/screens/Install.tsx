@@ -3,6 +3,7 @@ import type { Deck } from '../../model/deck.ts';
 import type { StoredDeck } from '../../model/ports.ts';
 import { accept, type Incoming, incoming, stopChecking, type Told } from '../models/install.ts';
 import type { Learner } from '../models/learner.ts';
+import { CopyIn } from '../parts/CopyIn.tsx';
 import { lazy } from '../parts/lazy.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Provenance } from '../parts/Signers.tsx';
@@ -104,6 +105,8 @@ export function Install(props: { readonly learner: Learner }) {
       return <Checking key={now.name} name={now.name} />;
     case 'assignment':
       return <Assigned key={now.text} learner={learner} name={now.name} text={now.text} />;
+    case 'copy':
+      return <CopyIn learner={learner} name={now.name} file={now.file} />;
     case 'report':
       return (
         <Sheet

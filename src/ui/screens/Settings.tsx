@@ -5,6 +5,7 @@ import { saveCopy, takeCopy } from '../models/copies.ts';
 import type { Learner } from '../models/learner.ts';
 import { onwards } from '../models/whence.ts';
 import { AskedOf } from '../parts/AskedOf.tsx';
+import { useCopying } from '../parts/CopyIn.tsx';
 import { InstructorsPlaces } from '../parts/Instructors.tsx';
 import { KnownSigners } from '../parts/KnownSigners.tsx';
 import { Fold } from '../parts/Later.tsx';
@@ -26,11 +27,7 @@ export function Settings(props: { readonly learner: Learner }) {
   const { learner } = props;
   const { store, device } = learner;
   const [kept, setKept] = useState<readonly string[]>([]);
-  const [said, setSaid] = useState<readonly string[]>([]);
-  const [failed, setFailed] = useState('');
-  const [busy, setBusy] = useState(false);
-  /** Share of the joining that is done; null: none goes on. */
-  const [share, setShare] = useState<number | null>(null);
+  const { busy, work, told } = useCopying();
   useEffect(() => {
     void Promise.all([store.log.count(), store.persisted(), store.journal()]).then(([entries, persisted, journal]) =>
       setKept([
@@ -45,18 +42,6 @@ export function Settings(props: { readonly learner: Learner }) {
     );
     // Counted anew once a copy came in.
   }, [store, busy]);
-  const work = async (task: () => Promise<readonly string[]>) => {
-    setBusy(true);
-    setFailed('');
-    setSaid([]);
-    try {
-      setSaid(await task());
-    } catch (error) {
-      setFailed(error instanceof Error ? error.message : String(error));
-    }
-    setBusy(false);
-    setShare(null);
-  };
   const year = new Date(learner.today() * 86_400_000).getUTCFullYear();
   return (
     <Sheet title="Settings" bar={<Tabs at="settings" />}>
@@ -82,23 +67,11 @@ export function Settings(props: { readonly learner: Learner }) {
             onChange={(event) => {
               const file = event.currentTarget.files?.[0];
               event.currentTarget.value = '';
-              if (file !== undefined) void work(() => takeCopy(learner, file, setShare));
+              if (file !== undefined) void work((tell) => takeCopy(learner, file, tell));
             }}
           />
         </label>
-        {share !== null && <progress class="wide" aria-label="Joining the copy" value={share} />}
-        <div role="status" class="stack">
-          {said.map((line) => (
-            <p class="note" key={line}>
-              {line}
-            </p>
-          ))}
-        </div>
-        {failed !== '' && (
-          <p class="note bad" role="alert">
-            {failed}
-          </p>
-        )}
+        {told}
       </section>
 
       <div class="folds">

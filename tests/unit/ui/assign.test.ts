@@ -22,7 +22,8 @@ import {
 import { heldFor, linesOf, standingOf } from '../../../src/ui/assign/lines.ts';
 import { type Choices, isOn, knownDecks, setUp, toFetch } from '../../../src/ui/assign/set-up.ts';
 import type { DemoDeck, Device, Fetched } from '../../../src/ui/device.ts';
-import { incoming, stopChecking, takeText } from '../../../src/ui/models/install.ts';
+import { accept, incoming, stopChecking, takeText } from '../../../src/ui/models/install.ts';
+import { stillLacking } from '../../../src/ui/models/lacking.ts';
 import { notYetOpen, openNow } from '../../../src/ui/models/opens.ts';
 import { FULL } from '../../fixtures/assignments/arbitrary.ts';
 import { type Bench, benchOf, DAY, LIMITS } from './learners.ts';
@@ -309,6 +310,49 @@ describe('its decks', () => {
     expect(await first(next, got(JSON.stringify(NEXT)))).toMatchObject({
       where: { is: 'refused', why: expect.stringContaining('signed by A. Author; this one is not signed') },
     });
+  });
+
+  test('one that nobody brought is told as not here, whatever older one is practised, until it is', async () => {
+    const { learner } = bench;
+    const lacking = () => stillLacking(learner).map(({ title, version }) => `${title} ${version}`);
+    await settle();
+    expect(lacking()).toEqual([]);
+    const decks = [{ ...bare.decks[0], contentId: await contentId(JSON.stringify(NEXT)), version: '1.1.0' }];
+    const next = { ...bare, n: 2, decks } as Assignment;
+    await settle(next, {}, null);
+    expect(learner.practised.value.find(({ deck }) => deck.id === DECK.id)?.deck.version).toBe('1.0.0');
+    expect(lacking()).toEqual(['Two procedures 1.1.0']);
+    // Also after a reload of the page.
+    expect(stillLacking(await bench.again())).toHaveLength(1);
+    await takeText(learner, JSON.stringify(NEXT), 'next.json');
+    expect(lacking()).toHaveLength(1);
+    await accept(learner);
+    expect(lacking()).toEqual([]);
+  });
+
+  test('one that could not be fetched lacks too; a newer one stands for it, and so does the next assignment', async () => {
+    const lacking = () => stillLacking(bench.learner).length;
+    await settle(A, {}, { choices: {}, decks: { [ADDRESS]: { why: 'decks.example answered 404.' } } });
+    expect(lacking()).toBe(1);
+    await takeText(bench.learner, JSON.stringify(NEXT), 'next.json');
+    await accept(bench.learner);
+    expect(lacking()).toBe(0);
+    const other = { ...A, id: 'x'.repeat(22), decks: [{ ...bare.decks[0], id: 'calder/none' }] } as Assignment;
+    await settle(other, {}, null);
+    expect(lacking()).toBe(1);
+    await settle({ ...A, id: 'y'.repeat(22) }, {}, null);
+    expect(lacking()).toBe(0);
+  });
+
+  test('what the trainee left out of what could be had is not lacking; another revision that they left out is', async () => {
+    await settle(A, { [DECK.id]: false });
+    expect(stillLacking(bench.learner)).toEqual([]);
+    await settle({ ...A, n: 2 }, { [DECK.id]: false }, got(JSON.stringify(NEXT)));
+    expect(stillLacking(bench.learner)).toHaveLength(1);
+    for (const lacking of [null, 7, [null], [{ id: DECK.id }], [{ ...A.decks[0], version: 1 }]]) {
+      await bench.learner.set('assignment/fictional', { id: A.id, n: 3, lacking });
+      expect(stillLacking(bench.learner)).toEqual([]);
+    }
   });
 
   test('one that comes with the app needs no address', async () => {

@@ -64,6 +64,37 @@ test.each([
   expect(step()).toBe('none');
 });
 
+const COPY = '{"recency":"copy","v":1,"app":"1","at":0,"decks":0,"entries":1}\n{"v":1,"k":"set"';
+test.each([
+  ['by its first line', COPY, 'mail.txt'],
+  ['after a byte order mark, laid out by hand', `\uFEFF${COPY.replace(':', ' : ')}`, 'mail.json'],
+  ['of a newer version', COPY.replace('"v":1', '"v":2'), 'mail.txt'],
+  ['by its name, where only its end arrived', '{"file":"end"}', 'recency-copy-2026-11-25 (1).txt'],
+  ['by its first line, larger than any deck', `${COPY}${' '.repeat(9_000_000)}`, 'mail.txt'],
+])('a saved copy is no deck, and is known %s', async (_, text, name) => {
+  const { asked, more } = checker();
+  const { learner } = await benchOf(LIMITS, more);
+  for (const take of [() => takeFile(learner, new File([text], name)), () => takeText(learner, text, name)]) {
+    await take();
+    const now = incoming.value;
+    if (now.step !== 'copy') throw new Error(now.step);
+    expect([now.name, now.file.size]).toEqual([name, new Blob([text]).size]);
+    stopChecking();
+  }
+  expect(asked).toEqual([]);
+});
+
+test('a deck that speaks of a saved copy is a deck; what is larger and none is refused unread', async () => {
+  const { asked, more } = checker();
+  const { learner } = await benchOf(LIMITS, more);
+  const deck = JSON.stringify({ ...NEXT, about: COPY });
+  void takeText(learner, deck, 'a.json').catch(() => undefined);
+  expect(asked.map(({ text }) => text)).toEqual([deck]);
+  await takeFile(learner, new File([`{${' '.repeat(9_000_000)}`], 'big.json'));
+  expect(incoming.value).toMatchObject({ step: 'failed', why: expect.stringContaining('9 MB') });
+  expect(asked).toHaveLength(1);
+});
+
 test('an answer that comes after all, from a check on this thread, is passed over', async () => {
   let answer: (checked: Checked) => void = () => undefined;
   const check: Device['check'] = () =>
