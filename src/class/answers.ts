@@ -1,8 +1,7 @@
-import { crewWords, cueWords } from '../deck/compare/answers.ts';
 import type { ItemKey } from '../model/item.ts';
 import { withLabels } from '../subjects/fill.ts';
 import { formulaWords } from '../subjects/formula-words.ts';
-import { caseWords } from '../subjects/limit/words.ts';
+import { caseWords, cueWords } from '../subjects/limit/words.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { thingsOf } from '../subjects/things.ts';
 
@@ -12,7 +11,8 @@ import { thingsOf } from '../subjects/things.ts';
  */
 export const rightAnswers = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, string> => {
   const found = new Map<ItemKey, string>();
-  const things = thingsOf(deck);
+  const { crew: all } = thingsOf(deck);
+  const who = (by: string): string => all.get(by)?.label ?? by;
   const put = (key: ItemKey | null, words: () => string) => {
     if (key !== null && !found.has(key)) found.set(key, words());
   };
@@ -32,13 +32,13 @@ export const rightAnswers = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, st
     for (const { situations, procedure, calls } of view.procedures) {
       const { called = '', calledBy = '', starts = '' } = procedure;
       put(calls?.words ?? null, () => `“${withLabels(deck, called)}”`);
-      put(calls?.crew ?? null, () => crewWords(things, calledBy));
+      put(calls?.crew ?? null, () => who(calledBy));
       put(calls?.cue ?? null, () => withLabels(deck, starts));
       for (const { steps } of situations)
         for (const { place, cue, crew, words, step, text } of steps) {
           put(place, () => withLabels(deck, text));
           put(cue, () => cueWords(deck, view, step.cue));
-          put(crew, () => crewWords(things, step.by ?? ''));
+          put(crew, () => who(step.by ?? ''));
           put(words, () => `“${withLabels(deck, step.say ?? '')}”`);
         }
     }
