@@ -1,15 +1,18 @@
 import type { ItemKey } from '../model/item.ts';
 import { withLabels } from '../subjects/fill.ts';
 import { formulaWords } from '../subjects/formula-words.ts';
-import { caseWords } from '../subjects/limit/words.ts';
+import { caseWords, cueWords } from '../subjects/limit/words.ts';
 import type { Resolved } from '../subjects/resolved.ts';
+import { thingsOf } from '../subjects/things.ts';
 
 /**
  * The right answers of a deck in words, as far as they are always the same: values of limits, outcomes of rules with
- * when they hold, steps by their place. What is computed of drawn numbers has none.
+ * when they hold, of steps their place, cue, crew and words. What is computed of drawn numbers has none.
  */
 export const rightAnswers = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, string> => {
   const found = new Map<ItemKey, string>();
+  const { crew: all } = thingsOf(deck);
+  const who = (by: string): string => all.get(by)?.label ?? by;
   const put = (key: ItemKey | null, words: () => string) => {
     if (key !== null && !found.has(key)) found.set(key, words());
   };
@@ -26,8 +29,19 @@ export const rightAnswers = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, st
             return `${then}, where ${formulaWords(deck, view, scenario, holds)}`;
           });
       }
-    for (const { situations } of view.procedures)
-      for (const { steps } of situations) for (const { place, text } of steps) put(place, () => withLabels(deck, text));
+    for (const { situations, procedure, calls } of view.procedures) {
+      const { called = '', calledBy = '', starts = '' } = procedure;
+      put(calls?.words ?? null, () => `“${withLabels(deck, called)}”`);
+      put(calls?.crew ?? null, () => who(calledBy));
+      put(calls?.cue ?? null, () => withLabels(deck, starts));
+      for (const { steps } of situations)
+        for (const { place, cue, crew, words, step, text } of steps) {
+          put(place, () => withLabels(deck, text));
+          put(cue, () => cueWords(deck, view, step.cue));
+          put(crew, () => who(step.by ?? ''));
+          put(words, () => `“${withLabels(deck, step.say ?? '')}”`);
+        }
+    }
   }
   return found;
 };

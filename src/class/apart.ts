@@ -2,6 +2,7 @@
 import type { Facet, Item, ItemKey } from '../model/item.ts';
 import { branchWords } from '../subjects/formula-words.ts';
 import type { Resolved } from '../subjects/resolved.ts';
+import { toldLabel } from '../subjects/told-label.ts';
 
 export interface Named {
   readonly key: ItemKey;
@@ -51,7 +52,8 @@ const FACET_WORDS: Readonly<Record<Facet, string>> = {
 };
 
 /**
- * An item of a deck, and what tells it from others: what of its step is asked, its procedure, the revision, the words,
+ * An item of a deck by its words, the answer too where that names it (`toldLabel`): who sees the class is no learner. And
+ * what tells it from others: what of its step is asked, its procedure, the revision, the words,
  * what it comes after, the variants.
  * @param revision '' for the newest
  */
@@ -65,7 +67,7 @@ export const namesIn = (resolved: Resolved, revision: string): ((item: Item) => 
   const views = new Map(resolved.views.map(({ id, label }) => [id, label]));
   return (item) => ({
     key: item.key,
-    label: item.label,
+    label: toldLabel(resolved, item),
     by: [
       () => FACET_WORDS[item.facet],
       () => (item.groupKind === 'procedure' ? (titles.get(item.group) ?? '') : ''),
@@ -79,7 +81,7 @@ export const namesIn = (resolved: Resolved, revision: string): ((item: Item) => 
 };
 
 interface StepWords {
-  /** Of a place what it comes after, of a callout what is said: what differs from one situation to the other. */
+  /** What it comes after, of a callout that goes with an action what is said: what differs between situations. */
   readonly after: string;
   readonly before: string;
   /** The first situation that holds it. */
@@ -98,12 +100,12 @@ const stepsOf = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, StepWords> => 
         for (const [at, { place, words, step }] of steps.entries()) {
           const before = order.covers.flatMap(([a, b]) => (b === at ? (steps[a]?.text ?? []) : []));
           const after = order.covers.flatMap(([a, b]) => (a === at ? (steps[b]?.text ?? []) : []));
-          put(
-            place,
-            before.length === 0 ? 'first' : `after ${before.join(' and ')}`,
-            after.length === 0 ? 'last' : `before ${after.join(' and ')}`,
-          );
-          put(words, step.say === undefined ? '' : `“${step.say}”`);
+          const behind = before.length === 0 ? 'first' : `after ${before.join(' and ')}`;
+          const ahead = after.length === 0 ? 'last' : `before ${after.join(' and ')}`;
+          put(place, behind, ahead);
+          // One that is all of its step has its words in its label.
+          if (step.do === undefined) put(words, behind, ahead);
+          else put(words, step.say === undefined ? '' : `“${step.say}”`, behind);
         }
       }
   return found;

@@ -124,6 +124,25 @@ export function* knowInSteps(stored: readonly StoredDeck[], reported: Reported):
 const isKind = (deck: string, column: string): boolean =>
   Object.values(KINDS).some((kind) => column === `${deck}#${kind}`);
 
+const byThing = new WeakMap<KnownDeck, ReadonlyMap<string, KnownItem>>();
+const withoutStamp = (key: ItemKey): string => key.slice(0, key.indexOf('~'));
+
+/** The same thing and facet here, as the newest revision that has it: its answer may be another. */
+export const sameThing = (deck: KnownDeck | undefined, key: ItemKey): KnownItem | undefined => {
+  if (deck === undefined) return undefined;
+  const found = byThing.get(deck) ?? new Map([...deck.items].reverse().map(([own, item]) => [withoutStamp(own), item]));
+  byThing.set(deck, found);
+  return found.get(withoutStamp(key));
+};
+
+/** What is known of an item; of one whose answer a revision changed, and which no revision here has, no more than its name. */
+export const itemOf = (deck: KnownDeck | undefined, key: ItemKey): KnownItem => {
+  const known = deck?.items.get(key);
+  if (known !== undefined) return known;
+  const [bare, same] = [byKeyAlone(key), sameThing(deck, key)];
+  return same === undefined ? bare : { ...bare, label: `${same.label} · another revision` };
+};
+
 const FACETS: readonly Facet[] = ['place', 'cue', 'crew', 'words', 'value'];
 
 /** Of an item that no deck here knows: nothing says whether it is critical, nor to which procedure it belongs. */

@@ -5,6 +5,7 @@ export interface Person {
   /** Key of the first device: names the trainee. */
   readonly id: string;
   readonly devices: readonly TraineeRecord[];
+  /** Of several devices that of the first, whichever report holds: by it the trainee is expected. */
   readonly pseudonym: string;
   /** The pseudonym, and where others chose the same one, the first letters of the key: "Falcon (ABCD EFGH)". */
   readonly name: string;
@@ -60,15 +61,13 @@ export const peopleOf = (heads: readonly Head[], trainees: readonly TraineeRecor
     byPerson.set(owner, devices.set(head.key, [...(devices.get(head.key) ?? []), head]));
   }
   const people = [...byPerson].map(([id, devices]) => {
-    const newest = [...devices.values()]
-      .flatMap((own) => own.sort(byNumber).at(-1) ?? [])
-      .sort(byDay)
-      .at(-1) as Head;
+    const last = [...devices.values()].flatMap((own) => own.sort(byNumber).at(-1) ?? []).sort(byDay);
+    const newest = last.at(-1) as Head;
     const keys = [id, ...[...devices.keys()].filter((key) => key !== id).sort(text)];
     return {
       id,
       devices: keys.map((key) => records.get(key) ?? { key, letters: '', joined: null, note: '' }),
-      pseudonym: newest.trainee,
+      pseudonym: (last.find(({ key }) => key === id) ?? newest).trainee,
       note: records.get(id)?.note ?? '',
       newest,
       heads: [...devices.values()].flat().sort((a, b) => byDay(b, a)),

@@ -1,6 +1,7 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { ReceivedReport } from '../model/report.ts';
 import { pack } from './packed.ts';
+import { unstamped } from './query-id.ts';
 import {
   type ClassSettings,
   type ClassStore,
@@ -134,9 +135,10 @@ export const openClassStore = async ({ name = DATABASE, problem }: ClassStoreOpt
       changeTrainees((all) =>
         keys.flatMap((key, i) => {
           const record = all.find((one) => one.key === key) ?? bare(key);
-          const { [query]: before, ...rest } = record.answered ?? {};
-          if (on !== null && i === 0) return [{ ...record, answered: { ...rest, [query]: on } }];
-          return on === null && before !== undefined ? [{ ...record, answered: rest }] : [];
+          const before = Object.entries(record.answered ?? {});
+          const others = before.filter(([one]) => unstamped(one) !== query);
+          const answered = Object.fromEntries(on === null ? others : [...others, [query, on]]);
+          return (on === null ? others.length < before.length : i === 0) ? [{ ...record, answered }] : [];
         }),
       ),
     join: (key, to) =>
@@ -147,7 +149,8 @@ export const openClassStore = async ({ name = DATABASE, problem }: ClassStoreOpt
         const notes = [owner.note, from.note].filter((note) => note !== '').join('\n');
         const moved = all.filter(({ joined }) => joined === from.key);
         return [
-          { ...owner, note: notes },
+          // What was answered stays so when the reports of the other device are gone.
+          { ...owner, note: notes, answered: { ...from.answered, ...owner.answered } },
           ...[from, ...moved].map((record) => ({
             ...record,
             joined: owner.key,

@@ -5,9 +5,9 @@ import { READING } from '../memory/plan/shares.ts';
 import type { IsoDate } from '../model/deck.ts';
 import type { Facet, ItemKey } from '../model/item.ts';
 import type { ReportPlan } from '../model/report.ts';
-import { byKeyAlone, type KnownDecks, type KnownItem } from './known.ts';
+import { itemOf, type KnownDecks, type KnownItem } from './known.ts';
 import { keysOf } from './packed.ts';
-import { type Person, sameName } from './people.ts';
+import { expectedOf, type Person, sameName } from './people.ts';
 import { type OldRevision, oldRevisions, type RevisionInput } from './revisions.ts';
 import type { Packed, PackedDeck } from './types.ts';
 import { type NeverAsked, type WeakItem, weakestOf } from './weakest.ts';
@@ -48,6 +48,14 @@ export interface OwnCheck {
   readonly planned: number | null;
 }
 
+/** What came of the minutes planned. */
+export interface Practised {
+  /** Visible time from question to answer; what is read is not in it. */
+  readonly minutes: number;
+  /** From the first day practised to the day of the report, both included, by what is planned now. */
+  readonly planned: number;
+}
+
 export interface Row {
   readonly person: Person;
   /** The report that holds, of the decks that are expected. */
@@ -77,6 +85,8 @@ export interface Row {
   readonly minutes: number;
   /** Minutes a day that are planned, times the days left; null without a check ahead. */
   readonly planned: number | null;
+  /** Null where days or minutes were left out, and before the first. */
+  readonly practised: Practised | null;
   /** Mean shortfall against the targets, critical items three times, 0..1: who has most of it needs help first. */
   readonly need: number;
   /** What their own app expects of the minutes planned; null where the report does not say, or no check is ahead. */
@@ -98,6 +108,8 @@ export interface ClassTable {
   readonly rows: readonly Row[];
   /** Expected, and nothing of theirs is here. */
   readonly missing: readonly string[];
+  /** Whoever reports and is not expected; none where nobody is expected by name. */
+  readonly unlisted: readonly Person[];
   /** The weakest first. */
   readonly weakest: readonly WeakItem[];
   /** Items that nobody was asked yet. */
@@ -134,6 +146,24 @@ const SECONDS: Readonly<Record<Facet, number>> = {
  */
 export const leastMinutes = (seconds: number): number => Math.max(0, Math.ceil((DRILLED * seconds) / 60 - 1e-9));
 
+export const practisedOf = ({
+  days: [first] = [],
+  minutes,
+  planned,
+  made,
+}: Pick<Packed, 'days' | 'minutes' | 'planned' | 'made'>): Practised | null => {
+  const from = first === undefined ? null : dayOfIso(first);
+  if (minutes === undefined || from === null || planned === 0) return null;
+  return { minutes, planned: planned * Math.max(1, (dayOfIso(made) ?? from) - from + 1) };
+};
+
+/** Of a drill's minutes those that go into answering; the rest is reading. From memory, as drills are simulated. */
+export const ANSWERING = 0.6;
+
+/** Less than half of what comes of minutes that are kept: what their own app expects of them will not hold. */
+export const practisesLess = ({ practised }: Pick<Row, 'practised'>): boolean =>
+  practised !== null && practised.minutes < (ANSWERING / 2) * practised.planned;
+
 /** All items of a class: each key once, with a number of its own. */
 class Items {
   readonly #decks: KnownDecks;
@@ -161,7 +191,7 @@ class Items {
     if (before !== undefined) return before;
     const number = this.keys.push(key) - 1;
     this.#numbers.set(key, number);
-    this.known.push(this.#decks.get(deck)?.items.get(key) ?? byKeyAlone(key));
+    this.known.push(itemOf(this.#decks.get(deck), key));
     this.deckOf.push(deck);
     return number;
   }
@@ -314,6 +344,7 @@ export const classTable = (input: TableInput): ClassTable => {
       below: all.filter(({ below }) => below).length,
       minutes: leastMinutes(work),
       planned: plannedIn(daysLeft),
+      practised: practisedOf(packed),
       need: weights === 0 ? 0 : gap / weights,
       plan: daysLeft !== null && daysLeft > 0 ? (packed.plan ?? null) : null,
       answered,
@@ -327,6 +358,7 @@ export const classTable = (input: TableInput): ClassTable => {
 
   const here = new Set(people.flatMap(({ heads }) => heads.map(({ trainee }) => sameName(trainee))));
   const missing = settings.expected.filter((name) => !here.has(sameName(name)));
+  const unlisted = settings.expected.length === 0 ? [] : people.filter((one) => expectedOf(settings, one).length === 0);
   const { keys, known, deckOf } = items;
-  return { columns, rows, missing, ...weakestOf({ keys, known, deckOf, sum, met, short: shortOf }) };
+  return { columns, rows, missing, unlisted, ...weakestOf({ keys, known, deckOf, sum, met, short: shortOf }) };
 };

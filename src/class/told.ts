@@ -1,10 +1,9 @@
 /** What trainees answered wrongly and queried, over the class. */
-import { canonicalJson, type Json } from '../lib/canonical-json.ts';
 import type { IsoDate } from '../model/deck.ts';
 import type { ItemKey } from '../model/item.ts';
-import type { ReportQuery } from '../model/report.ts';
-import { byKeyAlone, type KnownDecks } from './known.ts';
+import { itemOf, type KnownDecks, sameThing } from './known.ts';
 import type { Person } from './people.ts';
+import { queryId, unstamped } from './query-id.ts';
 import type { Packed } from './types.ts';
 
 export interface ClassSlip {
@@ -27,6 +26,10 @@ export interface ClassQuery {
   readonly keys: readonly ItemKey[];
   /** What was asked about, an item a line. */
   readonly labels: readonly string[];
+  /** Titles of the procedures, or what else it is of, where a deck here says it. */
+  readonly where: readonly string[];
+  /** Right answers that a deck here says and no label does; of several items each with its label. */
+  readonly right: readonly string[];
   readonly on: IsoDate;
   readonly note: string;
   /** Of `queryId`. */
@@ -34,10 +37,6 @@ export interface ClassQuery {
   /** On which day the instructor answered it; null: it is open. */
   readonly answered: IsoDate | null;
 }
-
-/** The same in every later report of the trainee, so that what was answered stays so. */
-export const queryId = (deck: string, { items, on, note }: ReportQuery): string =>
-  canonicalJson([deck, [...items].sort(), on, note] as Json);
 
 /** So many slips are told. */
 const MOST_SLIPS = 12;
@@ -114,7 +113,7 @@ export const commonSlips = (told: Told, decks: KnownDecks): ClassSlips => {
     .slice(0, MOST_SLIPS)
     .map((slip): ClassSlip => {
       if (named.get(lineOf(slip)) === 1) return slip;
-      const { label } = decks.get(slip.deck)?.items.get(slip.key) ?? byKeyAlone(slip.key);
+      const { label } = itemOf(decks.get(slip.deck), slip.key);
       return { ...slip, asked: `${slip.asked} (${label})` };
     });
   let unnamed = 0;
@@ -132,19 +131,28 @@ const leftOutOf = ({ people, reports }: Told): number =>
 export const queriesOf = (told: Told, decks: KnownDecks): ClassQuery[] =>
   [...decksIn(told)]
     .flatMap(({ person, deck }) =>
-      (deck.queries ?? [])
-        .map((query) => ({ query, id: queryId(deck.id, query) }))
-        .map(({ query: { items, on, note }, id }) => ({
+      (deck.queries ?? []).map(({ items, on, note }): ClassQuery => {
+        const [here, id] = [decks.get(deck.id), queryId(deck.id, { items, on, note })];
+        const asked = [...new Map(items.map((key) => [itemOf(here, key).label, key]))];
+        const kept = person.devices.flatMap(({ answered = {} }) => Object.entries(answered));
+        return {
           id,
-          answered: person.devices.flatMap(({ answered }) => answered?.[id] ?? [])[0] ?? null,
+          answered: kept.find(([one]) => unstamped(one) === id)?.[1] ?? null,
           person,
           deck: deck.id,
-          deckTitle: decks.get(deck.id)?.title ?? deck.title,
+          deckTitle: here?.title ?? deck.title,
           version: deck.version,
           keys: items,
-          labels: [...new Set(items.map((key) => (decks.get(deck.id)?.items.get(key) ?? byKeyAlone(key)).label))],
+          labels: asked.map(([label]) => label),
+          where: [...new Set(items.flatMap((key) => here?.columns.get(sameThing(here, key)?.column ?? '') ?? []))],
+          right: asked.flatMap(([label, key]) => {
+            const right = here?.items.get(key)?.right ?? null;
+            if (right === null || label.includes(right)) return [];
+            return [asked.length === 1 ? right : `${label}: ${right}`];
+          }),
           on,
           note,
-        })),
+        };
+      }),
     )
     .sort((a, b) => (a.on < b.on ? 1 : a.on > b.on ? -1 : 0));

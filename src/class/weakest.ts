@@ -1,5 +1,5 @@
 import type { ItemKey } from '../model/item.ts';
-import { byKeyAlone, type KnownDecks, type KnownItem } from './known.ts';
+import { itemOf, type KnownDecks, type KnownItem } from './known.ts';
 import { keysOf } from './packed.ts';
 import type { Packed } from './types.ts';
 
@@ -87,7 +87,7 @@ export const sureWrongOf = ({ decks: reported }: Pick<Packed, 'decks'>, decks: K
       return keysOf(deck).flatMap((key, i): SureWrongItem[] => {
         const times = deck.sureWrong[i] as number;
         if (times <= 0) return [];
-        const { label, critical } = known?.items.get(key) ?? byKeyAlone(key);
+        const { label, critical } = itemOf(known, key);
         const answered = deck.verdicts.subarray(4 * i, 4 * i + 4).reduce((a, b) => a + b, 0);
         return [{ key, label, critical, times, answered }];
       });

@@ -1,7 +1,7 @@
 /** A report as statements of the Experience API, version 1.0.3 (part two, "Data", section 2.4: from memory). */
 import type { IsoDate } from '../model/deck.ts';
 import type { ReceivedReport, Report, ReportDeck, ReportItem } from '../model/report.ts';
-import { byKeyAlone, type KnownDecks, type KnownItem } from './known.ts';
+import { itemOf, type KnownDecks, type KnownItem } from './known.ts';
 import { NAMESPACE_URL, uuidOf } from './uuid.ts';
 
 /** Section 2.4.4.1: `sequencing`, `numeric` and `choice` are those that questions about items have. */
@@ -61,7 +61,7 @@ export const statementsOf = async (
 ): Promise<Statement[]> => {
   const extension = (name: string): string => `${home}xapi/extensions/${name}`;
   const statement = async (deck: ReportDeck, item: ReportItem): Promise<Statement> => {
-    const known = decks.get(deck.id)?.items.get(item.key) ?? byKeyAlone(item.key);
+    const known = itemOf(decks.get(deck.id), item.key);
     const [missed, unsure, sound, fluent] = item.verdicts;
     return {
       id: await uuidOf(NAMESPACE_URL, `urn:sha256:${hash}#${item.key}`),

@@ -23,7 +23,7 @@ import { withLabels } from '../subjects/fill.ts';
 import { formulaWords } from '../subjects/formula-words.ts';
 import { caseWords } from '../subjects/limit/words.ts';
 import type { Resolved } from '../subjects/resolved.ts';
-import { toldLabel } from './told-label.ts';
+import { toldLabel } from '../subjects/told-label.ts';
 
 export interface WrongAnswer {
   /** What was asked, as an item. */

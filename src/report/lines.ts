@@ -1,11 +1,11 @@
 import { MOST_OF_ITEM } from '../drill/slips.ts';
-import { toldLabel } from '../drill/told-label.ts';
 import { dateWords, dayOfIso } from '../lib/date-words.ts';
 import { plural } from '../lib/plural.ts';
 import { ADVISED } from '../memory/outlook.ts';
 import type { Item, ItemKey } from '../model/item.ts';
 import type { Leavable, Report, ReportDeck, ReportFormer, ReportItem, ReportPlan } from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
+import { toldLabel } from '../subjects/told-label.ts';
 import { partsOf, verdictsOf } from './parts.ts';
 
 /** Something that is in the file; null: it is left out. */

@@ -3,7 +3,7 @@ import { type ItemKey, parseItemKey } from '../../model/item.ts';
 import { withLabels } from '../../subjects/fill.ts';
 import { formulaWords } from '../../subjects/formula-words.ts';
 import { inlined } from '../../subjects/formulas.ts';
-import { caseWords, cueLimitWords, dayValueWords } from '../../subjects/limit/words.ts';
+import { caseWords, cueWords } from '../../subjects/limit/words.ts';
 import { stepText } from '../../subjects/procedure/words.ts';
 import type { ResolvedScenario, RunStep, Situation, View } from '../../subjects/resolved.ts';
 import { type Things, thingsOf } from '../../subjects/things.ts';
@@ -65,24 +65,6 @@ function placeOf(deck: Deck, { steps, order }: Situation, i: number): Answer {
 /** The words of a step in quotation marks of one kind. */
 export const quoted = (deck: Deck, step: Step): string =>
   `“${withLabels(deck, stepText(step)).replace(/[“”]/g, '') || step.id}”`;
-
-/**
- * As the drill says it: "55 kt or less".
- * @param view whose limits are said; without one, by their name
- * @param limitIn how the drill says a limit there: in a bound as elsewhere, "at most 55 kt"
- */
-export function cueWords(deck: Deck, view: View | undefined, cue: Step['cue'], limitIn = cueLimitWords): string {
-  if (cue === undefined) return '';
-  const event = deck.conditions?.find((c) => c.id === cue.event);
-  return [
-    cue.text,
-    cue.limit === undefined ? undefined : ((view && limitIn(view, cue.limit)) ?? cue.limit),
-    cue.day === undefined ? undefined : dayValueWords(deck, cue.day, {}),
-    event && 'yes' in event ? event.yes : cue.event,
-  ]
-    .filter((x) => x !== undefined && x !== '')
-    .join(', ');
-}
 
 export const crewWords = (things: Things, by: string): string => things.crew.get(by)?.label ?? by;
 

@@ -7,10 +7,10 @@ import { tradeForm } from '../../model/trade-form.ts';
 import { formulaWords } from '../../subjects/formula-words.ts';
 import { parseFormula } from '../../subjects/formulas.ts';
 import { givenWords } from '../../subjects/limit/cases.ts';
-import { limitWords } from '../../subjects/limit/words.ts';
+import { cueWords, limitWords } from '../../subjects/limit/words.ts';
 import type { View } from '../../subjects/resolved.ts';
 import type { Things } from '../../subjects/things.ts';
-import { crewWords, cueWords } from './answers.ts';
+import { crewWords } from './answers.ts';
 
 /** A deck being put into words. */
 export interface Saying {

@@ -1,4 +1,4 @@
-import type { Deck, Id, NumberLimit, Sense, TableLimit } from '../../model/deck.ts';
+import type { Deck, Id, NumberLimit, Sense, Step, TableLimit } from '../../model/deck.ts';
 import { isFact } from '../../model/deck.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import type { ResolvedCase, ResolvedLimit, View } from '../resolved.ts';
@@ -60,4 +60,22 @@ export function dayValueWords(deck: Deck, id: string, drawn: Readonly<Record<str
   if (!day) return id;
   const value = Object.hasOwn(drawn, id) ? drawn[id] : undefined;
   return typeof value === 'number' ? `${day.label} ${tradeForm(value, day.unit, day.show)}` : day.label;
+}
+
+/**
+ * As the drill says it: "55 kt or less".
+ * @param view whose limits are said; without one, by their name
+ * @param limitIn how the drill says a limit there: in a bound as elsewhere, "at most 55 kt"
+ */
+export function cueWords(deck: Deck, view: View | undefined, cue: Step['cue'], limitIn = cueLimitWords): string {
+  if (cue === undefined) return '';
+  const event = deck.conditions?.find((c) => c.id === cue.event);
+  return [
+    cue.text,
+    cue.limit === undefined ? undefined : ((view && limitIn(view, cue.limit)) ?? cue.limit),
+    cue.day === undefined ? undefined : dayValueWords(deck, cue.day, {}),
+    event && 'yes' in event ? event.yes : cue.event,
+  ]
+    .filter((x) => x !== undefined && x !== '')
+    .join(', ');
 }

@@ -82,10 +82,11 @@ const Sheets = ({ columns, rows }: { readonly columns: readonly Column[]; readon
                   </td>
                 )}
                 {i === 0 &&
-                  [shortMinutes(row), shortSureWrong(row)].map(({ figure, of }, told) => (
+                  [shortMinutes(row), shortSureWrong(row)].map(({ figure, of, done }, told) => (
                     <td key={told}>
                       {figure}
                       {of !== null && <span class="small">{of}</span>}
+                      {done && <span class="small">{done}</span>}
                     </td>
                   ))}
                 {part.map((c) => (

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { tableRows } from '../../class/csv.ts';
+import { practisesLess } from '../../class/table.ts';
 import { shortPlan, tooFew } from '../../class/too-few.ts';
 import type { Learner } from '../models/learner.ts';
 import { Later } from '../parts/Later.tsx';
@@ -8,7 +9,7 @@ import type { ClassModel, ClassView } from './model.ts';
 import { Slips, Weakest } from './Pictures.tsx';
 import { Queries } from './Queries.tsx';
 import { Table } from './Table.tsx';
-import { dayIn, fileName, planWords, revisionWords } from './words.ts';
+import { dayIn, fileName, planWords, practisedWords, revisionWords } from './words.ts';
 
 /** All that the reports say, the table first. */
 export function Overview(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -26,6 +27,7 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
   };
   const alike = people.filter(({ shared }) => shared);
   const silent = table.rows.filter((row) => row.silent);
+  const less = table.rows.filter(practisesLess);
   const old = table.rows.filter((row) => row.old.length > 0);
   const few = table.rows.flatMap((row) => {
     const [plan, least] = [shortPlan(row), tooFew(row)];
@@ -43,7 +45,15 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
           of their keys. If two of them are one person with two devices, join them on the page of either.
         </p>
       )}
-      {(table.missing.length > 0 || silent.length > 0 || few.length > 0 || old.length > 0) && (
+      {table.unlisted.length > 0 && (
+        <p class="note">
+          Not on your list of who is expected: {table.unlisted.map(({ name }) => name).join(', ')}.{' '}
+          <a class="screen-only" href="#/class/kept">
+            Change the list
+          </a>
+        </p>
+      )}
+      {(table.missing.length > 0 || silent.length > 0 || few.length > 0 || less.length > 0 || old.length > 0) && (
         <section class="stack">
           <h2>To ask after</h2>
           <dl class="facts class-facts">
@@ -68,6 +78,15 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
                       {person.name}: {words}
                     </p>
                   ))}
+                </dd>
+              </>
+            )}
+            {less.length > 0 && (
+              <>
+                <dt>Practise far less than they plan</dt>
+                <dd>
+                  {less.map((row) => `${row.person.name}: ${practisedWords(row)}`).join('; ')}. What their own app
+                  expects holds only if the minutes are kept.
                 </dd>
               </>
             )}

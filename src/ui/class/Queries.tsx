@@ -64,6 +64,10 @@ export function Queries(props: { readonly learner: Learner; readonly model: Clas
                 Answered<span class="hidden-visually">: {query.labels.join('; ')}</span>
               </button>
             </div>
+            <p class="small soft screen-only">
+              “Answered” is noted here alone: tell the trainee yourself, or amend the deck, which reaches them with its
+              next version.
+            </p>
           </li>
         ))}
       </ul>
@@ -96,6 +100,7 @@ function Said({ query, today }: { readonly query: ClassQuery; readonly today: Is
     <>
       <p dir="auto">
         <strong>{query.labels.join('; ')}</strong>
+        {query.right.length > 0 && <span class="small soft"> · right here: {query.right.join('; ')}</span>}
       </p>
       {query.note === '' ? (
         <p class="soft">Nothing was written.</p>
@@ -105,7 +110,7 @@ function Said({ query, today }: { readonly query: ClassQuery; readonly today: Is
         </blockquote>
       )}
       <p class="small soft">
-        {query.person.name}, {dayIn(today, query.on)}; {query.deckTitle} {query.version}
+        {query.person.name}, {dayIn(today, query.on)}; {[...query.where, query.deckTitle].join(', ')} {query.version}
       </p>
     </>
   );

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { sameName } from '../../class/people.ts';
-import type { Cell, Column, Row } from '../../class/table.ts';
+import { ANSWERING, type Cell, type Column, type Row } from '../../class/table.ts';
 import { Later, useTurn } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
 import { columnWidths, measured } from './columns.ts';
@@ -69,8 +69,13 @@ export function Table(props: { readonly view: ClassView }) {
           with those, and 95 % with 12. Where the report does not say it, the least that what is short takes, of those
           planned until the check: more are needed where answers are missed
         </dd>
+        <dt>1 of 45 answering</dt>
+        <dd>
+          minutes spent answering, of those planned from the first day practised to the report: about{' '}
+          {Math.round(100 * ANSWERING)} % where they are kept, as the app reckons, for reading is not counted
+        </dd>
         <dt>3 of 40</dt>
-        <dd>sure, but wrong: of all times that an item was answered; one question may be about several items</dd>
+        <dd>sure, but wrong: of all answers, those about several items counted once for each</dd>
       </Signs>
       <label class="field screen-only">
         Order

@@ -1,4 +1,4 @@
-import type { Row } from '../../class/table.ts';
+import { practisesLess, type Row } from '../../class/table.ts';
 import type { Packed } from '../../class/types.ts';
 import type { IsoDate } from '../../model/deck.ts';
 import { plural } from '../words.ts';
@@ -43,6 +43,16 @@ export function Facts(props: { readonly row: Row; readonly packed: Packed; reado
         )}
         <dt>Plans</dt>
         <dd>{plural(packed.planned, 'minute')} a day</dd>
+        {row.practised !== null && (
+          <>
+            <dt>Minutes spent answering, of those planned from the first day to the report</dt>
+            <dd>
+              {row.practised.minutes} of {row.practised.planned}; reading is not counted
+              {practisesLess(row) &&
+                '. Far less than planned: what their app expects holds only if the minutes are kept'}
+            </dd>
+          </>
+        )}
         {row.plan !== null && (
           <>
             <dt>What their own app expects of that on the check day</dt>
@@ -60,7 +70,7 @@ export function Facts(props: { readonly row: Row; readonly packed: Packed; reado
         {row.sureWrong !== null && (
           <>
             <dt>Sure, but wrong</dt>
-            <dd>{sureWrongWords(row)} items answered; a question may be about several</dd>
+            <dd>{sureWrongWords(row)} answers, those about several items counted once for each</dd>
           </>
         )}
         <dt>Items</dt>

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { historyOf, type Past } from '../../class/history.ts';
-import { byKeyAlone } from '../../class/known.ts';
+import { itemOf } from '../../class/known.ts';
 import { keysOf, unpack } from '../../class/packed.ts';
 import { expectedOf, type Person } from '../../class/people.ts';
 import type { Row } from '../../class/table.ts';
@@ -193,7 +193,7 @@ function Weakest(props: { readonly view: ClassView; readonly packed: Packed; rea
       return keysOf(deck).flatMap((key, i) =>
         Number.isNaN(deck.now[i] as number)
           ? []
-          : [{ key, recall: (chances[i] as number) || 0, item: known?.items.get(key) ?? byKeyAlone(key) }],
+          : [{ key, recall: (chances[i] as number) || 0, item: itemOf(known, key) }],
       );
     })
     .sort((a, b) => a.recall - b.recall)
@@ -285,8 +285,8 @@ function Devices({ model, view, person }: PageProps) {
           {chosen !== undefined && (
             <div class="note stack">
               <p>
-                {person.name} and {chosen.name} will be one trainee with two devices. The report made last holds for
-                both; nothing is lost, and they can be parted again.
+                {person.name} and {chosen.name} will be one trainee with two devices, called {chosen.pseudonym}. The
+                report made last holds for both; nothing is lost, and they can be parted again.
               </p>
               <button type="button" onClick={() => void model.join(person, chosen).then(() => go({ at: 'class' }))}>
                 Join them

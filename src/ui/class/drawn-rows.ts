@@ -65,9 +65,10 @@ export const drawnRow = (row: Row): Element => {
   say(link, person.name);
   link.setAttribute('href', `#/class/${person.id}`);
   say(when, whenWords(row));
-  const told = [shortMinutes(row), shortSureWrong(row)].map(({ figure, of }) => {
+  const told = [shortMinutes(row), shortSureWrong(row)].map(({ figure, of, done = '' }) => {
     const cell = say(cellPattern(), figure);
     if (of !== null) cell.append(say(smallPattern(), of));
+    if (done !== '') cell.append(say(smallPattern(), done));
     return cell;
   });
   made.append(cellOf(items === 0 ? null : { recall, critical, below: below > 0 }), ...told, ...row.cells.map(cellOf));

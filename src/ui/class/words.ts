@@ -56,8 +56,12 @@ export const planWords = ({ minutes, recall, needed }: ReportPlan): string => {
 };
 
 /** In the table: by the trainee's own app where the report says it, else the floor. */
-export const tableMinutes = (row: Pick<Row, 'plan' | 'short' | 'minutes' | 'planned'>): string =>
-  row.plan === null ? minutesWords(row) : planWords(row.plan);
+export const tableMinutes = (row: Pick<Row, 'plan' | 'short' | 'minutes' | 'planned' | 'practised'>): string =>
+  [row.plan === null ? minutesWords(row) : planWords(row.plan), practisedWords(row)].filter((said) => said).join('; ');
+
+/** "1 of 45 answering": of the minutes planned until the report; '' where it is not known. */
+export const practisedWords = ({ practised }: Pick<Row, 'practised'>): string =>
+  practised === null ? '' : `${practised.minutes} of ${practised.planned} answering`;
 
 export const sureWrongWords = ({ sureWrong, answered }: Pick<Row, 'sureWrong' | 'answered'>): string =>
   sureWrong === null ? 'left out' : `${sureWrong} of ${answered}`;
@@ -100,6 +104,8 @@ export const itemsWords = ({ items, unmet, notAsked }: Pick<Row, 'items' | 'unme
 interface Short {
   readonly figure: string;
   readonly of: string | null;
+  /** Under that. */
+  readonly done?: string;
 }
 
 /** "10" and under it "a day: 93 %; 12: 95 %", where the own app says it; else the floor: "3", and under it "of 190". */
@@ -108,17 +114,21 @@ export const shortMinutes = ({
   short,
   minutes,
   planned,
-}: Pick<Row, 'plan' | 'short' | 'minutes' | 'planned'>): Short => {
+  practised,
+}: Pick<Row, 'plan' | 'short' | 'minutes' | 'planned' | 'practised'>): Short => {
+  const done = practisedWords({ practised });
   if (plan === null)
     return {
       figure: short === 0 ? 'none' : `${minutes}`,
       of: short === 0 || planned === null ? null : `of ${planned}`,
+      done,
     };
   const aim = share(ADVISED);
   const more = plan.needed === null ? `none: ${aim}` : `${plan.needed}: ${aim}`;
   return {
     figure: `${plan.minutes}`,
     of: `a day: ${share(plan.recall)}${plan.recall >= ADVISED ? '' : `; ${more}`}`,
+    done,
   };
 };
 

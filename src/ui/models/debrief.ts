@@ -1,10 +1,10 @@
 import { type Debrief, type DebriefItem, debrief } from '../../drill/debrief.ts';
 import { type ProcedureLine, procedureLines } from '../../drill/procedure-lines.ts';
-import { toldLabel } from '../../drill/told-label.ts';
 import type { Session } from '../../drill/types.ts';
 import { horizonOf } from '../../memory/day-order.ts';
 import { forecast } from '../../memory/forecast.ts';
 import type { Item, ItemKey } from '../../model/item.ts';
+import { toldLabel } from '../../subjects/told-label.ts';
 import { type Course, courseOf } from '../words.ts';
 import type { Learner } from './learner.ts';
 import { groupTitle } from './titles.ts';

@@ -17,7 +17,7 @@ export function Fate(props: { readonly now: Told }) {
         <strong>Taken back: this answer does not count.</strong>{' '}
         {now.voided === 'mis-tap'
           ? 'It is asked again after a few other questions.'
-          : 'Your query is kept for the author, in the saved copy too.'}
+          : 'Your query is kept, and goes to your instructor with your next progress report.'}
       </p>
     );
   const clean = isClean(now);

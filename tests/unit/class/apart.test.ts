@@ -50,6 +50,9 @@ test('in no demonstration deck two items have one name; what differs by situatio
     expect([...labels.values()].filter((label) => /\(\d+ of \d+\)$/.test(label) && !/rule \d/.test(label))).toEqual([]);
   }
   expect(same).toBeGreaterThan(5);
+  // A callout by its words, as trainees are told it once it was answered.
+  expect(all.filter((label) => /at step \d/.test(label))).toEqual([]);
+  expect(all.filter((label) => label.startsWith('Callout “')).length).toBeGreaterThan(20);
   const of = (begins: string) => all.filter((label) => label.startsWith(begins));
   expect(of('Line-up: Press the take-off configuration test (Calder Coast Air)')).toEqual([
     'Line-up: Press the take-off configuration test (Calder Coast Air) · before Two chimes to the cabin',
@@ -72,4 +75,8 @@ test('right answers: a value with its unit, each rule with when it holds, nothin
   expect(rules.length).toBeGreaterThan(3);
   for (const said of rules) expect(said).toContain(', where ');
   for (const { key } of of('number')) expect(right.has(key)).toBe(false);
+  for (const facet of ['place', 'cue', 'crew', 'words']) {
+    expect(of(facet).length).toBeGreaterThan(5);
+    for (const { key } of of(facet)) expect(right.get(key)).toMatch(facet === 'words' ? /^“.+”$/ : /\S/);
+  }
 });

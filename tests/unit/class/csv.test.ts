@@ -34,7 +34,7 @@ test('a trainee a row, recall as a share', () => {
   expect(head).toContain('"Recall, all"');
   expect(head).toContain('"Try, recall","Try, lowest critical"');
   expect(row).toBe(
-    'Falcon,ABCD EFGH IJKL MNOP,2026-11-25,1.0.0,2026-12-07,10,,"the check date, if practice stopped",1,0,1,1,100,10,,,3,1,2026-11-20,1,0,0.800,,,,0.800,',
+    'Falcon,ABCD EFGH IJKL MNOP,2026-11-25,1.0.0,2026-12-07,10,,"the check date, if practice stopped",1,0,1,1,100,10,,,3,1,2026-11-20,12,60,1,0,0.800,,,,0.800,',
   );
 });
 
@@ -53,7 +53,7 @@ test('practice, sure but wrong, and what the own app expects stand in columns of
   expect(row).toMatchObject({
     'Deck version': '1.0.0',
     'Questions answered': '5',
-    'Items answered, all times': '7',
+    'Answers, counted by item': '7',
     'Of these sure but wrong': '3',
     'Days practised': '2',
     'Last day practised': '2026-11-23',

@@ -44,11 +44,14 @@ test('two who chose one pseudonym stay two, told apart by their keys', () => {
   ]);
 });
 
-test('joined devices are one trainee, and the report made last holds for both', () => {
+test('joined devices are one trainee by the name of the first, and the report made last holds for both', () => {
   const heads = [head('a', 9, { made: '2026-11-01' }), head('b', 2, { made: '2026-11-20', trainee: 'Kite' })];
   const people = peopleOf(heads, [record('a', { note: 'wants mornings' }), record('b', { joined: 'a' })]);
   expect(people).toHaveLength(1);
-  expect(people[0]).toMatchObject({ id: 'a', pseudonym: 'Kite', name: 'Kite', note: 'wants mornings' });
+  expect(people[0]).toMatchObject({ id: 'a', pseudonym: 'Falcon', name: 'Falcon', note: 'wants mornings' });
+  expect(people[0]?.newest.trainee).toBe('Kite');
+  // Nothing of the first is left: the name that there is.
+  expect(peopleOf(heads.slice(1), [record('a'), record('b', { joined: 'a' })])[0]?.name).toBe('Kite');
   expect(people[0]?.devices.map(({ key }) => key)).toEqual(['a', 'b']);
   expect(people[0]?.heads).toHaveLength(2);
 });

@@ -2,8 +2,9 @@ import 'fake-indexeddb/auto';
 import { afterEach, expect, test } from 'vitest';
 import { unpack } from '../../../src/class/packed.ts';
 import { peopleOf } from '../../../src/class/people.ts';
+import { queryId } from '../../../src/class/query-id.ts';
 import { openClassStore } from '../../../src/class/store.ts';
-import { queriesOf, queryId } from '../../../src/class/told.ts';
+import { queriesOf } from '../../../src/class/told.ts';
 import type { ClassStore } from '../../../src/class/types.ts';
 import { deckOf, item, received, reportOf, unmet } from '../../helpers/plain-report.ts';
 
@@ -84,6 +85,16 @@ test('a query that was answered stays so by the same report and a later one, on 
   expect(await states()).toEqual(expect.arrayContaining([null, '2026-11-26']));
   await store.join('device-one', 'device-two');
   expect(await states()).toEqual(['2026-11-26']);
+  // The other device's next report, of a revision that gave the item another stamp.
+  const keptOn = { ...query, items: ['calder/try#a.place~9'] };
+  const next = reportOf({ n: 5, made: '2026-12-02', decks: [{ ...deck, queries: [keptOn] }] });
+  await store.take(received(next), LETTERS, 9);
+  expect(await states()).toEqual(['2026-11-26']);
+  await store.putAnswered(['device-two', 'device-one'], id, null);
+  expect(await states()).toEqual([null]);
+  // As older versions of the app noted it, with stamps.
+  await store.putAnswered(['device-two'], id.replace('a.place', 'a.place~1'), '2026-12-03');
+  expect(await states()).toEqual(['2026-12-03']);
   await store.putAnswered(['device-two', 'device-one'], id, null);
   expect(await states()).toEqual([null]);
   await store.remove(['device-one', 'device-two']);

@@ -2,7 +2,15 @@ import { describe, expect, test } from 'vitest';
 import { byKeyAlone, type KnownDeck, type KnownDecks, knowInSteps, reportedIn } from '../../../src/class/known.ts';
 import { pack } from '../../../src/class/packed.ts';
 import { peopleOf } from '../../../src/class/people.ts';
-import { type ClassTable, classTable, leastMinutes, type Row, type TableInput } from '../../../src/class/table.ts';
+import {
+  type ClassTable,
+  classTable,
+  leastMinutes,
+  practisedOf,
+  practisesLess,
+  type Row,
+  type TableInput,
+} from '../../../src/class/table.ts';
 import { commonSlips, queriesOf, slipsOf } from '../../../src/class/told.ts';
 import { shortPlan, tooFew } from '../../../src/class/too-few.ts';
 import { type ClassSettings, DEFAULT_SETTINGS } from '../../../src/class/types.ts';
@@ -250,6 +258,30 @@ describe('who must be asked', () => {
     const { missing, rows } = tableOf([falcon], { settings, today: '2026-11-29' });
     expect(missing).toEqual(['Heron']);
     expect(rows[0]).toMatchObject({ age: 4, silent: true });
+  });
+
+  test('whoever reports and is not expected, where anybody is', () => {
+    const unlisted = (...expected: string[]) =>
+      tableOf([falcon], { settings: { expected } }).unlisted.map((p) => p.name);
+    expect(unlisted('Heron')).toEqual(['Falcon']);
+    expect(unlisted('Heron', ' falcon')).toEqual([]);
+    expect(unlisted()).toEqual([]);
+  });
+
+  test('minutes practised, of those planned from the first day to the report', () => {
+    const of = { days: ['2026-11-20', '2026-11-21', '2026-11-22'], minutes: 1, planned: 15, made: '2026-11-22' };
+    expect(practisedOf(of)).toEqual({ minutes: 1, planned: 45 });
+    // Days on which nothing was done count, that of the report too.
+    expect(practisedOf({ ...of, days: ['2026-11-20'], made: '2026-11-29' })).toEqual({ minutes: 1, planned: 150 });
+    const { days, minutes, ...rest } = of;
+    expect([practisedOf({ ...rest, days }), practisedOf({ ...rest, minutes })]).toEqual([null, null]);
+    expect(practisedOf({ ...of, days: [] })).toBeNull();
+    expect(practisedOf({ ...of, planned: 0 })).toBeNull();
+    expect(tableOf([falcon]).rows[0]?.practised).toEqual({ minutes: 12, planned: 60 });
+    // Of 45 minutes 27 go into answering; half of them is 13.5.
+    const less = [1, 13, 14, 27].map((spent) => practisesLess({ practised: { minutes: spent, planned: 45 } }));
+    expect(less).toEqual([true, true, false, false]);
+    expect(practisesLess({ practised: null })).toBe(false);
   });
 
   test('who runs another revision than the newest here; without the deck, than the one assigned', () => {
@@ -503,6 +535,38 @@ describe('what trainees tell', () => {
       ['2026-11-20', 'Page 4 says otherwise', [`label of ${A}`, `label of ${B}`]],
     ]);
     expect(queries[0]?.person.name).toBe('Heron');
+    expect(queries.map(({ where, right }) => [where, right])).toEqual([
+      [['Climb'], []],
+      [['Roll'], []],
+    ]);
     expect(queriesOf({ ...told, only: new Set(['else/where']) }, DECKS)).toEqual([]);
+  });
+
+  test('a query says what is right here, unless its name does; of several items which is which', () => {
+    const rights = new Map([
+      [A, 'of A'],
+      [B, `label of ${B}`],
+      [C, 'of C'],
+    ]);
+    const items = new Map([...known.items].map(([key, one]) => [key, { ...one, right: rights.get(key) ?? null }]));
+    const found = queriesOf(told, new Map([[ID, { ...known, items }]]));
+    expect(found.map(({ right }) => right)).toEqual([['of C'], [`label of ${A}: of A`]]);
+  });
+
+  test('an item whose answer a revision changed is called by what it is here, and what was right here is not said of it', () => {
+    const old = `${ID}#flaps.value.standard~9`;
+    const slips = [{ key: old, asked: 'Flaps', given: 'Two', times: 1 }];
+    const queries = [{ items: [old], on: '2026-11-24', note: 'No.' }];
+    const report = received(reportOf({ decks: [deckOf([item(old, { day: 0.1, sureWrong: 1 })], { slips, queries })] }));
+    const one = pack(report, 0);
+    const of = { people: peopleOf([one], []), reports: new Map([[one.hash, one]]), only: new Set<string>() };
+    const items = new Map([...known.items].map(([key, each]) => [key, { ...each, right: 'One' }]));
+    const here: KnownDecks = new Map([[ID, { ...known, items }]]);
+    const label = `label of ${D} · another revision`;
+    expect(queriesOf(of, here)).toMatchObject([{ labels: [label], where: ['Limits'], right: [] }]);
+    expect(slipsOf(one, here).slips).toMatchObject([{ right: null }]);
+    expect(sureWrongOf(one, here).map((each) => each.label)).toEqual([label]);
+    expect(tableOf([report], { decks: here }).weakest.map((each) => each.label)).toEqual([label]);
+    expect(queriesOf(of, new Map())).toMatchObject([{ labels: ['flaps, value standard'], where: [] }]);
   });
 });

@@ -1,12 +1,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { createTally } from '../../../src/drill/tally.ts';
-import { toldLabel } from '../../../src/drill/told-label.ts';
 import type { AnswerEntry } from '../../../src/model/entry.ts';
 import type { Verdict } from '../../../src/model/item.ts';
 import type { Report, ReportItem } from '../../../src/model/report.ts';
 import { VERDICT_WORDS } from '../../../src/report/item-words.ts';
 import { reportLines } from '../../../src/report/lines.ts';
+import { toldLabel } from '../../../src/subjects/told-label.ts';
 import { deckOf, item, reportOf } from '../../helpers/plain-report.ts';
 import { resolvedDeck } from '../drill/practice.ts';
 

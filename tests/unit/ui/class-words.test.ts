@@ -78,9 +78,11 @@ test('minutes by the own app, where the report says them, else the floor', () =>
   expect(plain(planWords(plan))).toBe('10 a day: about 93 %; 12 a day would reach 95 %');
   expect(plain(planWords({ ...plan, needed: null }))).toBe('10 a day: about 93 %; no minutes would reach 95 %');
   expect(plain(planWords({ ...plan, recall: 0.96, needed: 10 }))).toBe('10 a day: about 96 %');
-  const least = { short: 2, minutes: 3, planned: 40 };
+  const least = { short: 2, minutes: 3, planned: 40, practised: null };
   expect(plain(tableMinutes({ ...least, plan }))).toBe(plain(planWords(plan)));
   expect(tableMinutes({ ...least, plan: null })).toBe('at least 3, 40 planned');
+  const practised = { minutes: 1, planned: 45 };
+  expect(tableMinutes({ ...least, plan: null, practised })).toBe('at least 3, 40 planned; 1 of 45 answering');
   expect(sureWrongWords({ sureWrong: 3, answered: 40 })).toBe('3 of 40');
   expect(sureWrongWords({ sureWrong: null, answered: 40 })).toBe('left out');
 });
@@ -133,7 +135,7 @@ test.each([
 });
 
 test('what is short in a column says the same', () => {
-  const floor = { plan: null, short: 2, minutes: 3, planned: 40 };
+  const floor = { plan: null, short: 2, minutes: 3, planned: 40, practised: null };
   const read = (given: Parameters<typeof shortMinutes>[0]) => {
     const { figure, of } = shortMinutes(given);
     return [figure, of === null ? null : plain(of)];
@@ -141,6 +143,10 @@ test('what is short in a column says the same', () => {
   expect(read({ ...floor, short: 0, minutes: 0 })).toEqual(['none', null]);
   expect(read(floor)).toEqual(['3', 'of 40']);
   expect(read({ ...floor, planned: null })).toEqual(['3', null]);
+  const practised = { minutes: 1, planned: 45 };
+  for (const own of [null, { minutes: 10, recall: 0.93, needed: 12 }])
+    expect(shortMinutes({ ...floor, plan: own, practised }).done).toBe('1 of 45 answering');
+  expect(shortMinutes(floor).done).toBe('');
   const plan = { minutes: 10, recall: 0.93, needed: 12 };
   expect(read({ ...floor, plan })).toEqual(['10', 'a day: 93 %; 12: 95 %']);
   expect(read({ ...floor, plan: { ...plan, needed: null } })).toEqual(['10', 'a day: 93 %; none: 95 %']);

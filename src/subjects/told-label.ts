@@ -1,6 +1,6 @@
 import type { Item, ItemKey } from '../model/item.ts';
-import { withLabels } from '../subjects/fill.ts';
-import type { Resolved } from '../subjects/resolved.ts';
+import { withLabels } from './fill.ts';
+import type { Resolved } from './resolved.ts';
 
 const known = new WeakMap<Resolved, ReadonlyMap<ItemKey, string>>();
 
