@@ -69,7 +69,7 @@ export function Table(props: { readonly view: ClassView }) {
           with those, and 95 % with 12. Where the report does not say it, the least that what is short takes, of those
           planned until the check: more are needed where answers are missed
         </dd>
-        <dt>1 of 45 answering</dt>
+        <dt>1 of 45 min answering</dt>
         <dd>
           minutes spent answering, of those planned from the first day practised to the report: about{' '}
           {Math.round(100 * ANSWERING)} % where they are kept, as the app reckons, for reading is not counted

@@ -59,9 +59,9 @@ export const planWords = ({ minutes, recall, needed }: ReportPlan): string => {
 export const tableMinutes = (row: Pick<Row, 'plan' | 'short' | 'minutes' | 'planned' | 'practised'>): string =>
   [row.plan === null ? minutesWords(row) : planWords(row.plan), practisedWords(row)].filter((said) => said).join('; ');
 
-/** "1 of 45 answering": of the minutes planned until the report; '' where it is not known. */
+/** "1 of 45 min answering": of the minutes planned until the report; '' where it is not known. */
 export const practisedWords = ({ practised }: Pick<Row, 'practised'>): string =>
-  practised === null ? '' : `${practised.minutes} of ${practised.planned} answering`;
+  practised === null ? '' : `${practised.minutes} of ${practised.planned} min answering`;
 
 export const sureWrongWords = ({ sureWrong, answered }: Pick<Row, 'sureWrong' | 'answered'>): string =>
   sureWrong === null ? 'left out' : `${sureWrong} of ${answered}`;

@@ -55,7 +55,7 @@ export interface PacedRun {
 /** A frame that was held up counts no more than this, ms: nothing rushes past unseen. */
 const LONGEST_FRAME = 250;
 /** For so long what came to where a tap fell takes none, ms: a second one on the same spot was meant for what stood there. */
-const AGAIN = 350;
+const BOUNCE = 350;
 /** Lines that are kept. */
 const MOST_LINES = 5;
 
@@ -149,7 +149,7 @@ export const createPacedRun = (
     press: (at) => {
       const button = buttons.peek()[at];
       if (button === undefined || ready.peek() || paused.peek() || ended.peek() !== null) return;
-      if (asks.peek() === 'steps' && fresh !== null && fresh.at === at && (before ?? 0) - fresh.ms < AGAIN) return;
+      if (asks.peek() === 'steps' && fresh !== null && fresh.at === at && (before ?? 0) - fresh.ms < BOUNCE) return;
       batch(() => {
         const asked = choosing.peek();
         if (asks.peek() === 'options' && asked !== null) {

@@ -82,7 +82,7 @@ test('minutes by the own app, where the report says them, else the floor', () =>
   expect(plain(tableMinutes({ ...least, plan }))).toBe(plain(planWords(plan)));
   expect(tableMinutes({ ...least, plan: null })).toBe('at least 3, 40 planned');
   const practised = { minutes: 1, planned: 45 };
-  expect(tableMinutes({ ...least, plan: null, practised })).toBe('at least 3, 40 planned; 1 of 45 answering');
+  expect(tableMinutes({ ...least, plan: null, practised })).toBe('at least 3, 40 planned; 1 of 45 min answering');
   expect(sureWrongWords({ sureWrong: 3, answered: 40 })).toBe('3 of 40');
   expect(sureWrongWords({ sureWrong: null, answered: 40 })).toBe('left out');
 });
@@ -145,7 +145,7 @@ test('what is short in a column says the same', () => {
   expect(read({ ...floor, planned: null })).toEqual(['3', null]);
   const practised = { minutes: 1, planned: 45 };
   for (const own of [null, { minutes: 10, recall: 0.93, needed: 12 }])
-    expect(shortMinutes({ ...floor, plan: own, practised }).done).toBe('1 of 45 answering');
+    expect(shortMinutes({ ...floor, plan: own, practised }).done).toBe('1 of 45 min answering');
   expect(shortMinutes(floor).done).toBe('');
   const plan = { minutes: 10, recall: 0.93, needed: 12 };
   expect(read({ ...floor, plan })).toEqual(['10', 'a day: 93 %; 12: 95 %']);
