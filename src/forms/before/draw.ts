@@ -42,7 +42,7 @@ export function drawBefore(resolved: Resolved, offer: Offer, seed: number): Befo
     scene,
     drawn,
     step: fill(step.text),
-    ask: 'Which of these must be done before it?',
+    ask: 'Which step of this procedure must be done before it?',
     choices: shuffled(
       random,
       shown.map((one) => ({ id: 'id' in one ? one.id : one.step.id, text: fill(one.text) })),

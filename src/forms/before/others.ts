@@ -21,7 +21,8 @@ const wordings = ({ text, step }: RunStep): string[] =>
 
 /**
  * What may stand beside what must be done before step k: steps that must come after it, and strangers. None that may
- * come before it as well, nor one that reads like such a step, or like step k itself.
+ * come before it as well, nor one that reads like such a step, or like step k itself; nor what an earlier procedure of
+ * the deck has, which was done before it, too, nor what another variant does in place of a step of this one.
  * @returns null where nothing must be done before it, or there is too little to choose from
  */
 export function othersOf(p: ResolvedProcedure, situation: Situation, k: number): BeforeOthers | null {
@@ -38,7 +39,7 @@ export function othersOf(p: ResolvedProcedure, situation: Situation, k: number):
     found.push(i);
   }
   const strangers = [...new Map(fitting(p, situation).map((one) => [foldText(one.text), one])).values()].filter(
-    ({ text }) => !taken.has(foldText(text)),
+    ({ text, from, earlier }) => from !== 'variant' && earlier !== true && !taken.has(foldText(text)),
   );
   const count = Math.min(OTHERS, found.length + strangers.length);
   return count < LEAST_OTHERS ? null : { right, steps: found, strangers, count };

@@ -22,6 +22,7 @@ const LEAST_OTHERS = 2;
 interface Others {
   /** Steps of the same procedure that are done in other circumstances, and not in these. */
   readonly steps: readonly RunStep[];
+  /** The author's own: what another procedure does may well be done in the same flight. */
   readonly strangers: readonly NumberedStranger[];
   readonly count: number;
 }
@@ -41,7 +42,7 @@ function othersOf(p: ResolvedProcedure, situation: Situation): Others | null {
   }
   if (steps.length === 0) return null;
   const strangers = [...new Map(fitting(p, situation).map((one) => [foldText(one.text), one])).values()].filter(
-    ({ text }) => !taken.has(foldText(text)),
+    ({ text, from }) => from === 'author' && !taken.has(foldText(text)),
   );
   const count = Math.min(OTHERS, steps.length + strangers.length);
   return count < LEAST_OTHERS ? null : { steps, strangers, count };
@@ -107,7 +108,7 @@ export function drawBranch(resolved: Resolved, offer: Offer, seed: number): Rule
     drawn,
     before: [],
     step: '',
-    ask: 'Which of these is done in these circumstances?',
+    ask: 'Which of these is a step of this procedure in these circumstances?',
     fields: [],
     choices: shuffled(random, choices),
     picture: null,

@@ -1,12 +1,10 @@
 import { foldText } from '../../lib/fold-text.ts';
 import { type Random, shuffled } from '../../lib/random.ts';
-import type { ResolvedProcedure, Situation } from '../../subjects/resolved.ts';
+import type { ResolvedProcedure, Situation, Stranger } from '../../subjects/resolved.ts';
 
-export interface NumberedStranger {
+export interface NumberedStranger extends Stranger {
   /** `stranger-<n>`, n = place in the procedure's list: the same in every question. */
   readonly id: string;
-  readonly text: string;
-  readonly note?: string;
 }
 
 const cache = new WeakMap<Situation, readonly NumberedStranger[]>();
@@ -30,9 +28,8 @@ export function pickStrangers(
   count: number,
   random: Random,
 ): NumberedStranger[] {
-  const authored = (p.procedure.strangers ?? []).length;
   const list = fitting(p, situation);
-  const own = list.filter((s) => Number(s.id.slice('stranger-'.length)) < authored);
-  const rest = list.filter((s) => !own.includes(s));
+  const own = list.filter(({ from }) => from === 'author');
+  const rest = list.filter(({ from }) => from !== 'author');
   return [...shuffled(random, own), ...shuffled(random, rest)].slice(0, count);
 }

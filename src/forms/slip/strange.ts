@@ -19,8 +19,7 @@ export interface Strange extends NumberedStranger {
 export function strangersAt({ resolved, asked: { view, p, situation, part } }: Window, row: number): Strange[] {
   const theirs = new Set(foreignIn(resolved, view, p.procedure.steps).map(({ text }) => text));
   const list = fitting(p, situation).filter(({ text }) => !theirs.has(foldText(text)));
-  const authored = (p.procedure.strangers ?? []).length;
-  const own = list.filter(({ id }) => Number(id.slice('stranger-'.length)) < authored);
+  const own = list.filter(({ from }) => from === 'author');
   // Where one procedure meets the next, a step of the neighbour may well be right.
   const atSeam = part[row] === 0 || part[row] === situation.steps.length - 1;
   return (own.length > 0 ? own : atSeam ? [] : list).map((one) => ({ ...one, kind: 'stranger' }));
