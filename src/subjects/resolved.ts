@@ -72,16 +72,6 @@ export interface ListItems {
   readonly cue: ItemKey | null;
 }
 
-/** A step that does not belong. */
-export interface Stranger {
-  readonly text: string;
-  readonly note?: string;
-  /** The author wrote it; this procedure has it in another situation or variant; a procedure near it has it. */
-  readonly from: 'author' | 'situation' | 'variant' | 'neighbour';
-  /** A procedure earlier in the deck has it as well, so that it may have been done by then. */
-  readonly earlier?: true;
-}
-
 export interface ResolvedProcedure {
   readonly procedure: Procedure;
   readonly done: Done;
@@ -90,8 +80,8 @@ export interface ResolvedProcedure {
   readonly conditions: readonly Tree[];
   /** Items of the list itself; null where the procedure is recalled, not read. */
   readonly calls: ListItems | null;
-  /** Texts of steps that do not belong: authored, of neighbouring procedures, of other variants. */
-  readonly strangers: readonly Stranger[];
+  /** Texts of steps that do not belong: authored, of other situations and variants, of neighbours flown. */
+  readonly strangers: readonly { readonly text: string; readonly note?: string }[];
 }
 
 export interface ResolvedCase {

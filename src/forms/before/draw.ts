@@ -13,8 +13,8 @@ export function drawBefore(resolved: Resolved, offer: Offer, seed: number): Befo
   const asked = askedIn(resolved, offer.variant, offer.about);
   const k = asked?.part[0];
   if (!asked || k === undefined || asked.part.length !== 1) return null;
-  const { p, situation } = asked;
-  const others = othersOf(p, situation, k);
+  const { view, p, situation } = asked;
+  const others = othersOf(view, p, situation, k);
   if (others === null) return null;
   const random = seeded(seed);
   const stepAt = (i: number): RunStep => situation.steps[i] as RunStep;

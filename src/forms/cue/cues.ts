@@ -4,6 +4,7 @@ import { asksOrder } from '../../subjects/procedure/words.ts';
 import type { PartialOrder, Resolved, ResolvedProcedure, RunStep, Situation, View } from '../../subjects/resolved.ts';
 import { signTells } from '../callout/context.ts';
 import { extrasOf } from '../run/extras.ts';
+import { wordings } from '../run/strangers.ts';
 
 /** A step with its cue, as a view has it. */
 export interface Cued {
@@ -117,6 +118,3 @@ export function otherSteps(all: readonly Cued[], asked: Cued): Cued[] {
   }
   return others;
 }
-
-const wordings = ({ text, step }: RunStep): string[] =>
-  [text, ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])].map(foldText);

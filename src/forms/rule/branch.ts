@@ -9,7 +9,7 @@ import { compact, wants } from '../look-up.ts';
 import { askedIn } from '../run/draw.ts';
 import { extrasOf, fillerFor } from '../run/extras.ts';
 import { setScene } from '../run/scene.ts';
-import { fitting, type NumberedStranger } from '../run/strangers.ts';
+import { fitting, isAuthored, type NumberedStranger, wordings } from '../run/strangers.ts';
 
 /** What `about.way` says of such a question. */
 export const BRANCH = 'branch';
@@ -27,9 +27,6 @@ interface Others {
   readonly count: number;
 }
 
-const wordings = ({ text, step }: RunStep): string[] =>
-  [text, ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])].map(foldText);
-
 /** @returns null where no other circumstances do something else instead */
 function othersOf(p: ResolvedProcedure, situation: Situation): Others | null {
   const taken = new Set(situation.steps.flatMap(wordings));
@@ -41,9 +38,7 @@ function othersOf(p: ResolvedProcedure, situation: Situation): Others | null {
     steps.push(step);
   }
   if (steps.length === 0) return null;
-  const strangers = [...new Map(fitting(p, situation).map((one) => [foldText(one.text), one])).values()].filter(
-    ({ text, from }) => from === 'author' && !taken.has(foldText(text)),
-  );
+  const strangers = fitting(p, situation).filter((one) => isAuthored(p, one) && !taken.has(foldText(one.text)));
   const count = Math.min(OTHERS, steps.length + strangers.length);
   return count < LEAST_OTHERS ? null : { steps, strangers, count };
 }
