@@ -80,7 +80,7 @@ export interface ResolvedProcedure {
   readonly conditions: readonly Tree[];
   /** Items of the list itself; null where the procedure is recalled, not read. */
   readonly calls: ListItems | null;
-  /** Texts of steps that do not belong: authored, of neighbouring procedures, of other variants. */
+  /** Texts of steps that do not belong: authored, of other situations and variants, of neighbours flown. */
   readonly strangers: readonly { readonly text: string; readonly note?: string }[];
 }
 

@@ -13,8 +13,8 @@ export function drawBefore(resolved: Resolved, offer: Offer, seed: number): Befo
   const asked = askedIn(resolved, offer.variant, offer.about);
   const k = asked?.part[0];
   if (!asked || k === undefined || asked.part.length !== 1) return null;
-  const { p, situation } = asked;
-  const others = othersOf(p, situation, k);
+  const { view, p, situation } = asked;
+  const others = othersOf(view, p, situation, k);
   if (others === null) return null;
   const random = seeded(seed);
   const stepAt = (i: number): RunStep => situation.steps[i] as RunStep;
@@ -42,7 +42,7 @@ export function drawBefore(resolved: Resolved, offer: Offer, seed: number): Befo
     scene,
     drawn,
     step: fill(step.text),
-    ask: 'Which of these must be done before it?',
+    ask: 'Which step of this procedure must be done before it?',
     choices: shuffled(
       random,
       shown.map((one) => ({ id: 'id' in one ? one.id : one.step.id, text: fill(one.text) })),

@@ -20,7 +20,7 @@ export function* beforeOffers(resolved: Resolved, wanted: ReadonlySet<ItemKey> |
       for (const situation of p.situations) {
         for (const [k, { step, place }] of situation.steps.entries()) {
           if (place === null || seen.has(`${thing} ${place}`) || !wants(wanted, [place])) continue;
-          const others = othersOf(p, situation, k);
+          const others = othersOf(view, p, situation, k);
           if (others === null) continue;
           seen.add(`${thing} ${place}`);
           const rows = 1 + others.count;

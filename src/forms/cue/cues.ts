@@ -1,9 +1,10 @@
 import { foldText } from '../../lib/fold-text.ts';
 import type { Drawn } from '../../model/form.ts';
 import { asksOrder } from '../../subjects/procedure/words.ts';
-import type { Resolved, ResolvedProcedure, RunStep, Situation, View } from '../../subjects/resolved.ts';
+import type { PartialOrder, Resolved, ResolvedProcedure, RunStep, Situation, View } from '../../subjects/resolved.ts';
 import { signTells } from '../callout/context.ts';
 import { extrasOf } from '../run/extras.ts';
+import { wordings } from '../run/strangers.ts';
 
 /** A step with its cue, as a view has it. */
 export interface Cued {
@@ -57,9 +58,40 @@ export function calloutNamed({ steps, order }: Situation, k: number): string | n
   return last === undefined ? null : `The callout after ${steps[last]?.text ?? ''}`;
 }
 
-/** Others by nearness: of the same procedure first. No two of them have one cue, none has that of the step asked. */
-export function otherCues(all: readonly Cued[], asked: Cued): Cued[] {
-  const taken = new Set([asked.cue]);
+const hasWords = ({ step }: Cued): boolean => step.step.cue?.text !== undefined;
+
+/** In some situation of one procedure. */
+const inSome = (a: Cued, b: Cued, is: (order: PartialOrder, a: number, b: number) => boolean): boolean =>
+  a.p === b.p &&
+  a.p.situations.some(({ steps, order }) => {
+    const at = ({ step }: Cued): number => steps.findIndex((one) => one.step.id === step.step.id);
+    return at(a) >= 0 && at(b) >= 0 && is(order, at(a), at(b));
+  });
+
+/** Words may tell that what comes directly before was done or said, as "V1 called" behind "V1 126 kt", a number never. */
+const tellsOf = (later: Cued, earlier: Cued): boolean =>
+  hasWords(later) &&
+  inSome(earlier, later, ({ covers }, a, b) => covers.some(([one, next]) => one === a && next === b));
+
+/** Beside each other, directly behind the same, and called for by words: "with the call", "the order in the call". */
+const areDueTogether = (a: Cued, b: Cued): boolean =>
+  hasWords(a) &&
+  hasWords(b) &&
+  inSome(a, b, ({ before, covers }, i, k) => {
+    const behind = (of: number): string => `${covers.flatMap(([one, next]) => (next === of ? [one] : []))}`;
+    return before[i]?.[k] !== true && before[k]?.[i] !== true && behind(i) === behind(k);
+  });
+
+const mayBeOneMoment = (a: Cued, b: Cued): boolean => tellsOf(a, b) || tellsOf(b, a) || areDueTogether(a, b);
+
+/**
+ * Others by nearness: of the same procedure first. No two of them have one cue, none has that of the step asked, nor one
+ * that may name the same moment.
+ */
+export const otherCues = (all: readonly Cued[], asked: Cued): Cued[] => apart(all, asked, mayBeOneMoment);
+
+function apart(all: readonly Cued[], asked: Cued, isOne: (asked: Cued, other: Cued) => boolean): Cued[] {
+  const taken = new Set([asked.cue, ...all.filter((one) => isOne(asked, one)).map(({ cue }) => cue)]);
   const others: Cued[] = [];
   for (const one of [...all.filter(({ p }) => p === asked.p), ...all.filter(({ p }) => p !== asked.p)]) {
     // The same step in another procedure, by `use`, waits for the same.
@@ -70,12 +102,15 @@ export function otherCues(all: readonly Cued[], asked: Cued): Cued[] {
   return others;
 }
 
-/** Steps that another cue calls for, and that do not read like the one asked or like another with its cue. */
+/**
+ * Steps that another cue calls for, at another moment, and that do not read like the one asked or like another with its
+ * cue.
+ */
 export function otherSteps(all: readonly Cued[], asked: Cued): Cued[] {
   const same = all.filter(({ cue }) => cue === asked.cue);
   const taken = new Set(same.flatMap(({ step }) => wordings(step)));
   const others: Cued[] = [];
-  for (const one of otherCues(all, asked)) {
+  for (const one of apart(all, asked, areDueTogether)) {
     const words = wordings(one.step);
     if (words.some((text) => taken.has(text))) continue;
     for (const text of words) taken.add(text);
@@ -83,6 +118,3 @@ export function otherSteps(all: readonly Cued[], asked: Cued): Cued[] {
   }
   return others;
 }
-
-const wordings = ({ text, step }: RunStep): string[] =>
-  [text, ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])].map(foldText);

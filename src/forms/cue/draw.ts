@@ -6,7 +6,7 @@ import { setScene } from '../run/scene.ts';
 import { type Cued, calloutNamed, cuesOf, cueWords, otherCues, otherSteps, tellsCallout } from './cues.ts';
 import { OTHERS } from './offers.ts';
 
-/** Of others so many, the nearest, are drawn from. */
+/** Of others so many, the nearest, are drawn from; of other procedures only where the same one has too few. */
 const NEAR = 8;
 
 /** Texts that name all values of the day of a cue, so that they are drawn. */
@@ -27,7 +27,10 @@ export function drawCue(resolved: Resolved, offer: Offer, seed: number): CueShow
   if (one === undefined) return null;
   const isTrigger = offer.about.way !== 'calls';
   const random = seeded(seed);
-  const others = shuffled(random, (isTrigger ? otherCues : otherSteps)(all, one).slice(0, NEAR)).slice(0, OTHERS);
+  const list = (isTrigger ? otherCues : otherSteps)(all, one);
+  const others = [true, false]
+    .flatMap((isOwn) => shuffled(random, list.filter((cued) => (cued.p === p) === isOwn).slice(0, NEAR)))
+    .slice(0, OTHERS);
   const set = setScene(resolved, asked, [one, ...others].flatMap(textsOf), offer.proves, seed);
   if (!set) return null;
   const { drawn, scene, fill } = set;

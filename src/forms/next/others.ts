@@ -1,6 +1,6 @@
 import { foldText } from '../../lib/fold-text.ts';
 import type { ResolvedProcedure, RunStep, Situation } from '../../subjects/resolved.ts';
-import { fitting, type NumberedStranger } from '../run/strangers.ts';
+import { fitting, type NumberedStranger, wordings } from '../run/strangers.ts';
 
 /** Steps given before the one asked. */
 const CONTEXT = 3;
@@ -18,9 +18,6 @@ export interface Others {
   /** How many are shown. */
   readonly count: number;
 }
-
-const wordings = ({ text, step }: RunStep): string[] =>
-  [text, ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])].map(foldText);
 
 /**
  * What may stand beside step k. The learner sees but the last steps done, so a wrong choice must be one whatever else

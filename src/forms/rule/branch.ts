@@ -9,7 +9,7 @@ import { compact, wants } from '../look-up.ts';
 import { askedIn } from '../run/draw.ts';
 import { extrasOf, fillerFor } from '../run/extras.ts';
 import { setScene } from '../run/scene.ts';
-import { fitting, type NumberedStranger } from '../run/strangers.ts';
+import { fitting, isAuthored, type NumberedStranger, wordings } from '../run/strangers.ts';
 
 /** What `about.way` says of such a question. */
 export const BRANCH = 'branch';
@@ -22,12 +22,10 @@ const LEAST_OTHERS = 2;
 interface Others {
   /** Steps of the same procedure that are done in other circumstances, and not in these. */
   readonly steps: readonly RunStep[];
+  /** The author's own: what another procedure does may well be done in the same flight. */
   readonly strangers: readonly NumberedStranger[];
   readonly count: number;
 }
-
-const wordings = ({ text, step }: RunStep): string[] =>
-  [text, ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])].map(foldText);
 
 /** @returns null where no other circumstances do something else instead */
 function othersOf(p: ResolvedProcedure, situation: Situation): Others | null {
@@ -40,9 +38,7 @@ function othersOf(p: ResolvedProcedure, situation: Situation): Others | null {
     steps.push(step);
   }
   if (steps.length === 0) return null;
-  const strangers = [...new Map(fitting(p, situation).map((one) => [foldText(one.text), one])).values()].filter(
-    ({ text }) => !taken.has(foldText(text)),
-  );
+  const strangers = fitting(p, situation).filter((one) => isAuthored(p, one) && !taken.has(foldText(one.text)));
   const count = Math.min(OTHERS, steps.length + strangers.length);
   return count < LEAST_OTHERS ? null : { steps, strangers, count };
 }
@@ -107,7 +103,7 @@ export function drawBranch(resolved: Resolved, offer: Offer, seed: number): Rule
     drawn,
     before: [],
     step: '',
-    ask: 'Which of these is done in these circumstances?',
+    ask: 'Which of these is a step of this procedure in these circumstances?',
     fields: [],
     choices: shuffled(random, choices),
     picture: null,

@@ -1,6 +1,6 @@
 import { foldText } from '../../lib/fold-text.ts';
 import { type Random, shuffled } from '../../lib/random.ts';
-import type { ResolvedProcedure, Situation } from '../../subjects/resolved.ts';
+import type { ResolvedProcedure, RunStep, Situation } from '../../subjects/resolved.ts';
 
 export interface NumberedStranger {
   /** `stranger-<n>`, n = place in the procedure's list: the same in every question. */
@@ -9,15 +9,21 @@ export interface NumberedStranger {
   readonly note?: string;
 }
 
+/** What a step reads like, also in other words that are right; folded. */
+export const wordings = ({ text, step }: Pick<RunStep, 'text' | 'step'>): string[] =>
+  [text, ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])].map(foldText);
+
+/** Did the author write it for this procedure? */
+export const isAuthored = ({ procedure }: ResolvedProcedure, { id }: Pick<NumberedStranger, 'id'>): boolean =>
+  Number(id.slice('stranger-'.length)) < (procedure.strangers ?? []).length;
+
 const cache = new WeakMap<Situation, readonly NumberedStranger[]>();
 
 /** Strangers that read like no step of the situation, nor like an accepted wording of one. */
 export function fitting(p: ResolvedProcedure, situation: Situation): readonly NumberedStranger[] {
   const known = cache.get(situation);
   if (known) return known;
-  const real = new Set(
-    situation.steps.flatMap((s) => [s.text, ...(s.step.alsoDo ?? []), ...(s.step.alsoSay ?? [])].map(foldText)),
-  );
+  const real = new Set(situation.steps.flatMap(wordings));
   const list = p.strangers.flatMap((s, n) => (real.has(foldText(s.text)) ? [] : [{ id: `stranger-${n}`, ...s }]));
   cache.set(situation, list);
   return list;
@@ -30,9 +36,8 @@ export function pickStrangers(
   count: number,
   random: Random,
 ): NumberedStranger[] {
-  const authored = (p.procedure.strangers ?? []).length;
   const list = fitting(p, situation);
-  const own = list.filter((s) => Number(s.id.slice('stranger-'.length)) < authored);
+  const own = list.filter((s) => isAuthored(p, s));
   const rest = list.filter((s) => !own.includes(s));
   return [...shuffled(random, own), ...shuffled(random, rest)].slice(0, count);
 }

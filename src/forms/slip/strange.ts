@@ -5,7 +5,7 @@ import type { ItemKey } from '../../model/item.ts';
 import { stepText } from '../../subjects/procedure/words.ts';
 import type { Resolved, View } from '../../subjects/resolved.ts';
 import { holds } from '../../subjects/when.ts';
-import { fitting, type NumberedStranger } from '../run/strangers.ts';
+import { fitting, isAuthored, type NumberedStranger } from '../run/strangers.ts';
 import type { Window } from './window.ts';
 
 /** A line that does not belong. */
@@ -19,8 +19,7 @@ export interface Strange extends NumberedStranger {
 export function strangersAt({ resolved, asked: { view, p, situation, part } }: Window, row: number): Strange[] {
   const theirs = new Set(foreignIn(resolved, view, p.procedure.steps).map(({ text }) => text));
   const list = fitting(p, situation).filter(({ text }) => !theirs.has(foldText(text)));
-  const authored = (p.procedure.strangers ?? []).length;
-  const own = list.filter(({ id }) => Number(id.slice('stranger-'.length)) < authored);
+  const own = list.filter((one) => isAuthored(p, one));
   // Where one procedure meets the next, a step of the neighbour may well be right.
   const atSeam = part[row] === 0 || part[row] === situation.steps.length - 1;
   return (own.length > 0 ? own : atSeam ? [] : list).map((one) => ({ ...one, kind: 'stranger' }));

@@ -12,45 +12,50 @@ export interface StrangerText {
 
 /**
  * Steps that do not belong, the most telling first: authored ones, this procedure's own of other variants and
- * situations, then those of the procedures before and after it. A form leaves out what reads like a real
- * step of the situation it asks.
+ * situations, then those of the procedures before and after it that are flown. A form leaves out what reads like a
+ * real step of the situation it asks.
  */
 export function strangersFor(context: ViewContext, procedure: Procedure): StrangerText[] {
-  const out = new Map<string, StrangerText>();
-  const add = (one: StrangerText): void => {
-    const key = foldText(one.text);
-    if (key !== '' && !out.has(key)) out.set(key, one);
-  };
-  for (const s of procedure.strangers ?? []) add(typeof s === 'string' ? { text: s } : s);
-
-  const real = new Set<string>();
-  const own: Step[] = [];
+  // Nothing that says nothing, nothing that is real, and nothing twice.
+  const taken = new Set(['']);
+  const strange: Step[] = [];
+  const all: Step[] = [];
   walk(context, procedure.steps, (step, inView, always) => {
+    all.push(step);
     // What cannot be told is neither real nor strange: it may well be this learner's.
     if (inView === null || (inView && always)) {
-      real.add(foldText(stepText(step)));
-      for (const also of step.alsoDo ?? []) real.add(foldText(also));
-      for (const also of step.alsoSay ?? []) real.add(foldText(also));
-    } else own.push(step);
+      for (const text of [stepText(step), ...(step.alsoDo ?? []), ...(step.alsoSay ?? [])]) taken.add(foldText(text));
+    } else strange.push(step);
   });
-  for (const step of own) add({ text: stepText(step) });
 
-  const line = (context.things.deck.procedures ?? []).filter(asksOrder);
+  const line = context.things.deck.procedures ?? [];
   const here = line.indexOf(procedure);
-  for (const neighbour of [line[here - 1], line[here + 1]]) {
-    if (!neighbour || here < 0) continue;
-    walk(context, neighbour.steps, (step, inView) => {
-      if (inView === true) add({ text: stepText(step) });
-    });
+  for (const way of [line.slice(0, here).reverse(), line.slice(here + 1)]) {
+    for (const near of way.filter(asksOrder)) {
+      const found: Step[] = [];
+      const flown = holds(near.when, context.pick, context.axes);
+      walk(context, near.steps, (step, inView) => inView && found.push(step), flown);
+      // With a block of this one it does the same another way: its other steps may mean the same as some of these.
+      if (found.length === 0 || found.some((step) => all.includes(step))) continue;
+      strange.push(...found);
+      break;
+    }
   }
-  return [...out].filter(([key]) => !real.has(key)).map(([, s]) => s);
+  const texts: StrangerText[] = [
+    ...(procedure.strangers ?? []).map((s) => (typeof s === 'string' ? { text: s } : s)),
+    ...strange.map((step) => ({ text: stepText(step) })),
+  ];
+  return texts.filter(({ text }) => {
+    const key = foldText(text);
+    return !taken.has(key) && taken.add(key);
+  });
 }
 
 /** Every step below some nodes: does it hold in this view, and in every situation? */
 function walk(
   context: ViewContext,
   nodes: readonly Node[],
-  visit: (step: Step, inView: boolean | null, always: boolean) => void,
+  visit: (step: Step, inView: boolean | null, always: boolean) => unknown,
   inView: boolean | null = true,
   always = true,
   using: readonly string[] = [],
