@@ -114,6 +114,7 @@ const OF_OTHERS: ReadonlySet<Code> = new Set<Code>([
   'read-list-run',
   'source-missing',
   'edition-alone',
+  'paced-never',
   'table-unused',
 ]);
 
