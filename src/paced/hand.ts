@@ -1,6 +1,7 @@
 /** What the learner picks from: own steps among others, six at a time, so dealt that their places give nothing away. */
 import { foldText } from '../lib/fold-text.ts';
 import { below, type Random, seeded, shuffled } from '../lib/random.ts';
+import { isTwin } from '../lib/twin.ts';
 import type { Id } from '../model/deck.ts';
 import type { Course, Plan } from './course.ts';
 
@@ -44,22 +45,6 @@ export function othersOf(
     out.push({ id, text, own: false });
   }
   return out;
-}
-
-/** @param a folded, as `b` @returns are they the same, each of their words but for a letter more, less or other? */
-export function isTwin(a: string, b: string): boolean {
-  const [left, right] = [a.split(' '), b.split(' ')];
-  return left.length === right.length && left.every((word, i) => isNearly(word, right[i] as string));
-}
-/** Short words and numbers are others by one letter: "off", "of"; "flaps 1", "flaps 0". */
-const LONG = 4;
-function isNearly(a: string, b: string): boolean {
-  if (a === b) return true;
-  const [short, long] = a.length < b.length ? [a, b] : [b, a];
-  if (short.length < LONG || long.length - short.length > 1 || /\p{N}/u.test(a + b)) return false;
-  let i = 0;
-  while (i < short.length && short[i] === long[i]) i++;
-  return long.slice(i + 1) === short.slice(short.length === long.length ? i + 1 : i);
 }
 
 const isWaiting = (c: Course, id: Id): boolean => !Object.hasOwn(c.done, id) && !Object.hasOwn(c.dropped, id);

@@ -102,7 +102,9 @@ test('three files in: the table tells who needs help first', async () => {
   );
   expect(await names()).toEqual(['Heron', '=Kite', 'Falcon']);
   // 12 minutes on one day, 60 planned since.
-  expect(told).toMatch(/Practise far less than they plan\s+=Kite: 12 of 60 min answering; Falcon: 12 of 60 min answering\. /);
+  expect(told).toMatch(
+    /Practise far less than they plan\s+=Kite: 12 of 60 min answering; Falcon: 12 of 60 min answering\. /,
+  );
   expect(told).toContain('“Answered” is noted here alone');
   expect(told).toMatch(/asked of \d trainees?, below its target with \d/);
   expect(told).toContain('Wrong answers, by how many trainees');

@@ -3,11 +3,13 @@ import { describe, expect, test } from 'vitest';
 import { at } from '../../scripts/lib/paths.mjs';
 import { resolve } from '../../src/deck/resolve.ts';
 import { draw, offers } from '../../src/forms/registry.ts';
+import { fitting } from '../../src/forms/run/strangers.ts';
 import { foldText } from '../../src/lib/fold-text.ts';
+import { isTwin } from '../../src/lib/twin.ts';
 import { type Deck, isBlock, isUse, type Node, type Procedure, type Step } from '../../src/model/deck.ts';
 import type { BeforeShown, Choice, Offer, RunShown, Shown } from '../../src/model/form.ts';
 import { stepText } from '../../src/subjects/procedure/words.ts';
-import type { Flown, Resolved, ResolvedProcedure, View } from '../../src/subjects/resolved.ts';
+import type { Flown, Resolved, ResolvedProcedure, Situation, View } from '../../src/subjects/resolved.ts';
 import { flow, resolved, word } from '../unit/forms/small-decks.ts';
 import { files } from './words-decks.ts';
 
@@ -102,6 +104,26 @@ function eachStranger(
 describe.each(flyings)('$name', (flying) => {
   const order = (flying.deck.procedures ?? []).map(({ id }) => id);
   const rank = ({ procedure }: ResolvedProcedure): number => order.indexOf(procedure.id);
+
+  test('among the steps of a run stands nothing that reads like one of them but for a letter, unless the author wrote it', () => {
+    let tried = 0;
+    for (const offer of offers(flying.all, null, 1).filter(({ form }) => form === 'run')) {
+      const p = procedureOf(flying, offer);
+      const own = authored(p);
+      const real = p.situations
+        .filter(({ id }) => id === (offer.about.situation ?? ''))
+        .flatMap(({ steps }) => steps.map(({ text }) => foldText(text)));
+      const odd = fitting(p, p.situations.find(({ id }) => id === (offer.about.situation ?? '')) as Situation);
+      for (const { text } of odd.filter((one) => !own.has(foldText(one.text)))) {
+        tried += 1;
+        expect(
+          real.filter((one) => isTwin(one, foldText(text))),
+          `“${text}” in ${offer.about.thing}`,
+        ).toEqual([]);
+      }
+    }
+    expect(tried > 0 || flying.name.startsWith('wind')).toBe(true);
+  });
 
   test('before a step stands no wrong choice that an earlier procedure has', () => {
     eachStranger(

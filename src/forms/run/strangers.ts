@@ -1,5 +1,6 @@
 import { foldText } from '../../lib/fold-text.ts';
 import { type Random, shuffled } from '../../lib/random.ts';
+import { areTwins } from '../../lib/twin.ts';
 import type { ResolvedProcedure, RunStep, Situation } from '../../subjects/resolved.ts';
 
 export interface NumberedStranger {
@@ -19,12 +20,21 @@ export const isAuthored = ({ procedure }: ResolvedProcedure, { id }: Pick<Number
 
 const cache = new WeakMap<Situation, readonly NumberedStranger[]>();
 
-/** Strangers that read like no step of the situation, nor like an accepted wording of one. */
+/**
+ * Strangers that read like no step of the situation, nor like an accepted wording of one: "Hands away" beside "Hand away"
+ * is told apart only where the author wrote it to be.
+ */
 export function fitting(p: ResolvedProcedure, situation: Situation): readonly NumberedStranger[] {
   const known = cache.get(situation);
   if (known) return known;
   const real = new Set(situation.steps.flatMap(wordings));
-  const list = p.strangers.flatMap((s, n) => (real.has(foldText(s.text)) ? [] : [{ id: `stranger-${n}`, ...s }]));
+  const words = [...real].map((text) => text.split(' '));
+  const list = p.strangers.flatMap((s, n) => {
+    const [one, text] = [{ id: `stranger-${n}`, ...s }, foldText(s.text)];
+    if (real.has(text)) return [];
+    const own = text.split(' ');
+    return !isAuthored(p, one) && words.some((other) => areTwins(own, other)) ? [] : [one];
+  });
   cache.set(situation, list);
   return list;
 }

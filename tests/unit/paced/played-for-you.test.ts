@@ -3,10 +3,10 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { resolve } from '../../../src/deck/resolve.ts';
 import { foldText } from '../../../src/lib/fold-text.ts';
+import { isTwin } from '../../../src/lib/twin.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { PacedFinding } from '../../../src/model/form.ts';
 import { choose, givenOfCourse } from '../../../src/paced/course.ts';
-import { isTwin } from '../../../src/paced/hand.ts';
 import { verdictSign, verdictWords, whenWords } from '../../../src/ui/forms/paced/lane.ts';
 import { markedRun, played, runDeck, STEPS, startOf } from './runs.ts';
 
