@@ -146,6 +146,8 @@ test('an amended deck: shown before and after it is taken, asked first, the old 
   const answers = await logged(page, 'answer');
   expect(Object.values(answers.at(-1)?.marks ?? {})).toEqual(['wrong']);
   await press(page, 'Enough for today');
+  // It leads there once all is stored.
+  await expect.poll(() => heading(page)).toBe('Debrief');
 
   // The old one back, and with it what was known.
   await page.goto(`${inject('baseUrl')}#/deck/${ID}`);

@@ -239,3 +239,23 @@ test('what is odd in a deck does not break the pictures', async () => {
   expect(await tool('Panel').count()).toBe(0);
   expect(browser.errors).toEqual([]);
 });
+
+test('past its review date a deck says so on the Brief, above all else; the others do not', async () => {
+  const late = await visit();
+  try {
+    await late.setClock('2027-10-02T10:00:00Z');
+    await late.page.goto(inject('baseUrl'));
+    await firstMinutes(late.page, MERROW);
+    await late.page.goto(`${inject('baseUrl')}#/`);
+    const told = late.page.getByText('The review date of Merrow 240: take-off and initial climb is past');
+    await told.waitFor();
+    expect(await late.page.getByText(/^The review date of/).count()).toBe(1);
+    await sound(late.page, 'brief, past its review');
+    expect(late.errors).toEqual([]);
+  } finally {
+    await late.close();
+  }
+  await page.goto(`${inject('baseUrl')}#/`);
+  await page.getByText('Today begins with').waitFor();
+  expect(await page.getByText(/^The review date of/).count()).toBe(0);
+});

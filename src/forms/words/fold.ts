@@ -82,7 +82,12 @@ const withLists = (raw: readonly Word[]): readonly Word[] =>
     return key === 'check' && /^lists?$/.test(raw[i + 1]?.key ?? '') ? [] : [word];
   });
 
-const joined = (words: readonly Word[]): string => words.map(({ key }) => key).join('');
+/** "Offchecklist" holds a list, too. */
+const joined = (words: readonly Word[]): string =>
+  words
+    .map(({ key }) => key)
+    .join('')
+    .replaceAll('checklist', 'list');
 
 function pieces(written: string): Word[] {
   const plain = written

@@ -1,4 +1,3 @@
-import { isoOfDay } from '../../lib/date-words.ts';
 import { afresh, dayOrder } from '../../memory/day-order.ts';
 import type { Item } from '../../model/item.ts';
 import { type Course, courseOf } from '../words.ts';
@@ -10,8 +9,6 @@ export interface BriefOf {
   readonly begins: readonly { readonly title: string; readonly why: string }[];
   /** Sure but wrong, critical, and not yet right on two days. */
   readonly open: readonly Item[];
-  /** Titles of decks whose review date is past. */
-  readonly pastReview: readonly string[];
 }
 
 const SHOWN = 4;
@@ -39,12 +36,8 @@ export const briefOf = (learner: Learner, course: Course): BriefOf => {
   const [first] = order.fresh;
   if (begins.size < SHOWN && first !== undefined && !begins.has(titleOf(first)))
     begins.set(titleOf(first), memory.read.size === 0 ? 'new: read first' : 'new, in between');
-  const today = isoOfDay(day);
   return {
     begins: [...begins].map(([title, why]) => ({ title, why })),
     open: items.filter(({ key }) => (memory.items.get(key)?.alert ?? null) !== null),
-    pastReview: decks
-      .filter(({ deck }) => deck.reviewBy !== undefined && deck.reviewBy < today)
-      .map(({ deck }) => deck.title),
   };
 };

@@ -1,7 +1,8 @@
 import { signal } from '@preact/signals';
 import { useEffect, useState } from 'preact/hooks';
+import { isoOfDay } from '../../lib/date-words.ts';
 import type { Learner } from '../models/learner.ts';
-import { plural } from '../words.ts';
+import { courseOf, plural } from '../words.ts';
 import { Amended } from './Amended.tsx';
 import { ClockQuestion } from './ClockQuestion.tsx';
 import { NotHereYet } from './NotHereYet.tsx';
@@ -51,6 +52,7 @@ export function Notices(props: { readonly learner: Learner }) {
         </p>
       )}
       <NotHereYet learner={learner} />
+      <PastReview learner={learner} />
       <Amended learner={learner} />
       <Update learner={learner} />
       <Reminder learner={learner} />
@@ -60,6 +62,25 @@ export function Notices(props: { readonly learner: Learner }) {
           your answers.
         </p>
       )}
+    </>
+  );
+}
+
+/** Decks of the course whose review date is past. */
+function PastReview(props: { readonly learner: Learner }) {
+  const { learner } = props;
+  const today = isoOfDay(learner.today());
+  return (
+    <>
+      {learner.practised.value
+        .filter(({ stored, deck: { reviewBy = today } }) => {
+          return courseOf(stored.nature) === learner.course.value && reviewBy < today;
+        })
+        .map(({ deck: { id, title } }) => (
+          <p class="note warn" key={id}>
+            The review date of {title} is past: check it against the current manual.
+          </p>
+        ))}
     </>
   );
 }

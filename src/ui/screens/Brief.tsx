@@ -76,11 +76,6 @@ export function Brief(props: { readonly learner: Learner; readonly drill: DrillD
           <span class="mark">Invented aeroplane, invented numbers</span>
         </p>
       )}
-      {brief.pastReview.map((title) => (
-        <p class="note warn" key={title}>
-          The review date of {title} is past: check it against the current manual.
-        </p>
-      ))}
 
       <section class="stack">
         {checkDay === null ? (

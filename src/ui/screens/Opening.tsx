@@ -6,7 +6,7 @@ export function Opening(props: { readonly blocked?: boolean }) {
         <h1>Recency</h1>
         {props.blocked && (
           <p class="note warn" role="alert">
-            Another tab holds an older version of the app open. Close it, and this one goes on.
+            An older version of the app is open in another tab. Close it.
           </p>
         )}
       </main>
@@ -22,7 +22,7 @@ export function Broken(props: { readonly why: string }) {
         <p class="note bad" role="alert">
           {props.why}
         </p>
-        <p>Nothing was deleted. Private windows and full devices often keep a page from storing anything.</p>
+        <p>Nothing was deleted. Private windows and full devices often store nothing.</p>
         <button type="button" class="main" onClick={() => location.reload()}>
           Try again
         </button>
