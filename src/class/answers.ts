@@ -1,3 +1,4 @@
+import { crewWords } from '../deck/compare/answers.ts';
 import type { ItemKey } from '../model/item.ts';
 import { withLabels } from '../subjects/fill.ts';
 import { formulaWords } from '../subjects/formula-words.ts';
@@ -11,8 +12,7 @@ import { thingsOf } from '../subjects/things.ts';
  */
 export const rightAnswers = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, string> => {
   const found = new Map<ItemKey, string>();
-  const { crew: all } = thingsOf(deck);
-  const who = (by: string): string => all.get(by)?.label ?? by;
+  const things = thingsOf(deck);
   const put = (key: ItemKey | null, words: () => string) => {
     if (key !== null && !found.has(key)) found.set(key, words());
   };
@@ -32,13 +32,13 @@ export const rightAnswers = ({ deck, views }: Resolved): ReadonlyMap<ItemKey, st
     for (const { situations, procedure, calls } of view.procedures) {
       const { called = '', calledBy = '', starts = '' } = procedure;
       put(calls?.words ?? null, () => `“${withLabels(deck, called)}”`);
-      put(calls?.crew ?? null, () => who(calledBy));
+      put(calls?.crew ?? null, () => crewWords(things, calledBy));
       put(calls?.cue ?? null, () => withLabels(deck, starts));
       for (const { steps } of situations)
         for (const { place, cue, crew, words, step, text } of steps) {
           put(place, () => withLabels(deck, text));
           put(cue, () => cueWords(deck, view, step.cue));
-          put(crew, () => who(step.by ?? ''));
+          put(crew, () => crewWords(things, step.by ?? ''));
           put(words, () => `“${withLabels(deck, step.say ?? '')}”`);
         }
     }

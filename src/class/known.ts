@@ -1,7 +1,7 @@
 import { olderFirst } from '../deck/amend.ts';
 import { MOST_VIEWS, resolveInSteps } from '../deck/resolve.ts';
 import { type Deck, isFact } from '../model/deck.ts';
-import { type Facet, type Item, type ItemKey, parseItemKey } from '../model/item.ts';
+import { type Facet, type Item, type ItemKey, parseItemKey, withoutStamp } from '../model/item.ts';
 import type { StoredDeck } from '../model/ports.ts';
 import type { Flown } from '../subjects/resolved.ts';
 import { rightAnswers } from './answers.ts';
@@ -125,7 +125,6 @@ const isKind = (deck: string, column: string): boolean =>
   Object.values(KINDS).some((kind) => column === `${deck}#${kind}`);
 
 const byThing = new WeakMap<KnownDeck, ReadonlyMap<string, KnownItem>>();
-const withoutStamp = (key: ItemKey): string => key.slice(0, key.indexOf('~'));
 
 /** The same thing and facet here, as the newest revision that has it: its answer may be another. */
 export const sameThing = (deck: KnownDeck | undefined, key: ItemKey): KnownItem | undefined => {

@@ -85,7 +85,7 @@ export const slipsOf = (
   slips: reported
     .flatMap(({ id, slips = [] }) =>
       slips.map((slip): OwnSlip => {
-        const { right = null, critical = false } = decks.get(id)?.items.get(slip.key) ?? {};
+        const { right, critical } = itemOf(decks.get(id), slip.key);
         return { ...slip, right, critical };
       }),
     )

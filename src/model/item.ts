@@ -42,6 +42,9 @@ export function parseItemKey(key: ItemKey): KeyParts | undefined {
   return m ? { deck: m[1] as string, thing: m[2] as string, facet: m[3] as string, stamp: m[4] as string } : undefined;
 }
 
+/** The same thing and facet, whatever its answer. */
+export const withoutStamp = (key: ItemKey): string => key.slice(0, key.indexOf('~'));
+
 /** A fact about an item in one answer. told: the answer was shown before it was given. moved: right, but only in some equally small set of moves, or behind the first step of a block moved whole. */
 export type Mark = 'right' | 'wrong' | 'told' | 'moved';
 export type Marks = Readonly<Record<ItemKey, Mark>>;

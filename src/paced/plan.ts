@@ -2,7 +2,6 @@ import type { Id, Paced } from '../model/deck.ts';
 import type { PacedShown } from '../model/form-paced.ts';
 import { loaded } from '../subjects/paced/force.ts';
 import type { Resolved, View } from '../subjects/resolved.ts';
-
 import { type Plan, rehearsed } from './course.ts';
 import { timelineOf } from './timeline.ts';
 

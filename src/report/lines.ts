@@ -2,7 +2,7 @@ import { MOST_OF_ITEM } from '../drill/slips.ts';
 import { dateWords, dayOfIso } from '../lib/date-words.ts';
 import { plural } from '../lib/plural.ts';
 import { ADVISED } from '../memory/outlook.ts';
-import type { Item, ItemKey } from '../model/item.ts';
+import { type Item, type ItemKey, withoutStamp } from '../model/item.ts';
 import type { Leavable, Report, ReportDeck, ReportFormer, ReportItem, ReportPlan } from '../model/report.ts';
 import type { Resolved } from '../subjects/resolved.ts';
 import { toldLabel } from '../subjects/told-label.ts';
@@ -187,8 +187,6 @@ const beyond = (asked: string, label: string): readonly string[] => {
   if (asked === label) return [];
   return [label.startsWith(`${asked} (`) ? label.slice(asked.length + 1) : `(${label})`];
 };
-
-const withoutStamp = (key: ItemKey): string => key.slice(0, key.indexOf('~'));
 
 const minutesWords = (minutes: number, answers: number): string =>
   minutes === 0 && answers > 0 ? 'less than a minute' : plural(minutes, 'minute');

@@ -1,5 +1,4 @@
 /** What a field of a deck is called, and what stands in it, in words. */
-
 import type { Json } from '../../lib/canonical-json.ts';
 import { dateWords, dayOfIso } from '../../lib/date-words.ts';
 import type { Amount, Band, Bound, Deck, Given, Id, Unit, VariantAxis, Wait, When } from '../../model/deck.ts';

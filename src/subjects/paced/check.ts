@@ -1,4 +1,4 @@
-import type { Id, Paced, PacedAeroplane, PacedCue, PacedFailure } from '../../model/deck.ts';
+import type { DayValue, Id, Paced, PacedAeroplane, PacedCue, PacedFailure } from '../../model/deck.ts';
 import { isNumberAsk, isNumberLimit } from '../../model/deck.ts';
 import { type Checking, checkSource, checkText, MOST, refer } from '../check.ts';
 import { at } from '../finding.ts';
@@ -102,11 +102,17 @@ function checkWithout(c: Checking, { wind = '', without = [] }: Paced, path: str
   if (rules.length > 0 && rules.every((rule) => without.includes(rule))) c.add('paced-without', path);
 }
 
+function speedOfDay(c: Checking, name: string, path: string): DayValue | undefined {
+  const speeds = (c.deck.day ?? []).filter((one) => one.unit === 'kt');
+  const ids = speeds.map((one) => one.id);
+  refer(c, 'speed of the day in kt', name, ids, path);
+  return speeds.find(({ id }) => id === name);
+}
+
 function checkFailure(c: Checking, failure: PacedFailure, path: string): void {
   const events = (c.deck.conditions ?? []).filter((one) => 'yes' in one).map((one) => one.id);
   refer(c, 'yes/no condition', failure.condition, events, at(path, 'condition'));
-  const speeds = (c.deck.day ?? []).filter((one) => one.unit === 'kt').map((one) => one.id);
-  refer(c, 'speed of the day in kt', failure.speed, speeds, at(path, 'speed'));
+  speedOfDay(c, failure.speed, at(path, 'speed'));
   if (failure.share > 1) c.add('paced-share', at(path, 'share'), { share: failure.share });
   if (failure.from > failure.to) c.add('range-empty', path, { from: failure.from, to: failure.to });
 }
@@ -137,11 +143,8 @@ function checkMass(c: Checking, a: PacedAeroplane, path: string): readonly [Pace
   if (a.massAt === undefined) return [a, a];
   const { speed, value } = a.massAt;
   const here = at(path, 'massAt');
-  const speeds = (c.deck.day ?? []).filter((one) => one.unit === 'kt');
   if (value === 0) c.add('paced-zero', at(here, 'value'));
-  const ids = speeds.map((one) => one.id);
-  refer(c, 'speed of the day in kt', speed, ids, at(here, 'speed'));
-  const found = speeds.find(({ id }) => id === speed);
+  const found = speedOfDay(c, speed, at(here, 'speed'));
   return [loaded(a, { [speed]: found?.to }), loaded(a, { [speed]: found?.from })];
 }
 

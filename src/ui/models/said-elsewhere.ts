@@ -17,6 +17,10 @@ const isSaid = (value: unknown): boolean =>
 /** No answers are folded. */
 const NO_FACTS = { of: () => ({ critical: false, decision: false }), today: (key: string) => key };
 
+/** Deck id → revision that was taken last. @param taken as a fold has them, by ref, the last one last */
+export const takenLast = (taken: ReadonlyMap<string, unknown>): ReadonlyMap<string, string> =>
+  new Map([...taken.keys()].map((ref) => [ref.slice(0, ref.lastIndexOf('@')), ref]));
+
 /**
  * To be called before anything is joined.
  * @returns what to do once it is joined and read; it tells whether anything was written. Where this device has answers of
@@ -45,7 +49,7 @@ export const saidElsewhere = async (learner: Learner): Promise<() => Promise<boo
       await learner.set(key, value);
       written = true;
     }
-    const last = new Map([...taken.keys()].map((ref) => [ref.slice(0, ref.lastIndexOf('@')), ref] as const));
+    const last = takenLast(taken);
     for (const { id, version, active } of decks.peek()) {
       const next = decks.peek().find(({ ref }) => ref === last.get(id));
       // Never back to an older one: whoever took the newer knows why.

@@ -3,7 +3,7 @@ import type { Exchanged, SecondDevice } from '../../model/second-device.ts';
 import { route } from '../route.ts';
 import { plural } from '../words.ts';
 import type { Learner } from './learner.ts';
-import { saidElsewhere } from './said-elsewhere.ts';
+import { saidElsewhere, takenLast } from './said-elsewhere.ts';
 
 /** ms after the start: the first screen stands. */
 const SETTLED = 4000;
@@ -30,9 +30,7 @@ export const mayTakeIn = (): boolean => QUIET.has(route.peek().at);
  */
 const followTaken = async (learner: Learner): Promise<boolean> => {
   const { store, decks, memory } = learner;
-  const last = new Map(
-    [...memory.peek().taken.keys()].map((ref) => [ref.slice(0, ref.lastIndexOf('@')), ref] as const),
-  );
+  const last = takenLast(memory.peek().taken);
   let changed = false;
   for (const { id, ref, active } of decks.peek()) {
     if (!active || last.get(id) === undefined || last.get(id) === ref) continue;

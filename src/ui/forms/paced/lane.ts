@@ -26,9 +26,9 @@ export const whenWords = (step: PacedFinding, untimed: boolean): string => {
   const at = figureWords({ ...figure, value: read });
   const asked = figureWords(figure);
   if (figure.sense === 'by') {
-    const said = `${called ? 'called' : 'done'} at ${at}, by ${asked} asked`;
-    if (timing === 'early')
-      return `${called ? 'called' : 'done'} at ${at}, long before its moment: ${asked} is the latest`;
+    const done = `${called ? 'called' : 'done'} at ${at}`;
+    if (timing === 'early') return `${done}, long before its moment: ${asked} is the latest`;
+    const said = `${done}, by ${asked} asked`;
     return timing === 'in-time' && read > figure.value ? `${said}: so little later is let pass` : said;
   }
   const by = untimed || isAtCue(off) ? '' : `, ${offWords(off)}`;
