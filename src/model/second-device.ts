@@ -88,10 +88,16 @@ export interface SecondDevice {
   tell(password: string): void;
   /**
    * One pass.
-   * @param mayTakeIn asked before anything is merged: not in the middle of a drill
+   * @param how `mayTakeIn`: asked before anything is merged: not in the middle of a drill; `wasCutOff`: asked after no
+   * answer came: was the app put away meanwhile? Such a failure says nothing of the server, and the next try waits for
+   * nothing
    * @returns null where it is not time to try again, or the password is not known
    */
-  exchange(how: { readonly byHand: boolean; readonly mayTakeIn: () => boolean }): Promise<Exchanged | null>;
+  exchange(how: {
+    readonly byHand: boolean;
+    readonly mayTakeIn: () => boolean;
+    readonly wasCutOff: () => boolean;
+  }): Promise<Exchanged | null>;
   /** The folder stays as it is. */
   stop(): Promise<void>;
 }

@@ -161,7 +161,7 @@ export const secondDevice = ({ store, app, now, folderAt = webdav }: Around): Se
     tell: (told) => {
       password = told;
     },
-    exchange: ({ byHand, mayTakeIn }) =>
+    exchange: ({ byHand, mayTakeIn, wasCutOff }) =>
       inTurn(async () => {
         const record = await kept();
         if (record === null) return null;
@@ -181,7 +181,7 @@ export const secondDevice = ({ store, app, now, folderAt = webdav }: Around): Se
           const fault = error instanceof FolderProblem ? error.fault : null;
           const times = (record.failed?.times ?? 0) + 1;
           if (fault === 'login') password = null;
-          if (fault !== 'stopped')
+          if (fault !== 'stopped' && !(fault === 'network' && wasCutOff()))
             await change(record.begun, (before) => ({
               ...before,
               failed: { why, fault, times, again: now() + waitAfter(times) },

@@ -127,7 +127,11 @@ test('two devices answer apart, share a folder under a passphrase, and both have
   await two.goto(front.url);
   await two.reload();
   // Some seconds after the start, more on a machine that does much else.
-  await expect.poll(() => log(two), { timeout: 60_000 }).toEqual(await log(one));
+  const stands = async (page: Page) => {
+    const { failed } = (await inDatabase(page, 'device', 'second-device')) as { readonly failed: unknown };
+    return { failed, log: await log(page) };
+  };
+  await expect.poll(() => stands(two), { timeout: 60_000 }).toEqual({ failed: null, log: await log(one) });
 });
 
 test('a progress report is put in a folder of the instructor, and never over another file', async () => {

@@ -3,6 +3,7 @@ import { toLine } from '../../src/log/line.ts';
 import { unionOf } from '../../src/log/union.ts';
 import type { Entry } from '../../src/model/entry.ts';
 import type { StoredDeck } from '../../src/model/ports.ts';
+import type { FolderFault } from '../../src/model/second-device.ts';
 import { type Folder, FolderProblem } from '../../src/sync/folder.ts';
 import { exchangeOnce, type Notes, type PassPorts } from '../../src/sync/pass.ts';
 import { openVault } from '../../src/sync/vault.ts';
@@ -10,12 +11,11 @@ import { openVault } from '../../src/sync/vault.ts';
 export interface SharedFolder extends Folder {
   readonly files: Map<string, Uint8Array<ArrayBuffer>>;
   /** Verbs until one fails, and how: not at all, before it was done, after it was, or a file written by half. */
-  fail: { after: number; how: 'before' | 'after' | 'half' } | null;
+  fail: { after: number; how: 'before' | 'after' | 'half'; fault?: FolderFault } | null;
 }
 
 export const sharedFolder = (): SharedFolder => {
   const files = new Map<string, Uint8Array<ArrayBuffer>>();
-  const down = () => new FolderProblem('network', 'The server does not answer.');
   const folder: SharedFolder = {
     files,
     fail: null,
@@ -45,7 +45,7 @@ export const sharedFolder = (): SharedFolder => {
     folder.fail = null;
     if (fail.how === 'after') work();
     if (fail.how === 'half') half?.();
-    throw down();
+    throw new FolderProblem(fail.fault ?? 'network', 'The server does not answer.');
   };
   return folder;
 };

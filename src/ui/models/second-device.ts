@@ -42,6 +42,10 @@ const followTaken = async (learner: Learner): Promise<boolean> => {
   return changed;
 };
 
+/** Is the app out of sight, and how often did it go: the system ends its requests there, or the page is being left. */
+let isPutAway = false;
+let timesPutAway = 0;
+
 const settle = async (learner: Learner, { came }: Exchanged, keepSaid: () => Promise<unknown>): Promise<void> => {
   if (came.entries === 0 && came.decks === 0) return;
   await learner.reload();
@@ -81,9 +85,11 @@ export const exchange = async (
   const folder = await secondDeviceOf(learner);
   const keepSaid = await saidElsewhere(learner);
   let all: Exchanged | null = null;
+  const begun = isPutAway ? -1 : timesPutAway;
+  const wasCutOff = (): boolean => timesPutAway !== begun;
   try {
     for (let passes = 0; passes < MOST_PASSES; passes += 1) {
-      const did = await folder.exchange({ byHand, mayTakeIn });
+      const did = await folder.exchange({ byHand, mayTakeIn, wasCutOff });
       if (did === null) break;
       all = all === null ? did : sum(all, did);
       tell(all);
@@ -106,7 +112,10 @@ export const followExchanges = (learner: Learner): (() => void) => {
     if (learner.writing.peek()) void exchange(learner, false).catch(() => undefined);
   };
   const hidden = () => {
-    if (document.visibilityState === 'hidden') quietly();
+    isPutAway = document.visibilityState === 'hidden';
+    if (!isPutAway) return;
+    timesPutAway += 1;
+    quietly();
   };
   const timer = setTimeout(quietly, SETTLED);
   document.addEventListener('visibilitychange', hidden);

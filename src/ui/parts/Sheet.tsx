@@ -24,10 +24,6 @@ export function Sheet(props: {
   useEffect(() => {
     document.title = `${props.title} · Recency`;
   }, [props.title]);
-  useEffect(() => {
-    heading.current?.focus({ preventScroll: true });
-    scrollTo(0, 0);
-  }, [props.page ?? props.title]);
   const sheet = useRef<HTMLElement>(null);
   useLayoutEffect(() => {
     if (!props.dense) return;
@@ -39,6 +35,12 @@ export function Sheet(props: {
     // Letters so large that the bar would take a fifth of the screen from the rows: it stands below them.
     const foot = sheet.current?.nextElementSibling;
     foot?.classList.toggle('below', page.scrollHeight > page.clientHeight && foot.clientHeight > page.clientHeight / 5);
+  }, [props.page ?? props.title]);
+  // With the drawing, not after it: a link that leads into a field of this page puts the cursor there with the next
+  // frame, and what is typed then must not go to the heading.
+  useLayoutEffect(() => {
+    heading.current?.focus({ preventScroll: true });
+    scrollTo(0, 0);
   }, [props.page ?? props.title]);
   return (
     <>

@@ -9,6 +9,7 @@ const APP = 'https://example.org/app/';
 const AT = Date.parse('2026-11-25T10:00:00Z');
 const PASSPHRASE = 'four words in a row';
 const mayTakeIn = () => true;
+const wasCutOff = () => false;
 
 const stores: Store[] = [];
 afterEach(async () => {
@@ -35,8 +36,8 @@ const device = async (folder: SharedFolder, more: Partial<Around> = {}) => {
   return { store, clock, asked, folder: secondDevice(around), again: () => secondDevice(around) };
 };
 const place = { address: '/dav/x', login: null };
-const byHand = { byHand: true, mayTakeIn };
-const byItself = { byHand: false, mayTakeIn };
+const byHand = { byHand: true, mayTakeIn, wasCutOff };
+const byItself = { byHand: false, mayTakeIn, wasCutOff };
 
 describe('two devices with all of their stores', () => {
   test('answers of both are on both, days apart and without a network for weeks; then there is nothing more to do', async () => {
@@ -219,6 +220,20 @@ describe('after a failure', () => {
     expect(await one.folder.exchange(byHand)).not.toBeNull();
     expect((await one.folder.state())?.failed).toBeNull();
     expect([1, 2, 3, 9, 10, 50].map((times) => waitAfter(times) / 60_000)).toEqual([1, 2, 4, 256, 360, 360]);
+  });
+  test('a request that ended with the app out of sight is no failure of the server: the next try waits for nothing', async () => {
+    const folder = sharedFolder();
+    const one = await device(folder);
+    await one.folder.begin(place, null, false);
+    folder.fail = { after: 0, how: 'before' };
+    const cut = one.folder.exchange({ ...byItself, wasCutOff: () => true });
+    await expect(cut).rejects.toMatchObject({ fault: 'network' });
+    expect((await one.folder.state())?.failed).toBeNull();
+    expect(await one.folder.exchange(byItself)).not.toBeNull();
+    // What the server itself said counts, wherever the app is.
+    folder.fail = { after: 0, how: 'before', fault: 'full' };
+    await expect(one.folder.exchange({ ...byItself, wasCutOff: () => true })).rejects.toMatchObject({ fault: 'full' });
+    expect((await one.folder.state())?.failed).toMatchObject({ fault: 'full', again: AT + 60_000 });
   });
   test('in a tab that does not write nothing is done', async () => {
     const folder = sharedFolder();

@@ -1,10 +1,10 @@
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { contentId } from '../../../src/exchange/content-id.ts';
 import { toLine } from '../../../src/log/line.ts';
 import type { Entry } from '../../../src/model/entry.ts';
 import type { Exchanged, SecondDevice } from '../../../src/model/second-device.ts';
 import { joinedWords } from '../../../src/ui/models/copies.ts';
-import { exchange, exchangedWords } from '../../../src/ui/models/second-device.ts';
+import { exchange, exchangedWords, followExchanges } from '../../../src/ui/models/second-device.ts';
 import { route } from '../../../src/ui/route.ts';
 import { AT, benchOf, LIMITS } from './learners.ts';
 
@@ -108,4 +108,56 @@ test('in a drill nothing may come in, and no further pass is made', async () => 
   await exchange(bench.learner, false);
   route.value = before;
   expect(asked).toEqual([false]);
+});
+
+test('going out of sight exchanges, and a request that ends there was cut off; one begun in sight was not', async () => {
+  const heard = new Map<string, () => void>();
+  const page = { visibilityState: 'visible', addEventListener: (kind: string, on: () => void) => heard.set(kind, on) };
+  vi.stubGlobal('document', {
+    ...page,
+    removeEventListener: () => undefined,
+    get visibilityState() {
+      return page.visibilityState;
+    },
+  });
+  const cut: boolean[] = [];
+  const overtaken: Promise<void>[] = [];
+  const { folder } = bringing([]);
+  const asking: SecondDevice = {
+    ...folder,
+    exchange: async ({ byHand, wasCutOff }) => {
+      if (byHand) await overtaken[0];
+      cut.push(wasCutOff());
+      return null;
+    },
+  };
+  const bench = await benchOf(LIMITS, { secondDevice: async () => asking });
+  const stop = followExchanges(bench.learner);
+  const turn = (state: string) => {
+    page.visibilityState = state;
+    heard.get('visibilitychange')?.();
+  };
+  await exchange(bench.learner, false);
+  expect(cut).toEqual([false]);
+  turn('hidden');
+  await expect.poll(() => cut).toEqual([false, true]);
+  turn('visible');
+  await exchange(bench.learner, false);
+  expect(cut).toEqual([false, true, false]);
+  // Begun in sight, ended in sight; in between it was put away.
+  let back: () => void = () => undefined;
+  overtaken.push(
+    new Promise((done) => {
+      back = done;
+    }),
+  );
+  const pass = exchange(bench.learner, true);
+  turn('hidden');
+  await expect.poll(() => cut.length).toBe(4);
+  turn('visible');
+  back();
+  await pass;
+  expect(cut).toEqual([false, true, false, true, true]);
+  stop();
+  vi.unstubAllGlobals();
 });
