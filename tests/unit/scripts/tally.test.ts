@@ -1,7 +1,8 @@
 import { execFile } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { inDoubt, withAgain } from '../../../scripts/lib/again.mjs';
 import { at } from '../../../scripts/lib/paths.mjs';
 import { type RunReport, tally } from '../../../scripts/lib/tally.mjs';
 
@@ -27,11 +28,18 @@ const runOver = async (name: string, files: readonly (readonly [name: string, te
   writeFileSync(join(root, 'vitest.config.mjs'), `export default { test: ${config} };`);
   for (const [file, text] of files) writeFileSync(join(root, `${slug(file)}.test.mjs`), head + text);
   const out = join(root, 'report.json');
-  const args = ['run', '--root', root, '--reporter=json', `--outputFile=${out}`];
+  const strays = join(root, 'strays');
+  const reporters = ['--reporter=json', `--reporter=${at('scripts/lib/strays.mjs')}`];
+  const args = ['run', '--root', root, ...reporters, `--outputFile.json=${out}`];
+  const env = { ...process.env, RECENCY_STRAYS: strays };
   const code = await new Promise<number>((done) => {
-    const child = execFile(at('node_modules/.bin/vitest'), args, () => done(child.exitCode ?? 1));
+    const child = execFile(at('node_modules/.bin/vitest'), args, { env }, () => done(child.exitCode ?? 1));
   });
-  return { report: existsSync(out) ? (JSON.parse(readFileSync(out, 'utf8')) as RunReport) : null, code };
+  return {
+    strays: Number(readFileSync(strays, 'utf8')),
+    report: existsSync(out) ? (JSON.parse(readFileSync(out, 'utf8')) as RunReport) : null,
+    code,
+  };
 };
 
 const CASES: readonly (readonly [name: string, text: string, passed: number, failed: number])[] = [
@@ -47,7 +55,7 @@ const CASES: readonly (readonly [name: string, text: string, passed: number, fai
 ];
 
 test('each way to fail within a file is counted', { timeout: 30_000 }, async () => {
-  const { report } = await runOver(
+  const { report, strays } = await runOver(
     'files',
     CASES.map(([name, text]) => [name, text]),
   );
@@ -58,13 +66,15 @@ test('each way to fail within a file is counted', { timeout: 30_000 }, async () 
     return [name, sum.passed, sum.failed];
   });
   expect(counted).toEqual(CASES.map(([name, , passed, failed]) => [name, passed, failed]));
+  expect(strays).toBe(0);
 });
 
 test('an error outside a test is counted', { timeout: 30_000 }, async () => {
   const stray = `${good}setTimeout(() => { throw new Error('no'); }, 0);
 test('slow', () => new Promise((done) => setTimeout(done, 50)));`;
-  const { report, code } = await runOver('stray', [['stray', stray]]);
+  const { report, code, strays } = await runOver('stray', [['stray', stray]]);
   expect(tally(report, code)).toMatchObject({ passed: 2, failed: 1 });
+  expect(strays).toBe(1);
 });
 
 test('a run without a file is a failure', { timeout: 30_000 }, async () => {
@@ -74,4 +84,46 @@ test('a run without a file is a failure', { timeout: 30_000 }, async () => {
 
 test('no report is a failure', () => {
   expect(tally(null, 0)).toMatchObject({ passed: 0, failed: 1 });
+});
+
+describe('what is run once more', () => {
+  const LATE = '/x/tests/browser/';
+  const file = (name: string, status = 'passed') => ({
+    name,
+    status,
+    assertionResults: [
+      { status: 'passed', fullName: 'one' },
+      { status, fullName: 'two' },
+    ],
+  });
+  const green = [file('/x/tests/unit/a.test.ts'), file(`${LATE}b.test.ts`)];
+  const late = file(`${LATE}c.test.ts`, 'failed');
+
+  test('few files of a browser, where all else passed', () => {
+    expect(inDoubt({ testResults: green }, 0, LATE)).toEqual([]);
+    expect(inDoubt({ testResults: [...green, late] }, 0, LATE)).toEqual([late.name]);
+    // A hook failed, or a test was not run.
+    const hook = { ...file(`${LATE}d.test.ts`), status: 'failed' };
+    const left = { ...file(`${LATE}e.test.ts`, 'skipped'), status: 'passed' };
+    expect(inDoubt({ testResults: [...green, hook, left] }, 0, LATE)).toEqual([hook.name, left.name]);
+  });
+
+  test('not more of them, nothing else, and not where something failed outside a test', () => {
+    const more = ['d', 'e'].map((name) => file(`${LATE}${name}.test.ts`, 'failed'));
+    expect(inDoubt({ testResults: [...green, late, ...more] }, 0, LATE)).toEqual([]);
+    expect(inDoubt({ testResults: [...green, late, file('/x/tests/unit/f.test.ts', 'failed')] }, 0, LATE)).toEqual([]);
+    expect(inDoubt({ testResults: [...green, late] }, 1, LATE)).toEqual([]);
+    expect(inDoubt(null, 0, LATE)).toEqual([]);
+  });
+
+  test('what failed again has failed, and what did not run again has failed too', () => {
+    const first = { testResults: [...green, late] };
+    const second = (again: RunReport | null, code: number) => tally(withAgain(first, again), code);
+    expect(second({ testResults: [file(late.name)] }, 0)).toEqual({ passed: 6, failed: 0, why: [] });
+    expect(second({ testResults: [late] }, 1)).toEqual({ passed: 5, failed: 1, why: ['two: failed'] });
+    expect(second({ testResults: [] }, 1)).toMatchObject({ passed: 5, failed: 1 });
+    expect(second(null, 1)).toMatchObject({ passed: 5, failed: 1 });
+    // An error outside a test in the second run.
+    expect(second({ testResults: [file(late.name)] }, 1)).toMatchObject({ passed: 6, failed: 1 });
+  });
 });
