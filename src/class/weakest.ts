@@ -79,6 +79,12 @@ export const weakestOf = ({ keys, known, deckOf, sum, met, short }: WeakInput) =
   return { weakest, neverAsked };
 };
 
+/** Missed at least once, and at no time answered right; false also where the trainee left the counts out. */
+export const isNeverRight = ({ verdicts }: Packed['decks'][number], item: number): boolean => {
+  const [missed = 0, ...right] = verdicts.subarray(4 * item, 4 * item + 4);
+  return missed > 0 && right.every((times) => times === 0);
+};
+
 /** Most often first, of equal ones critical ones first; empty also where the trainee left it out. */
 export const sureWrongOf = ({ decks: reported }: Pick<Packed, 'decks'>, decks: KnownDecks): SureWrongItem[] =>
   reported

@@ -68,13 +68,15 @@ test('three files in: the table tells who needs help first', async () => {
   const whole = merrow.report('Heron', 0.3, { n: 4, planned: 1 }, { slips: [slip], slipsLeftOut: 3, queries: [query] });
   // One procedure is checked before the rest.
   const early = new Set(merrow.items.filter(({ group }) => group === 'line-up').map(({ key }) => key));
+  // The model has it high; yet it was never once right.
+  const missed = whole.decks[0]?.items.reduce((a, b) => ((b.day ?? 0) > (a.day ?? 0) ? b : a)).key;
   const heron: Report = {
     ...whole,
     decks: whole.decks.map((deck) => ({
       ...deck,
-      items: deck.items.map((one) =>
-        early.has(one.key) ? { ...one, check: '2026-12-01', sureWrong: one.verdicts[0] } : one,
-      ),
+      items: deck.items
+        .map((one) => (early.has(one.key) ? { ...one, check: '2026-12-01', sureWrong: one.verdicts[0] } : one))
+        .map((one) => (one.key === missed ? { ...one, verdicts: [2, 0, 0, 0] as const } : one)),
     })),
   };
   const plan = { minutes: 10, recall: 0.93, needed: 12 };
@@ -368,6 +370,10 @@ test('a trainee: statements that leave are sound, notes stay, and one who is del
   // What they took for right, and how much more was wrong.
   expect(await text()).toMatch(/Wrong answers\s+How often each was given\. 3 more are counted and not named/);
   expect(await text()).toMatch(/After the landing gear: Flaps 1[^\n]*\s+2 times\n/);
+  const weakest = page
+    .locator('section')
+    .filter({ has: page.getByRole('heading', { name: 'Weakest of what was asked' }) });
+  expect(await weakest.last().getByRole('listitem').first().innerText()).toMatch(/· never yet right\s+\d+\s%$/);
   await sound(page, 'class, trainee');
   await press(page, 'Delete this trainee');
   expect(await text()).toContain('Delete Heron: 1 report and your notes go from this device for good.');

@@ -6,7 +6,7 @@ import { expectedOf, type Person } from '../../class/people.ts';
 import type { Row } from '../../class/table.ts';
 import { slipsOf } from '../../class/told.ts';
 import type { Packed } from '../../class/types.ts';
-import { sureWrongOf } from '../../class/weakest.ts';
+import { isNeverRight, sureWrongOf } from '../../class/weakest.ts';
 import { statementsOf } from '../../class/xapi.ts';
 import type { Learner } from '../models/learner.ts';
 import { Folded } from '../parts/Later.tsx';
@@ -183,7 +183,10 @@ function OwnSlips(props: { readonly view: ClassView; readonly row: Row }) {
   );
 }
 
-/** Items by recall, the lowest first; never asked ones apart, or they would be all that is named. */
+/**
+ * Items by recall, the lowest first; never asked ones apart, or they would be all that is named. Before them what was
+ * never yet right: a memory model that takes the right answer, shown after each miss, for learnt has it higher.
+ */
 function Weakest(props: { readonly view: ClassView; readonly packed: Packed; readonly row: Row }) {
   const { view, packed, row } = props;
   const weak = packed.decks
@@ -193,21 +196,22 @@ function Weakest(props: { readonly view: ClassView; readonly packed: Packed; rea
       return keysOf(deck).flatMap((key, i) =>
         Number.isNaN(deck.now[i] as number)
           ? []
-          : [{ key, recall: (chances[i] as number) || 0, item: itemOf(known, key) }],
+          : [{ key, recall: (chances[i] as number) || 0, neverRight: isNeverRight(deck, i), item: itemOf(known, key) }],
       );
     })
-    .sort((a, b) => a.recall - b.recall)
+    .sort((a, b) => Number(b.neverRight) - Number(a.neverRight) || a.recall - b.recall)
     .slice(0, WEAKEST);
   if (weak.length === 0) return null;
   return (
     <section class="stack">
       <h2>Weakest of what was asked</h2>
       <ul class="lines">
-        {weak.map(({ key, recall, item }) => (
+        {weak.map(({ key, recall, neverRight, item }) => (
           <li key={key} class="class-bar">
             <span dir="auto">
               {item.label}
               {item.critical && <strong> · critical</strong>}
+              {neverRight && <strong> · never yet right</strong>}
             </span>
             <span class="number">{share(recall)}</span>
           </li>

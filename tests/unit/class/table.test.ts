@@ -14,7 +14,7 @@ import {
 import { commonSlips, queriesOf, slipsOf } from '../../../src/class/told.ts';
 import { shortPlan, tooFew } from '../../../src/class/too-few.ts';
 import { type ClassSettings, DEFAULT_SETTINGS } from '../../../src/class/types.ts';
-import { sureWrongOf } from '../../../src/class/weakest.ts';
+import { isNeverRight, sureWrongOf } from '../../../src/class/weakest.ts';
 import type { Deck } from '../../../src/model/deck.ts';
 import type { StoredDeck } from '../../../src/model/ports.ts';
 import type { ReceivedReport } from '../../../src/model/report.ts';
@@ -234,6 +234,20 @@ describe('what was asked', () => {
     const without = tableOf([received(reportOf({ leftOut: ['sure'], decks: [deckOf([bare])] }))]).rows[0] as Row;
     expect(without).toMatchObject({ answered: 1, sureWrong: null });
     expect(sureWrongOf(without.report, DECKS)).toEqual([]);
+  });
+
+  test('missed and never yet right, for what was asked at all', () => {
+    const counts = [
+      [2, 0, 0, 0],
+      [2, 1, 0, 0],
+      [1, 0, 0, 1],
+      [0, 0, 3, 0],
+      [0, 0, 0, 0],
+    ] as const;
+    const items = counts.map((verdicts, i) => item(`${ID}#late-${i}.place~1`, { verdicts }));
+    const [row] = tableOf([received(reportOf({ decks: [deckOf(items)] }))]).rows;
+    const [deck] = (row as Row).report.decks;
+    expect(counts.map((_, i) => isNeverRight(deck as never, i))).toEqual([true, false, false, false, false]);
   });
 
   test('what the own app expects of the minutes stands before the floor, as long as the check is ahead', () => {
