@@ -40,6 +40,8 @@ export interface Course {
   /** s at which stop or go was asked; null: it was not, or it was answered. */
   readonly asked: number | null;
   readonly wasAsked: boolean;
+  /** s since when a step's own choice stands where the steps are; null: they can be tapped, or stop or go is asked. */
+  readonly choosing: number | null;
   readonly decision: 'stop' | 'go' | null;
   /** Of the last cue, action or call. */
   readonly last: number;
@@ -74,6 +76,7 @@ export const begin = (plan: Plan): Course => ({
   dropped: {},
   asked: null,
   wasAsked: false,
+  choosing: null,
   decision: null,
   last: 0,
   ended: null,
@@ -110,7 +113,8 @@ function baseOf(plan: Plan, c: Course, id: Id): number | null {
 function hasCome(plan: Plan, c: Course, { trigger }: Timed): boolean {
   switch (trigger.at) {
     case 'speed':
-      return knotsOf(c.motion) >= trigger.knots;
+      // The wind alone, at a standstill, is no speed that anything is done at.
+      return c.set !== null && knotsOf(c.motion) >= trigger.knots;
     case 'height':
       return c.motion.off !== null && feetOf(c.motion) >= trigger.feet;
     case 'moment':
@@ -161,7 +165,7 @@ function tick(plan: Plan, before: Course): Course {
     } else if (settled(c, step)) continue;
     else if (step.who === 'other' ? t >= cue + reactionTo(step) : step.who === 'either' && t >= cue + step.late) {
       c = { ...c, played: { ...c.played, [step.id]: t }, last: t };
-    } else if (step.who === 'own' && t >= cue + step.late + GRACE) {
+    } else if (step.who === 'own' && (c.asked ?? c.choosing) === null && t >= cue + step.late + GRACE) {
       c = { ...c, dropped: { ...c.dropped, [step.id]: t }, last: t };
     }
   }
@@ -191,7 +195,7 @@ function withMoments(plan: Plan, c: Course): Course {
 
 function withEnd(plan: Plan, c: Course, before: Course): Course {
   const { t } = c.motion;
-  if (c.asked !== null && t >= c.asked + DECIDE) return after(plan, { ...c, asked: null, last: t });
+  if (c.asked !== null && t >= c.asked + DECIDE) return after(plan, { ...excused(plan, c, c.asked), asked: null });
   if (c.asked !== null) return c;
   const waiting = plan.steps.filter((one) => !settled(c, one) || !isIn(c.cues, one.id));
   if (isStopping(plan, c))
@@ -224,6 +228,17 @@ function comesNearer(plan: Plan, c: Course, before: Course, one: Timed): boolean
   }
 }
 
+/**
+ * While a question stood where the steps stand, none of them could be tapped: what could still be done in time when it
+ * came has its cue now, as its button has.
+ * @param since s
+ */
+function excused(plan: Plan, c: Course, since: number): Course {
+  const { t } = c.motion;
+  const open = due(plan, c).filter(({ id, late }) => (c.cues[id] as number) + late >= since);
+  return { ...c, cues: { ...c.cues, ...Object.fromEntries(open.map(({ id }) => [id, t])) }, last: t };
+}
+
 const after = (plan: Plan, c: Course): Course => (isStopping(plan, c) ? { ...c, ended: 'stopped' } : c);
 
 /** @param ticks steps of `STEP` s; a run that has ended stays as it is */
@@ -245,7 +260,7 @@ export function act(plan: Plan, c: Course, id: Id, text?: string): Course {
   const { t } = c.motion;
   if (c.ended !== null) return c;
   if (c.asked !== null && (id === 'stop' || id === 'go'))
-    return after(plan, { ...c, asked: null, decision: id, acts: [...c.acts, { id, at: t }], last: t });
+    return after(plan, { ...excused(plan, c, c.asked), asked: null, decision: id, acts: [...c.acts, { id, at: t }] });
   const step = plan.steps.find((one) => one.id === id && one.who !== 'other');
   const acts = [...c.acts, { id, at: t, ...readOf(c), ...(step === undefined && text !== undefined && { text }) }];
   if (step === undefined || settled(c, step)) return { ...c, acts };
@@ -258,8 +273,12 @@ const readOf = ({ motion }: Course): { readonly knots: number; readonly feet?: n
   ...(motion.off !== null && { feet: shownFeet(motion) }),
 });
 
+/** From now on the options of a step stand where the steps are. */
+export const offer = (c: Course): Course => ({ ...c, choosing: c.motion.t });
+
 /** The option of a step that the wind decides, once it was tapped; null: which is not known. */
-export const choose = (c: Course, id: Id, choice: Id | null): Course => {
+export const choose = (plan: Plan, before: Course, id: Id, choice: Id | null): Course => {
+  const c = before.choosing === null ? before : { ...excused(plan, before, before.choosing), choosing: null };
   const at = c.acts.findIndex((one) => one.id === id);
   const answer = choice === null ? { unknown: true as const } : { choice };
   return at < 0 ? c : { ...c, acts: c.acts.map((one, i) => (i === at ? { ...one, ...answer } : one)) };
@@ -272,17 +291,26 @@ export const giveUp = (plan: Plan, c: Course): Course => {
   return { ...c, dropped: { ...c.dropped, ...Object.fromEntries(due(plan, c).map(({ id }) => [id, t])) }, last: t };
 };
 
-export const givenOfCourse = ({ acts, cues, played, failed, moments, decision, wasAsked }: Course): PacedGiven => ({
-  acts: acts.map((one) => ({ ...one, at: hundredths(one.at) })),
-  cues: rounded(cues),
-  played: rounded(played),
-  ...(failed !== null &&
-    moments.failure !== undefined && {
-      failed: { at: hundredths(moments.failure), speed: Math.round(failed * 10) / 10 },
-    }),
-  ...(wasAsked && { asked: true as const }),
-  ...(decision !== null && { decision }),
-});
+/** What could still be done in time when the run ended has no cue: nobody left it out. */
+const cuesOver = (plan: Plan, c: Course): Times => {
+  const open = due(plan, c).filter(({ id, late }) => (c.cues[id] as number) + late > c.motion.t);
+  return Object.fromEntries(Object.entries(c.cues).filter(([id]) => !open.some((one) => one.id === id)));
+};
+
+export const givenOfCourse = (plan: Plan, c: Course): PacedGiven => {
+  const { acts, played, failed, moments, decision, wasAsked } = c;
+  return {
+    acts: acts.map((one) => ({ ...one, at: hundredths(one.at) })),
+    cues: rounded(cuesOver(plan, c)),
+    played: rounded(played),
+    ...(failed !== null &&
+      moments.failure !== undefined && {
+        failed: { at: hundredths(moments.failure), speed: Math.round(failed * 10) / 10 },
+      }),
+    ...(wasAsked && { asked: true as const }),
+    ...(decision !== null && { decision }),
+  };
+};
 
 const hundredths = (s: number): number => Math.round(s * 100) / 100;
 const rounded = (times: Times): Times =>

@@ -94,18 +94,31 @@ export function judge(steps: readonly Timed[], given: PacedGiven): readonly Judg
   }
 }
 
-/** What was tapped though it was not the learner's, or not a second time. */
+/** Of the last thing that is known of a run, s. */
+const lastOf = ({ acts, cues, played, failed }: PacedGiven): number =>
+  Math.max(0, failed?.at ?? 0, ...acts.map(({ at }) => at), ...Object.values(cues), ...Object.values(played));
+
+/**
+ * What was tapped though it was not the learner's, or not a second time, or so early that its cue did not come before the
+ * run ended: only what was within its tolerance then, or followed what it follows, may have been meant.
+ */
 export const extrasOf = (
   steps: readonly Timed[],
   given: PacedGiven,
 ): readonly { readonly id: Id; readonly text: string; readonly at: number }[] => {
   const seen = new Set<Id>();
+  const last = lastOf(given);
+  const doneAt = doneTimes(steps, given);
+  const mayBeMeant = ({ id, early, trigger }: Timed, at: number): boolean =>
+    Object.hasOwn(given.cues, id) ||
+    at >= last - early - SLACK ||
+    (trigger.at === 'after' && trigger.steps.every((base) => (doneAt(base) ?? Number.POSITIVE_INFINITY) <= at + SLACK));
   return given.acts.flatMap(({ id, at, text }) => {
     if (id === 'stop' || id === 'go') return [];
     const step = steps.find((one) => one.id === id && one.who !== 'other');
     const isFirst = !seen.has(id);
     seen.add(id);
-    if (step !== undefined && isFirst) return [];
+    if (step !== undefined && isFirst && mayBeMeant(step, at)) return [];
     return [{ id, at, text: text ?? step?.text ?? id }];
   });
 };

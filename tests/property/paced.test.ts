@@ -83,6 +83,7 @@ describe('marking', () => {
           const { all, start } = drawn(wish);
           const { steps, expected } = start.plan;
           const given = givenOfCourse(
+            start.plan,
             played(start, (id) => {
               const off = offs[expected.indexOf(id) % offs.length] ?? 0;
               const step = steps.find((one) => one.id === id);
@@ -123,7 +124,10 @@ describe('marking', () => {
         (wish, offs) => {
           const { all, start } = drawn(wish);
           const ids = start.plan.expected;
-          const given = givenOfCourse(played(start, (id) => offs[ids.indexOf(id) % offs.length] ?? null));
+          const given = givenOfCourse(
+            start.plan,
+            played(start, (id) => offs[ids.indexOf(id) % offs.length] ?? null),
+          );
           const once = markedRun(all, start, given);
           const logged = JSON.parse(JSON.stringify({ shown: start.shown, given }));
           expect(markedRun(all, { ...start, shown: logged.shown }, logged.given)).toEqual(once);

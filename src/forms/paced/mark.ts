@@ -41,11 +41,14 @@ export function markPaced(resolved: Resolved, question: Question, shown: PacedSh
   const decision = decisionOf(paced.failure?.speed, shown, given);
   const mine = judged.filter(({ step }) => step.who === 'own');
   const isFaultless =
+    mine.length > 0 &&
     mine.every(({ timing, inOrder }) => timing === 'in-time' && inOrder) &&
     extra.length === 0 &&
     (decision === undefined || decision.given === decision.right) &&
     (rule === null || !rule.flawed);
-  const never = own.filter(({ id }) => !judged.some(({ step }) => step.id === id)).map(({ text }) => text);
+  const never = own
+    .filter(({ id }) => !judged.some(({ step }) => step.id === id) && !extra.some((one) => one.id === id))
+    .map(({ text }) => text);
   const detail: PacedDetail = {
     form: 'paced',
     steps: asDone(judged, given).map((one) => told(resolved, view, shown, given, steps, one)),

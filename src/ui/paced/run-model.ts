@@ -1,7 +1,18 @@
 import { batch, computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { PacedStart } from '../../drill/paced.ts';
 import type { PacedGiven } from '../../model/form.ts';
-import { act, advance, begin, type Course, choose, due, givenOfCourse, giveUp, toNextCue } from '../../paced/course.ts';
+import {
+  act,
+  advance,
+  begin,
+  type Course,
+  choose,
+  due,
+  givenOfCourse,
+  giveUp,
+  offer,
+  toNextCue,
+} from '../../paced/course.ts';
 import { firstHand, type Hand, nextHand } from '../../paced/hand.ts';
 import { STEP, shownFeet, shownKnots } from '../../paced/motion.ts';
 import type { Timed } from '../../paced/timeline.ts';
@@ -153,14 +164,17 @@ export const createPacedRun = (
       batch(() => {
         const asked = choosing.peek();
         if (asks.peek() === 'options' && asked !== null) {
-          show(choose(course, asked.id, button.id));
+          show(choose(plan, course, asked.id, button.id));
           say('You', button.text);
           choosing.value = null;
         } else {
           say('You', button.text);
           show(act(plan, course, button.id, button.text));
           const step = plan.steps.find(({ id, who }) => id === button.id && who !== 'other');
-          if (step?.byWind && shown.wind !== undefined) choosing.value = step;
+          if (step?.byWind && shown.wind !== undefined) {
+            choosing.value = step;
+            course = offer(course);
+          }
         }
         settle();
       });
@@ -171,7 +185,7 @@ export const createPacedRun = (
       batch(() => {
         const asked = choosing.peek();
         choosing.value = null;
-        show(asked === null ? giveUp(plan, course) : choose(course, asked.id, null));
+        show(asked === null ? giveUp(plan, course) : choose(plan, course, asked.id, null));
         settle();
       });
     },
@@ -205,7 +219,7 @@ export const createPacedRun = (
       behind -= ticks * STEP;
       if (ticks > 0) show(advance(plan, course, ticks));
     },
-    given: () => givenOfCourse(course),
+    given: () => givenOfCourse(plan, course),
     spent: () => spent,
   };
 };

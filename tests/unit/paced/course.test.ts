@@ -80,7 +80,7 @@ describe('a run', () => {
 
   test('an answer before what it answers is too early, however little', () => {
     const start = startOf(all, { seat: 'PF' });
-    const given = givenOfCourse(played(start));
+    const given = givenOfCourse(start.plan, played(start));
     const called = given.played.eighty ?? 0;
     const acts = given.acts.map((one) => (one.id === 'answer' ? { ...one, at: called - 0.3 } : one));
     const { detail, marks } = markedRun(all, start, { ...given, acts });
@@ -140,7 +140,7 @@ describe('untimed', () => {
       c = toNextCue(plan, first.id === 'vee' ? giveUp(plan, c) : act(plan, c, first.id));
     }
     expect(met).toEqual(['checked', 'eighty', 'vee', 'rotate', 'climb', 'lever', 'wait']);
-    const { detail } = markedRun(all, { ...start, plan }, givenOfCourse(c));
+    const { detail } = markedRun(all, { ...start, plan }, givenOfCourse(plan, c));
     expect(timings(detail).filter((one) => !one.endsWith('in-time'))).toEqual(['vee missing']);
   });
 });
@@ -160,7 +160,7 @@ describe('an engine fails', () => {
     expect(course.ended).toBe('through');
     expect(course.cues.slow).toBeGreaterThan(0);
     expect(course.cues.fast).toBeUndefined();
-    const { detail, flawed } = markedRun(deck, start, givenOfCourse(course));
+    const { detail, flawed } = markedRun(deck, start, givenOfCourse(start.plan, course));
     expect(detail.decision).toMatchObject({ right: 'go', given: 'go' });
     expect(flawed).toBe(false);
     // Half the thrust: later off the ground than with all of it.
@@ -173,12 +173,12 @@ describe('an engine fails', () => {
     const course = played(start);
     expect(course.ended).toBe('stopped');
     expect(course.cues.vee).toBeUndefined();
-    const { detail } = markedRun(deck, start, givenOfCourse(course));
+    const { detail } = markedRun(deck, start, givenOfCourse(start.plan, course));
     expect(detail.decision).toMatchObject({ right: 'stop', given: 'stop' });
     expect(detail.never).toContain('“V one”');
     const silent = advance(start.plan, begin(start.plan), 5000);
     expect(silent.ended).toBe('stopped');
-    expect(markedRun(deck, start, givenOfCourse(silent)).detail.decision).toEqual({
+    expect(markedRun(deck, start, givenOfCourse(start.plan, silent)).detail.decision).toEqual({
       right: 'stop',
       speed: detail.decision?.speed,
     });
@@ -239,7 +239,7 @@ describe('bad input', () => {
     const start = startOf(deck);
     const course = played(start);
     expect(course.ended).toBe('stalled');
-    const { detail, marks, flawed } = markedRun(deck, start, givenOfCourse(course));
+    const { detail, marks, flawed } = markedRun(deck, start, givenOfCourse(start.plan, course));
     expect(detail.never).toEqual(['“Too fast”']);
     expect(Object.keys(marks).some((key) => key.includes('#high.'))).toBe(false);
     expect(flawed).toBe(false);
@@ -265,7 +265,7 @@ describe('bad input', () => {
 
   test('of another deck, or of a run that is gone, nothing is marked', () => {
     const start = startOf(all);
-    const given = givenOfCourse(played(start));
+    const given = givenOfCourse(start.plan, played(start));
     const gone = runDeck({ id: 'another' });
     expect(markedRun(gone, start, given).marks).toEqual({});
     const renamed = runDeck({ procedures: ['roll'] }, STEPS, { procedures: [procedureOf(STEPS, { id: 'roll' })] });

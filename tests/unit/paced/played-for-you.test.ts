@@ -1,24 +1,21 @@
 /** What the program plays, what is offered beside it, and how it is told afterwards. */
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { resolve } from '../../../src/deck/resolve.ts';
 import { foldText } from '../../../src/lib/fold-text.ts';
 import { isTwin } from '../../../src/lib/twin.ts';
-import type { Deck } from '../../../src/model/deck.ts';
 import type { PacedFinding } from '../../../src/model/form.ts';
 import { choose, givenOfCourse } from '../../../src/paced/course.ts';
 import { verdictSign, verdictWords, whenWords } from '../../../src/ui/forms/paced/lane.ts';
-import { markedRun, played, runDeck, STEPS, startOf } from './runs.ts';
-
-const MERROW = JSON.parse(readFileSync('decks/merrow-takeoff.deck.json', 'utf8')) as Deck;
-const calder = resolve(MERROW, 'a'.repeat(64), { engine: ['tk11'], operator: ['calder'] });
+import { calder, markedRun, played, runDeck, STEPS, startOf } from './runs.ts';
 
 test('VR right behind V1: “Rotate” just before VR is right, though the captain takes his hand away after it', () => {
   const start = Array.from({ length: 60 }, (_, seed) => startOf(calder, { seed, paced: 'take-off-in-time' })).find(
     ({ shown: { drawn } }) => Number(drawn.vr) - Number(drawn.v1) <= 4,
   );
   if (start === undefined) throw new Error('no such day');
-  const given = givenOfCourse(played(start, (id) => (id === 'ro-rotate' ? -0.1 : 0)));
+  const given = givenOfCourse(
+    start.plan,
+    played(start, (id) => (id === 'ro-rotate' ? -0.1 : 0)),
+  );
   const rotated = given.acts.find(({ id }) => id === 'ro-rotate')?.at ?? 0;
   expect(given.played['ro-captain']).toBeGreaterThan(rotated);
   const { detail, flawed } = markedRun(calder, start, given);
@@ -33,7 +30,10 @@ test('VR right behind V1: “Rotate” just before VR is right, though the capta
 test('what was done stands in the order of time; what was not done, at its cue', () => {
   const all = runDeck();
   const start = startOf(all);
-  const given = givenOfCourse(played(start, (id) => (id === 'climb' ? 1.5 : id === 'vee' ? null : 0)));
+  const given = givenOfCourse(
+    start.plan,
+    played(start, (id) => (id === 'climb' ? 1.5 : id === 'vee' ? null : 0)),
+  );
   const { detail } = markedRun(all, start, given);
   const ids = detail.steps.map(({ id }) => id);
   expect(ids.indexOf('gear')).toBe(ids.indexOf('climb') + 1);
@@ -45,7 +45,14 @@ test('out of the order of one’s own steps is a fault, and no tick stands besid
   const all = runDeck({ tolerance: { early: 3, late: 4 } });
   const start = startOf(all);
   // VR comes some two seconds behind V1.
-  const { detail } = markedRun(all, start, givenOfCourse(played(start, (id) => (id === 'vee' ? 3.9 : 0))));
+  const { detail } = markedRun(
+    all,
+    start,
+    givenOfCourse(
+      start.plan,
+      played(start, (id) => (id === 'vee' ? 3.9 : 0)),
+    ),
+  );
   const rotate = detail.steps.find(({ id }) => id === 'rotate') as PacedFinding;
   expect([rotate.timing, rotate.inOrder, rotate.behind]).toEqual(['in-time', false, ['“V one”']]);
   expect([verdictSign(rotate), verdictWords(rotate, false)]).toEqual(['✗', 'out of order']);
@@ -54,7 +61,14 @@ test('out of the order of one’s own steps is a fault, and no tick stands besid
 test('done at its cue, though what it follows was done only later: what was late is told there alone', () => {
   const start = startOf(calder, { seat: 'PF', seed: 1, paced: 'take-off-in-time' });
   const late = { 'st-announce': 6.5 } as Readonly<Record<string, number>>;
-  const { detail } = markedRun(calder, start, givenOfCourse(played(start, (id) => late[id] ?? 0)));
+  const { detail } = markedRun(
+    calder,
+    start,
+    givenOfCourse(
+      start.plan,
+      played(start, (id) => late[id] ?? 0),
+    ),
+  );
   const found = (id: string) => detail.steps.find((one) => one.id === id) as PacedFinding;
   expect(found('st-announce').timing).toBe('late');
   expect(found('st-brakes').doneAt).toBeLessThan(found('st-announce').doneAt ?? 0);
@@ -64,7 +78,14 @@ test('done at its cue, though what it follows was done only later: what was late
 test('a hand still on the tiller a second behind its cue is off by the speed that the deck asks for', () => {
   for (let seed = 0; seed < 20; seed++) {
     const start = startOf(calder, { seat: 'PF', seed, paced: 'take-off-in-time' });
-    const { detail } = markedRun(calder, start, givenOfCourse(played(start, (id) => (id === 'ro-tiller' ? 0.95 : 0))));
+    const { detail } = markedRun(
+      calder,
+      start,
+      givenOfCourse(
+        start.plan,
+        played(start, (id) => (id === 'ro-tiller' ? 0.95 : 0)),
+      ),
+    );
     const tiller = detail.steps.find(({ id }) => id === 'ro-tiller') as PacedFinding;
     expect([tiller.timing, tiller.figure?.value]).toEqual(['in-time', 35]);
     expect(tiller.read).toBeLessThanOrEqual(35);
@@ -120,12 +141,19 @@ test.each<readonly [Partial<PacedFinding>, timed: string, untimed: string]>([
 
 test('“by 55 kt” holds up to 55 kt, and the speed of the procedure is told, not that of the run', () => {
   const start = startOf(calder, { paced: 'take-off-in-time' });
-  const { detail } = markedRun(calder, start, givenOfCourse(played(start, (id) => (id === 'st-thrust' ? -2.5 : 0))));
+  const { detail } = markedRun(
+    calder,
+    start,
+    givenOfCourse(
+      start.plan,
+      played(start, (id) => (id === 'st-thrust' ? -2.5 : 0)),
+    ),
+  );
   const thrust = detail.steps.find(({ id }) => id === 'st-thrust') as PacedFinding;
   expect(thrust).toMatchObject({ timing: 'in-time', figure: { value: 55, unit: 'kt', sense: 'by' }, called: true });
   expect(thrust.read).toBeGreaterThan(20);
   expect(thrust.read).toBeLessThan(45);
-  const slow = givenOfCourse(played(start));
+  const slow = givenOfCourse(start.plan, played(start));
   const at = (slow.cues['st-thrust'] ?? 0) + 5;
   const with55 = (knots: number) =>
     markedRun(calder, start, {
@@ -140,7 +168,14 @@ test('stick, tiller and ease are each marked by their own cue, and printed in th
   const roll = start.plan.steps.flatMap(({ id, figure }) => (id.startsWith('ro-') && figure ? figure.value : []));
   expect(roll).toEqual([...roll].sort((a, b) => a - b));
   expect(roll.slice(0, 3)).toEqual([35, 60, 85]);
-  const { detail } = markedRun(calder, start, givenOfCourse(played(start, (id) => (id === 'ro-ease' ? -4.6 : 0))));
+  const { detail } = markedRun(
+    calder,
+    start,
+    givenOfCourse(
+      start.plan,
+      played(start, (id) => (id === 'ro-ease' ? -4.6 : 0)),
+    ),
+  );
   const timing = (of: string) => detail.steps.find(({ id }) => id === of)?.timing;
   expect([timing('ro-ease'), timing('ro-tiller'), timing('ro-stick')]).toEqual(['early', 'in-time', 'in-time']);
 });
@@ -159,7 +194,11 @@ test('no wind is drawn in which the stick stays neutral: there would be nothing 
 test('“How?” that is not known is told, and costs the step nothing', () => {
   const start = startOf(calder, { seat: 'PF', paced: 'take-off-in-time', stretch: 0 });
   const course = played(start);
-  const { detail, marks, flawed } = markedRun(calder, start, givenOfCourse(choose(course, 'ro-stick', null)));
+  const { detail, marks, flawed } = markedRun(
+    calder,
+    start,
+    givenOfCourse(start.plan, choose(start.plan, course, 'ro-stick', null)),
+  );
   expect(detail.rule?.given).toBe('');
   expect(flawed).toBe(true);
   const wrong = Object.entries(marks).filter(([, mark]) => mark !== 'right');

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { resolve } from '../../../src/deck/resolve.ts';
 import { type PacedStart, type PacedWish, startPaced } from '../../../src/drill/paced.ts';
 import { mark } from '../../../src/forms/registry.ts';
 import type { Deck, Node, Paced, PacedAeroplane, Procedure } from '../../../src/model/deck.ts';
@@ -78,6 +80,10 @@ export const runDeck = (
   more: Partial<Deck> = {},
 ): Resolved => resolved({ ...DECK, procedures: [procedureOf(steps)], paced: [pacedOf(paced)], ...more });
 
+const MERROW = JSON.parse(readFileSync('decks/merrow-takeoff.deck.json', 'utf8')) as Deck;
+/** The demonstration deck as one operator flies it. */
+export const calder = resolve(MERROW, 'a'.repeat(64), { engine: ['tk11'], operator: ['calder'] });
+
 /** Everything was read. */
 export const readAll = ({ deck, views }: Resolved) => ({
   items: new Map(),
@@ -151,7 +157,7 @@ export const markedAs = (
   start: PacedStart,
   pilot?: Pilot,
   extras?: readonly { id: string; at: number }[],
-) => markedRun(all, start, givenOfCourse(played(start, pilot, extras)));
+) => markedRun(all, start, givenOfCourse(start.plan, played(start, pilot, extras)));
 
 /** Own steps and how each was in time: "vee in-time". */
 export const timings = ({ steps }: PacedDetail): string[] =>
