@@ -20,6 +20,15 @@ export interface Person {
 
 const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
+const DAY = 86_400_000;
+const isoOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+/**
+ * A report dated after it was taken in comes of a clock that is ahead: it counts as of that day, or it would hold, and be
+ * fresh, until that date has come. A day more is another time zone.
+ */
+const dated = (head: Head): Head =>
+  head.made > isoOf(head.taken + DAY) ? { ...head, made: isoOf(head.taken) } : head;
+
 /** Of one device: below 0 where `a` is older. The hash decides where a device was copied. */
 const byNumber = (a: Head, b: Head): number => a.n - b.n || text(a.made, b.made) || text(a.hash, b.hash);
 
@@ -55,7 +64,7 @@ export const union = <H extends Head>(a: readonly H[], b: readonly H[]): H[] => 
 export const peopleOf = (heads: readonly Head[], trainees: readonly TraineeRecord[]): Person[] => {
   const records = new Map(trainees.map((record) => [record.key, record]));
   const byPerson = new Map<string, Map<string, Head[]>>();
-  for (const head of union(heads, [])) {
+  for (const head of union(heads, []).map(dated)) {
     const owner = records.get(head.key)?.joined ?? head.key;
     const devices = byPerson.get(owner) ?? new Map<string, Head[]>();
     byPerson.set(owner, devices.set(head.key, [...(devices.get(head.key) ?? []), head]));

@@ -308,7 +308,7 @@ export const classTable = (input: TableInput): ClassTable => {
     const all = cells.filter((cell) => cell !== null);
     const n = all.reduce((whole, cell) => whole + cell.items, 0);
     const worst = all.flatMap((cell) => cell.critical ?? []);
-    const age = day - (dayOfIso(made) ?? day);
+    const age = day - (dayOfIso(person.newest.made) ?? day);
     const daysLeft = checkDate === null ? null : (dayOfIso(checkDate) ?? day) - day;
     const plannedIn = (days: number | null) => (days === null || days <= 0 ? null : packed.planned * days);
     let [shortBy, workBy] = [0, 0];

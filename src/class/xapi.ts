@@ -49,7 +49,7 @@ const timestamp = (day: IsoDate): string => `${day}T00:00:00Z`;
 
 /**
  * One statement for each item that was answered. The same report gives the same statements, ids included, on every
- * device that has the same decks and names the trainee alike.
+ * device that has the same decks and names the trainee alike; of another name they are others: one id, one actor.
  * @param home address of the app, ending with a slash
  * @param name of the trainee: the pseudonym, told apart from others who chose the same
  */
@@ -64,7 +64,7 @@ export const statementsOf = async (
     const known = itemOf(decks.get(deck.id), item.key);
     const [missed, unsure, sound, fluent] = item.verdicts;
     return {
-      id: await uuidOf(NAMESPACE_URL, `urn:sha256:${hash}#${item.key}`),
+      id: await uuidOf(NAMESPACE_URL, `urn:sha256:${hash}#${item.key}${name === report.trainee ? '' : `@${name}`}`),
       version: '1.0.3',
       actor: { objectType: 'Agent', account: { homePage: home, name } },
       verb: { id: VERB, display: { en: 'answered' } },

@@ -10,7 +10,7 @@ import type { Facts, ItemMemory, Outcome, SettingValue } from './types.ts';
 import { type Evidence, verdictOf } from './verdict.ts';
 
 /** Raised when the same log would fold to other memory: checkpoints of another version are thrown away. */
-export const FOLD_VERSION = 5;
+export const FOLD_VERSION = 6;
 
 /** A memory while it is being folded. Outside this folder it is read only. */
 export interface Folding {
@@ -177,6 +177,16 @@ const answer = (
   return { entry: entry.id, verdicts, predicted, marks: entry.marks, sure: entry.sure, g: entry.g };
 };
 
+/**
+ * A day right of its own: later than the last one, and not the same sitting, be it that four in the morning came in
+ * between or that the learner flew west.
+ * @param gap days since the last answer, 0 within six hours
+ */
+const isAnotherDay = (before: ItemMemory | undefined, now: Moment, gap: number): boolean => {
+  const last = before?.lastRightDay ?? null;
+  return before === undefined || last === null || (now.day > last && (gap > 0 || before.day === now.day));
+};
+
 const moved = (
   model: MemoryModel,
   before: ItemMemory | undefined,
@@ -187,7 +197,7 @@ const moved = (
   sureButWrong: boolean,
 ): ItemMemory => {
   const { s, d } = model.next(before === undefined ? null : before, gap, verdict);
-  const newRightDay = right && verdict !== 'missed' && before?.lastRightDay !== now.day;
+  const newRightDay = right && verdict !== 'missed' && isAnotherDay(before, now, gap);
   const rightDays = (before?.rightDays ?? 0) + (newRightDay ? 1 : 0);
   let alert = before?.alert ?? null;
   if (sureButWrong) alert = 0;

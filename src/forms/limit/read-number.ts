@@ -1,3 +1,4 @@
+import { plainDigits } from '../../lib/plain-digits.ts';
 import type { Show, Unit } from '../../model/deck.ts';
 import { tradeForm } from '../../model/trade-form.ts';
 import { UNIT_FACTS } from '../../model/units.ts';
@@ -25,14 +26,17 @@ const no = (code: ReadCode): ReadNumber => ({ ok: false, code });
  *
  * One decimal mark, point or comma. One mark before exactly three digits, in a unit counted in whole
  * numbers, is thousands ("1.500" ft is 1500; "0.750" is not, nothing thousands starts with 0). Several
- * equal marks, spaces and apostrophes between groups of three are thousands. Minus as "-" or U+2212.
+ * equal marks, spaces and apostrophes between groups of three are thousands. Minus as "-", U+2212 or a dash. Digits and
+ * marks of any script and width.
  * FL and M or Mach may stand before the number, the unit behind it.
  * @returns the value in `unit`; a direction of 0 as 360; a runway in degrees ("07L" → 70);
  *   and an echo in trade form to be shown before it is marked
  */
 export function readNumber(text: string, unit: Unit, show?: Show): ReadNumber {
-  let t = text
-    .replace(/[\u2212\u2013]/g, '-')
+  let t = plainDigits(text.normalize('NFKC'))
+    .replace(/[\u2212\u2013\u2014]/g, '-')
+    .replaceAll('\u066b', '.')
+    .replaceAll('\u066c', ',')
     .replace(/[\u00a0\u2009\u202f\s]+/g, ' ')
     .replace(/[\u2019]/g, "'")
     .trim();

@@ -1,3 +1,4 @@
+import { plainDigits } from '../../lib/plain-digits.ts';
 import { isNumberWord, numberAt, numberWords } from './numbers.ts';
 import { oneSpelling } from './spelling.ts';
 
@@ -41,13 +42,18 @@ const NAMED: Readonly<Record<string, string>> = { vee: 'v', niner: 'nine', decim
 
 /**
  * What is said of signs: "&" is "and", a mark within a number is its point ("decimal" in radiotelephony) or parts
- * thousands, one before it is "minus".
+ * thousands, one before it is "minus". Nothing thousands begins with 0. Between words a stroke only parts them.
  */
 const SPOKEN: readonly (readonly [RegExp, string])[] = [
   [/&/g, ' and '],
-  [/(\p{Nd}),(?=\p{Nd}{3}(?!\p{Nd}))/gu, '$1'],
-  [/(\p{Nd})[.,](?=\p{Nd})/gu, '$1 point '],
-  [/(^|[^\p{L}\p{N}])[-−–](?=\p{Nd})/gu, '$1 minus '],
+  [/½|\b1\/2\b/g, ' half '],
+  [/(^|[^\p{Nd}.,])(0),(?=\p{Nd})/gu, '$1$2 point '],
+  [/(\p{Nd})[,٬](?=\p{Nd}{3}(?!\p{Nd}))/gu, '$1'],
+  [/(\p{Nd})[.,٫·](?=\p{Nd})/gu, '$1 point '],
+  [/(^|[^\p{L}\p{N}])[-−–](?=\p{Nd})|(\p{Nd})(?: [-−–] |−)(?=\p{Nd})/gu, '$1$2 minus '],
+  [/\+(?=\s?\p{Nd})/gu, ' plus '],
+  [/(^|[^-=–])>(?=\s?\p{Nd})/gu, '$1 more than '],
+  [/<(?=\s?\p{Nd})/gu, ' less than '],
 ];
 const spoken = (text: string): string => SPOKEN.reduce((said, [sign, words]) => said.replace(sign, words), text);
 
@@ -90,27 +96,18 @@ const joined = (words: readonly Word[]): string =>
     .replaceAll('checklist', 'list');
 
 function pieces(written: string): Word[] {
-  const plain = written
+  const plain = plainDigits(written)
     .normalize('NFKD')
     .toLowerCase()
     .replace(ACCENTED, '$1')
     .replace(UNSEEN, '')
-    .replace(/[ßæœøđłıς]/g, (letter) => LETTERS[letter] ?? letter)
-    .replace(/\p{Nd}/gu, digitOf);
+    .replace(/[ßæœøđłıς]/g, (letter) => LETTERS[letter] ?? letter);
   // What NFKD breaks up ("½") may bring signs.
   const parts = (plain.match(/[\p{L}\p{N}\p{M}]+/gu) ?? []).flatMap((part) => part.match(/\d+|\D+/g) ?? []);
   return parts.map((part) => {
     const key = NAMED[part] ?? oneSpelling(part);
     return { key, written: parts.length === 1 ? written : part };
   });
-}
-
-/** Decimal digits stand in runs of ten, from 0 on (The Unicode Standard, 4.6 Numeric Value). */
-function digitOf(digit: string): string {
-  let value = 0;
-  const point = digit.codePointAt(0) as number;
-  while (value < 9 && /^\p{Nd}$/u.test(String.fromCodePoint(point - value - 1))) value += 1;
-  return String(value);
 }
 
 function withNumbers(raw: readonly Word[]): Word[] {
@@ -131,7 +128,7 @@ function withNumbers(raw: readonly Word[]): Word[] {
 
 /** Scripts that write without spaces, a sign for a syllable or a word: one sign more is another word. */
 const UNSPACED =
-  /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Thai}\p{Script=Lao}\p{Script=Khmer}\p{Script=Myanmar}]/u;
+  /[\p{Script=Han}\p{Script=Hangul}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Thai}\p{Script=Lao}\p{Script=Khmer}\p{Script=Myanmar}]/u;
 
 /** Letters that a word has at least, for one of them to be forgiven. */
 export const LETTERS_LEAST = 5;

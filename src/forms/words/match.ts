@@ -1,6 +1,6 @@
 import { type Folded, foldRaw, foldWords, forgivingWords, LETTERS_LEAST, type Word } from './fold.ts';
 import { isNumberWord } from './numbers.ts';
-import { isOneApart } from './spelling.ts';
+import { isMisspelt } from './spelling.ts';
 
 export interface Matched {
   readonly right: boolean;
@@ -36,8 +36,9 @@ export function matchWords(
   words: ReadonlySet<string> = NONE,
 ): Matched {
   const given = foldWords(said.slice(0, MOST_LETTERS));
-  const wordings = [right, ...also].map(foldWords);
-  if ([right, ...also].some((text) => isSame(given, foldWords(text), said, text))) return RIGHT;
+  const texts = [right, ...also].flatMap(spelledOut);
+  const wordings = texts.map(foldWords);
+  if (texts.some((text) => isSame(given, foldWords(text), said, text))) return RIGHT;
   const foreign = others.map((text) => ({ text, folded: foldWords(text) }));
   const strictly = foreign.find(({ text, folded }) => isSame(given, folded, said, text));
   const apart = foreign.filter(({ folded }) => !wordings.some((one) => areEqual(one, folded)));
@@ -50,6 +51,18 @@ export function matchWords(
   );
   return near === undefined ? best : { ...best, other: near.text };
 }
+
+/** Letters as they are typed where a keyboard lacks them. */
+const TYPED: Readonly<Record<string, string>> = { ä: 'ae', ö: 'oe', ü: 'ue', ø: 'oe', å: 'aa' };
+
+/** The text, and with "ae" for "ä" and the like where it has any. */
+const spelledOut = (text: string): readonly string[] => {
+  const other = text
+    .normalize('NFC')
+    .toLowerCase()
+    .replace(/[äöüøå]/g, (letter) => TYPED[letter] as string);
+  return other === text.normalize('NFC').toLowerCase() ? [text] : [text, other];
+};
 
 const RIGHT: Matched = { right: true, misspelt: [], missing: [], extra: [] };
 
@@ -97,7 +110,7 @@ function corrected(given: Folded, right: Folded, taken: ReadonlySet<string>): { 
     const { key, written } = word;
     if (own.has(key) || taken.has(key) || /^\d/.test(key) || isNumberWord(key)) return word;
     const small = written.toLowerCase();
-    const meant = forgiving.find(({ as }) => isOneApart(key, as) || isOneApart(small, as));
+    const meant = forgiving.find(({ as }) => isMisspelt(key, as) || isMisspelt(small, as));
     if (meant === undefined) return word;
     misspelt.push(written);
     return { key: meant.key, written };

@@ -38,7 +38,7 @@ export function numberAt(
   words: readonly string[],
   at: number,
 ): { readonly value: number; readonly size: number } | null {
-  const small = smallAt(words, at);
+  const small = digitsAt(words, at) ?? smallAt(words, at);
   if (small === null) return null;
   let { value, size } = hundredsAt(words, at, small);
   if (words[at + size] === 'thousand') {
@@ -57,6 +57,17 @@ export function numberAt(
 interface Small {
   readonly value: number;
   readonly size: number;
+}
+
+/** Single digits before "thousand", as a level is said: "one zero thousand" (ICAO Annex 10, Volume II, from memory). */
+function digitsAt(words: readonly string[], at: number): Small | null {
+  let size = 0;
+  let value = 0;
+  for (let digit = VALUES.get(words[at] ?? ''); digit !== undefined && digit < 10; size += 1) {
+    value = value * 10 + digit;
+    digit = VALUES.get(words[at + size + 1] ?? '');
+  }
+  return size > 1 && size < 4 && words[at + size] === 'thousand' ? { value, size } : null;
 }
 
 /** 0 to 99 in words; or digits, before "hundred" or "thousand" only: elsewhere they stay as they are written. */

@@ -52,3 +52,14 @@ export function isOneApart(a: string, b: string): boolean {
   if (long.length > short.length) return same(i, i + 1);
   return same(i + 1, i + 1) || (short[i] === long[i + 1] && short[i + 1] === long[i] && same(i + 2, i + 2));
 }
+
+/**
+ * Is one word the other with a letter amiss? Not where it begins, but for two letters that changed places: there a letter
+ * makes another word of it ("locked" and "blocked", "symmetric" and "asymmetric", «включено» and «выключено»), and hardly
+ * anybody misspells it (from memory).
+ */
+export function isMisspelt(a: string, b: string): boolean {
+  const [[a0, a1], [b0, b1]] = [[...a], [...b]];
+  const beginsAlike = a0 === b0 ? a1 === b1 || a.length === b.length : a0 === b1 && a1 === b0;
+  return beginsAlike && isOneApart(a, b);
+}

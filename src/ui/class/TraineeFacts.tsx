@@ -22,7 +22,8 @@ export function Facts(props: { readonly row: Row; readonly packed: Packed; reado
       <dl class="facts class-facts">
         <dt>Report</dt>
         <dd>
-          {packed.n}, made on {dayIn(today, packed.made)}, {ageWords(row.age)}
+          {packed.n}, made on {dayIn(today, packed.made)}
+          {packed.made > row.person.newest.made && ' by a clock that is ahead'}, {ageWords(row.age)}
         </dd>
         <dt>Check</dt>
         <dd>

@@ -8,7 +8,7 @@ const head = (key: string, n: number, given: Partial<Head> = {}): Head => ({
   trainee: 'Falcon',
   n,
   made: `2026-11-${10 + n}`,
-  taken: 0,
+  taken: Date.parse('2026-12-31'),
   ...given,
 });
 const record = (key: string, given: Partial<TraineeRecord> = {}): TraineeRecord => ({
@@ -58,7 +58,9 @@ test('joined devices are one trainee by the name of the first, and the report ma
 
 test('a union has each report once, as it was first taken in', () => {
   const late = head('a', 1, { taken: 9 });
-  expect(union([late, head('a', 2)], [head('a', 1, { taken: 4 })]).map(({ hash, taken }) => [hash, taken])).toEqual([
+  expect(
+    union([late, head('a', 2, { taken: 0 })], [head('a', 1, { taken: 4 })]).map(({ hash, taken }) => [hash, taken]),
+  ).toEqual([
     ['a-1', 4],
     ['a-2', 0],
   ]);
@@ -69,4 +71,15 @@ test('names among those expected that are a trainee, whatever they called themse
   if (person === undefined) throw new Error('nobody');
   expect(expectedOf({ expected: ['falcon ', 'Heron', 'kite'] }, person)).toEqual(['falcon ', 'kite']);
   expect(expectedOf({ expected: ['Heron'] }, person)).toEqual([]);
+});
+
+test('a report dated after it was taken in counts as of that day: the clock was ahead', () => {
+  const taken = Date.parse('2026-11-26T20:00:00Z');
+  const ahead = head('a', 7, { made: '2030-01-01', taken });
+  const heads = [ahead, head('b', 2, { made: '2026-11-28', taken: taken + 2 * 86_400_000 })];
+  const [person] = peopleOf(heads, [record('a'), record('b', { joined: 'a' })]);
+  expect(person?.newest).toMatchObject({ key: 'b', made: '2026-11-28' });
+  expect(peopleOf([ahead], [])[0]?.newest.made).toBe('2026-11-26');
+  // Further east it is tomorrow already.
+  expect(peopleOf([head('a', 7, { made: '2026-11-27', taken })], [])[0]?.newest.made).toBe('2026-11-27');
 });

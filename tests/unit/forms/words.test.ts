@@ -147,6 +147,27 @@ describe('what is forgiven', () => {
     ['minus 5', '−5'],
     ['Ive got it', 'I’ve got it'],
     ['Hohe klar', 'Höhe klar'],
+    ['Hoehe klar', 'Höhe klar'],
+    ['TUER ZU', 'Tür zu'],
+    ['Oel gepruft', 'O\u0308l geprüft'],
+    ['gear leveer up', 'Gear lever up'],
+    ['Psoitive climb', 'Positive climb'],
+    ['Pisitive climb', 'Positive climb'],
+    ['V2 plus ten', 'V2 + 10'],
+    ['v2+10', 'V2 + 10'],
+    ['V2 minus ten', 'V2 − 10'],
+    ['trim −2', 'Trim -2'],
+    ['less than 80 kt', '< 80 kt'],
+    ['flaps half', 'Flaps ½'],
+    ['passing 10,000', 'Passing one zero thousand'],
+    ['passing 10000', 'Passing one zero thousand'],
+    ['climbing 10500', 'Climbing one zero thousand five hundred'],
+    ['one eight thousand', '18000'],
+    ['flight level one zero zero', 'Flight level 1 0 0'],
+    ['١٫٥', '1.5'],
+    ['1·5', '1.5'],
+    ['٨٠', '80'],
+    ['0,750', '0.750'],
     ['GROSSE KLAPPE', 'große Klappe'],
     ['mise a feu', 'Mise à feu'],
     ['İSTANBUL', 'istanbul'],
@@ -194,6 +215,18 @@ describe('what is not', () => {
       ['925', '92.5'],
       ['5', '-5'],
       ['one point five zero', '1.5'],
+      ['V2 - 10', 'V2 + 10'],
+      ['V2 10', 'V2 + 10'],
+      ['V2 10', 'V2 - 10'],
+      ['V2-10', 'V2 + 10'],
+      ['> 80 kt', '< 80 kt'],
+      ['flaps 12', 'Flaps ½'],
+      ['flaps 12', 'Flaps 1/2'],
+      ['passing ten', 'Passing one zero thousand'],
+      ['climbing 1500', 'Climbing one zero thousand five hundred'],
+      ['20', 'Two zero thousand'],
+      ['١٫٥', '15'],
+      ['flaps 1·5', 'Flaps 15'],
     ] as const)
       expect(isRight(said, right), `${said} for ${right}`).toBe(false);
   });
@@ -219,6 +252,22 @@ describe('what is not', () => {
     expect(isRight('Flaps a', 'Flaps')).toBe(false);
     expect(isRight('up', 'Gear up')).toBe(false);
     expect(isRight('', 'Gear up')).toBe(false);
+  });
+
+  test('another letter where a word begins is another word', () => {
+    for (const [said, right] of [
+      ['Blocked', 'Locked'],
+      ['Asymmetric', 'Symmetric'],
+      ['Oncoming', 'Incoming'],
+      ['Eject', 'Reject'],
+      ['Выключено', 'Включено'],
+      ['wyłączone', 'Włączone'],
+      ['išjungtas', 'įjungtas'],
+      ['이번 엔진 화재', '일번 엔진 화재'],
+    ] as const) {
+      expect(isRight(said, right), `${said} for ${right}`).toBe(false);
+      expect(isRight(right, said), `${right} for ${said}`).toBe(false);
+    }
   });
 
   test('vowel signs and marks that make another letter are no accents; a sign of a language without spaces counts', () => {
