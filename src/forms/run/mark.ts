@@ -14,7 +14,8 @@ import { faultlessRate, guessRate } from './guess.ts';
 
 /**
  * Marks a run against the partial order of its steps. `g` is the chance that a guess does as well: of a faultless run
- * that of guessing the whole, else the share of steps that a guess leaves right.
+ * that of guessing the whole, else the share of steps that a guess leaves right. Where less than that stands, as in a run
+ * from back to front, no step counts as only moved.
  * @returns no marks where the deck no longer holds what was asked
  */
 export function markRun(
@@ -43,11 +44,16 @@ export function markRun(
   const flawed = moves.count > 0 || moves.omitted.length > 0 || taken.size > 0;
 
   // A guess that gives a faultless run is far rarer than one that leaves a step right.
-  const g = flawed || given === null ? guessRate(order, strangers.length) : faultlessRate(order, strangers.length);
+  const rate = guessRate(order, strangers.length);
+  const g = flawed || given === null ? rate : faultlessRate(order, strangers.length);
+  // Fewer steps stand, alone or with their block, than a blind guess keeps: which of those in dispute is right is chance.
+  const stand = moves.marks.filter((mark) => mark !== 'wrong').length;
+  const isBlind = stand < rate * steps.length - 1e-9;
+  const stepMarks = moves.marks.map((mark) => (isBlind && mark === 'moved' ? 'wrong' : mark));
 
   const marks: Record<ItemKey, Mark> = {};
   steps.forEach((s, i) => {
-    if (s.place !== null) marks[s.place] = given === null ? 'told' : (moves.marks[i] as Mark);
+    if (s.place !== null) marks[s.place] = given === null ? 'told' : (stepMarks[i] as Mark);
   });
 
   const number = new Map(placed.map((x, i) => [x, i + 1]));
@@ -57,9 +63,9 @@ export function markRun(
     const state =
       at === undefined
         ? 'omitted'
-        : moves.marks[i] === 'wrong'
+        : stepMarks[i] === 'wrong'
           ? 'misplaced'
-          : moves.marks[i] === 'moved'
+          : stepMarks[i] === 'moved'
             ? 'moved'
             : 'right';
     return { ...finding(i, state), ...(at !== undefined && { given: at }) };

@@ -53,6 +53,18 @@ describe('marks of a run', () => {
     });
   });
 
+  test('from back to front: nothing stood right, however well any step is known; a run cut in two is no such one', () => {
+    const knows = (key: string) => (key.includes('#s3.') ? 0.99 : 0.2);
+    for (const n of [2, 3, 6]) {
+      const all = resolved({ procedures: [flow(n)] });
+      const marked = put(all, whole(), ids([...Array(n).keys()].reverse()), knows);
+      expect(Object.values(marked.marks)).toEqual(Array(n).fill('wrong'));
+      expect(states(marked).filter((one) => !one.endsWith('misplaced'))).toEqual([]);
+    }
+    const cut = put(six, whole(), ids([3, 4, 5, 0, 1, 2]), knows);
+    expect(Object.values(cut.marks).sort()).toEqual([...Array(5).fill('moved'), 'wrong']);
+  });
+
   test('left out: wrong, and said so', () => {
     const marked = put(six, whole(), ids([0, 1, 2, 4, 5]));
     expect(marksOf(marked)['s3.place']).toBe('wrong');
