@@ -26,8 +26,7 @@ const isoOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
  * A report dated after it was taken in comes of a clock that is ahead: it counts as of that day, or it would hold, and be
  * fresh, until that date has come. A day more is another time zone.
  */
-const dated = (head: Head): Head =>
-  head.made > isoOf(head.taken + DAY) ? { ...head, made: isoOf(head.taken) } : head;
+const dated = (head: Head): Head => (head.made > isoOf(head.taken + DAY) ? { ...head, made: isoOf(head.taken) } : head);
 
 /** Of one device: below 0 where `a` is older. The hash decides where a device was copied. */
 const byNumber = (a: Head, b: Head): number => a.n - b.n || text(a.made, b.made) || text(a.hash, b.hash);

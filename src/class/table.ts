@@ -164,6 +164,12 @@ export const ANSWERING = 0.6;
 export const practisesLess = ({ practised }: Pick<Row, 'practised'>): boolean =>
   practised !== null && practised.minutes < (ANSWERING / 2) * practised.planned;
 
+/** Sure and wrong so often that it is no slip: at least so many answers, and so large a share of all. Guesses. */
+const OFTEN = 10;
+const OFTEN_SHARE = 0.2;
+export const isOftenSureWrong = ({ sureWrong, answered }: Pick<Row, 'sureWrong' | 'answered'>): boolean =>
+  sureWrong !== null && sureWrong >= OFTEN && sureWrong >= OFTEN_SHARE * answered;
+
 /** All items of a class: each key once, with a number of its own. */
 class Items {
   readonly #decks: KnownDecks;

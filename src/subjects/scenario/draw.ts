@@ -162,7 +162,9 @@ function slipsShow(plan: DrawPlan, values: Drawn): boolean {
   for (const slip of plan.slips) {
     const value = numberOf(slip.number, values, plan.lookups);
     if (value === null) continue;
-    if (within(value, right, band) || (slip.mustShow && Math.abs(value - right) <= 3 * wide + half)) return false;
+    // What is counted right goes from the number as it is said: by up to half of its last digit further.
+    const counted = { plus: band.plus + half, minus: band.minus + half };
+    if (within(value, right, counted) || (slip.mustShow && Math.abs(value - right) <= 3 * wide + half)) return false;
     if (made.some((other) => Math.abs(other - value) <= 2 * wide)) return false;
     made.push(value);
   }

@@ -39,6 +39,13 @@ export function numberSlips(
     },
     { number: whole, note: 'That is the whole wind, not its component.', authored: false, mustShow: false },
   ];
-  // What the author says in other words is not said twice.
-  return [...authored, ...machine.filter((m) => !authored.some((a) => sameTree(a.number, m.number)))];
+  // What the author says in other words is not said twice: two of one number could never be told apart.
+  return [
+    ...authored,
+    ...machine.filter((m) => !authored.some((a) => sameTree(unsigned(a.number), unsigned(m.number)))),
+  ];
 }
+
+/** From whichever side: what `abs` is taken of. */
+const unsigned = (tree: Tree): Tree =>
+  tree.kind === 'call' && tree.name === 'abs' ? unsigned(tree.args[0] as Tree) : tree;

@@ -19,6 +19,7 @@ import {
 } from './drafts.ts';
 import { Groups } from './Groups.tsx';
 import { HandOut } from './HandOut.tsx';
+import { Past } from './Past.tsx';
 
 /** One assignment: what is in it, what is still wrong with it, and how it gets to trainees. */
 export function Editor(props: {
@@ -150,6 +151,7 @@ export function Editor(props: {
             onInput={(event) => put({ ...value, checkDate: event.currentTarget.value })}
           />
           <span class="small soft">Of all that has no earlier one of its own, below.</span>
+          <Past date={value.checkDate} today={today} />
         </label>
         <label class="pick">
           <input

@@ -1,5 +1,6 @@
 import type { AssignedGroup } from '../../model/assignment.ts';
 import { type Assignable, newGroup, partName, type Value } from './drafts.ts';
+import { Past } from './Past.tsx';
 
 interface Thing {
   readonly thing: string;
@@ -86,6 +87,7 @@ export function Groups(props: {
                 onInput={(event) => change({ ...group, checkDate: event.currentTarget.value })}
               />
               <span class="small soft">Before the rest. Left empty: with the rest.</span>
+              <Past date={group.checkDate} today={today} />
             </label>
             <label class="field">
               Opens on

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { tableRows } from '../../class/csv.ts';
-import { practisesLess } from '../../class/table.ts';
+import { isOftenSureWrong, practisesLess } from '../../class/table.ts';
 import { shortPlan, tooFew } from '../../class/too-few.ts';
 import type { Learner } from '../models/learner.ts';
 import { Later } from '../parts/Later.tsx';
@@ -9,7 +9,7 @@ import type { ClassModel, ClassView } from './model.ts';
 import { Slips, Weakest } from './Pictures.tsx';
 import { Queries } from './Queries.tsx';
 import { Table } from './Table.tsx';
-import { dayIn, fileName, planWords, practisedWords, revisionWords } from './words.ts';
+import { dayIn, fileName, planWords, practisedWords, revisionWords, sureWrongWords } from './words.ts';
 
 /** All that the reports say, the table first. */
 export function Overview(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -28,6 +28,7 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
   const alike = people.filter(({ shared }) => shared);
   const silent = table.rows.filter((row) => row.silent);
   const less = table.rows.filter(practisesLess);
+  const certain = table.rows.filter(isOftenSureWrong);
   const old = table.rows.filter((row) => row.old.length > 0);
   const few = table.rows.flatMap((row) => {
     const [plan, least] = [shortPlan(row), tooFew(row)];
@@ -53,7 +54,12 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
           </a>
         </p>
       )}
-      {(table.missing.length > 0 || silent.length > 0 || few.length > 0 || less.length > 0 || old.length > 0) && (
+      {(table.missing.length > 0 ||
+        silent.length > 0 ||
+        few.length > 0 ||
+        certain.length > 0 ||
+        less.length > 0 ||
+        old.length > 0) && (
         <section class="stack">
           <h2>To ask after</h2>
           <dl class="facts class-facts">
@@ -79,6 +85,12 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
                     </p>
                   ))}
                 </dd>
+              </>
+            )}
+            {certain.length > 0 && (
+              <>
+                <dt>Often sure, but wrong</dt>
+                <dd>{certain.map((row) => `${row.person.name}: ${sureWrongWords(row)} answers`).join('; ')}</dd>
               </>
             )}
             {less.length > 0 && (

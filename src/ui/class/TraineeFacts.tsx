@@ -60,8 +60,12 @@ export function Facts(props: { readonly row: Row; readonly packed: Packed; reado
             <dd>{planWords(row.plan)}</dd>
           </>
         )}
-        <dt>Least minutes for what is short</dt>
-        <dd>{minutesWords(row)}</dd>
+        {row.plan?.needed !== null && (
+          <>
+            <dt>Least minutes for what is short</dt>
+            <dd>{minutesWords(row)}</dd>
+          </>
+        )}
         <dt>Questions answered</dt>
         <dd>
           {packed.answers}
@@ -86,8 +90,8 @@ export function Facts(props: { readonly row: Row; readonly packed: Packed; reado
         </p>
       ))}
       <p class="small soft">
-        Self-recorded: nobody else saw the answers being given. The signature shows that the report came from the same
-        device as the one before, and that nobody changed it since.
+        Self-recorded: nobody else saw the answers being given. The signature shows that nobody changed the report since
+        {row.person.heads.length > 1 ? ', and that it came from the same device as the one before' : ''}.
       </p>
     </>
   );

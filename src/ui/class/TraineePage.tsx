@@ -225,7 +225,7 @@ function Note({ model, person }: PageProps) {
   const [note, setNote] = useState(person.note);
   const [said, setSaid] = useState('');
   return (
-    <section class="stack rule">
+    <section class="stack rule screen-only">
       <label class="field">
         Your notes on this trainee
         <textarea

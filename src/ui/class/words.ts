@@ -124,7 +124,7 @@ export const shortMinutes = ({
       done,
     };
   const aim = share(ADVISED);
-  const more = plan.needed === null ? `none: ${aim}` : `${plan.needed}: ${aim}`;
+  const more = plan.needed === null ? `${aim} out of reach` : `${plan.needed}: ${aim}`;
   return {
     figure: `${plan.minutes}`,
     of: `a day: ${share(plan.recall)}${plan.recall >= ADVISED ? '' : `; ${more}`}`,

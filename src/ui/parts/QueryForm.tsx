@@ -9,6 +9,7 @@ export function QueryField(props: {
   return (
     <label class="field">
       What is wrong with this question?
+      <span class="small soft">Once queried, this answer does not count.</span>
       <textarea
         rows={3}
         maxLength={1000}

@@ -1,9 +1,24 @@
 import { useState } from 'preact/hooks';
-import { LEFT_OUT } from '../../subjects/resolved.ts';
+import { type Flown, LEFT_OUT } from '../../subjects/resolved.ts';
 import type { Learner } from '../models/learner.ts';
 import { OnlyHandOut } from '../parts/OnlyHandOut.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { next } from './Install.tsx';
+
+/** What was said of the same variants for another deck: who flies a type flies it in all of its decks. */
+const saidBefore = (learner: Learner, deck: string): Flown => {
+  const all = learner.practised.value;
+  const axes = all.find(({ stored }) => stored.id === deck)?.deck.variants ?? [];
+  return Object.fromEntries(
+    axes.flatMap(({ id, label, options }) =>
+      all.flatMap((other) => {
+        const same = other.deck.variants?.find((axis) => axis.id === id && axis.label === label);
+        const own = learner.flown(other.stored.id)[id]?.filter((one) => same?.options[one] === options[one]) ?? [];
+        return same === undefined || own.length === 0 ? [] : [[id, own] as const];
+      }),
+    ),
+  );
+};
 
 /** Which variants the learner flies: one or several an axis; "not told yet" leaves out what differs. */
 export function Variants(props: { readonly learner: Learner; readonly deck: string }) {
@@ -11,7 +26,7 @@ export function Variants(props: { readonly learner: Learner; readonly deck: stri
   const practised = learner.practised.value.find(({ stored }) => stored.id === props.deck);
   const [flown, setFlown] = useState(() => {
     const { [LEFT_OUT]: _, ...own } = learner.flown(props.deck);
-    return own;
+    return learner.setting(`variants/${props.deck}`) === undefined ? saidBefore(learner, props.deck) : own;
   });
   const [failed, setFailed] = useState(false);
   const axes = practised?.deck.variants ?? [];

@@ -21,7 +21,9 @@ export function Fate(props: { readonly now: Told }) {
       </p>
     );
   const clean = isClean(now);
-  const partly = Object.values(now.marked.marks).includes('right');
+  const marks = Object.values(now.marked.marks);
+  // Less than half of it is no part to build on.
+  const partly = 2 * marks.filter((mark) => mark === 'right').length >= Math.max(1, marks.length);
   const verdicts = Object.values(now.verdicts);
   const worst = WORST.find((one) => verdicts.includes(one));
   const sureButWrong = now.sure === true && !clean;

@@ -5,6 +5,7 @@ import { peopleOf } from '../../../src/class/people.ts';
 import {
   type ClassTable,
   classTable,
+  isOftenSureWrong,
   leastMinutes,
   practisedOf,
   practisesLess,
@@ -296,6 +297,11 @@ describe('who must be asked', () => {
     const less = [1, 13, 14, 27].map((spent) => practisesLess({ practised: { minutes: spent, planned: 45 } }));
     expect(less).toEqual([true, true, false, false]);
     expect(practisesLess({ practised: null })).toBe(false);
+  });
+
+  test('whoever is often sure and wrong: ten times at least, and one in five', () => {
+    const of = (sureWrong: number | null, answered: number) => isOftenSureWrong({ sureWrong, answered });
+    expect([of(225, 289), of(10, 50), of(9, 20), of(10, 51), of(null, 50)]).toEqual([true, true, false, false, false]);
   });
 
   test('who runs another revision than the newest here; without the deck, than the one assigned', () => {

@@ -55,6 +55,24 @@ const windOf = ({ drawn }: ScenarioShown): [number, number, number] => [
 ];
 
 describe('a computed number', () => {
+  test('what is computed the wrong way is never counted right, also not at the edge of what is said', () => {
+    const slips = [{ number: 'windSpeed', note: 'That is the whole wind.' }];
+    const [cross] = stick.asks as unknown as readonly [object];
+    const whole = scenarioDeck({ ...stick, asks: [{ ...cross, slips }] } as unknown as Partial<Scenario>);
+    let edge = 0;
+    for (let seed = 0; seed < 400; seed++) {
+      const shown = drawnScenario(whole, numberOffer(whole), seed);
+      const [dir, speed, runway] = windOf(shown);
+      const right = Math.abs(across(dir, speed, runway));
+      if (speed - right < 3) edge += 1;
+      expect(typed(whole, numberOffer(whole), shown, speed)).toMatchObject({
+        flawed: true,
+        detail: { slip: 'That is the whole wind.' },
+      });
+    }
+    expect(edge).toBeGreaterThan(5);
+  });
+
   test('is marked like a threshold, within its band, by the drawn values', () => {
     for (const seed of SEEDS) {
       const offer = numberOffer();

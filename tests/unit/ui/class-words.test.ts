@@ -149,7 +149,7 @@ test('what is short in a column says the same', () => {
   expect(shortMinutes(floor).done).toBe('');
   const plan = { minutes: 10, recall: 0.93, needed: 12 };
   expect(read({ ...floor, plan })).toEqual(['10', 'a day: 93 %; 12: 95 %']);
-  expect(read({ ...floor, plan: { ...plan, needed: null } })).toEqual(['10', 'a day: 93 %; none: 95 %']);
+  expect(read({ ...floor, plan: { ...plan, needed: null } })).toEqual(['10', 'a day: 93 %; 95 % out of reach']);
   expect(read({ ...floor, plan: { ...plan, recall: 0.96 } })).toEqual(['10', 'a day: 96 %']);
   expect(shortSureWrong({ sureWrong: 3, answered: 40 })).toEqual({ figure: '3', of: 'of 40' });
   expect(shortSureWrong({ sureWrong: null, answered: 40 })).toEqual({ figure: 'left out', of: null });

@@ -84,7 +84,7 @@ function Row(props: { readonly chip: ChipFinding }) {
             )}
           </p>
         )}
-        {right && <span class="hidden-visually">{words}</span>}
+        {right && <span class={chip.state === 'left-out' ? 'small soft' : 'hidden-visually'}>{words}</span>}
       </div>
     </li>
   );
