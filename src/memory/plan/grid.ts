@@ -13,20 +13,42 @@ const S_MOST = 1500;
 const D_LEAST = 1;
 const D_MOST = 10;
 
-/** 28 × 4 suffices for good decisions; a finer one tells how much was lost by it. */
-export const makeGrid = (rows = 28, columns = 4): Grid => {
+/**
+ * The least stability that the memory model knows, days, and rows of the grid from there up to `S_LEAST`: wide steps, for
+ * what was missed time after time. Without them it would be planned as if one right answer made up for all of that.
+ */
+const S_FLOOR = 0.001;
+const LOW = 2;
+
+const LOG_FLOOR = Math.log(S_FLOOR);
+const LOG_LEAST = Math.log(S_LEAST);
+const LOG_SPAN = Math.log(S_MOST) - LOG_LEAST;
+
+/** @param above rows from `S_LEAST` on */
+const stabilityOf = (row: number, above: number): number =>
+  Math.exp(
+    row < LOW ? LOG_FLOOR + (row / LOW) * (LOG_LEAST - LOG_FLOOR) : LOG_LEAST + ((row - LOW) / (above - 1)) * LOG_SPAN,
+  );
+
+/** The other way round: between two rows too. */
+const rowOf = (s: number, above: number): number => {
+  const log = Math.log(s);
+  return log < LOG_LEAST
+    ? (LOW * (log - LOG_FLOOR)) / (LOG_LEAST - LOG_FLOOR)
+    : LOW + ((log - LOG_LEAST) / LOG_SPAN) * (above - 1);
+};
+
+/** 28 × 4 suffices for good decisions; a finer one tells how much was lost by it. @param above rows from `S_LEAST` on */
+export const makeGrid = (above = 28, columns = 4): Grid => {
+  const rows = LOW + above;
   const s = new Float64Array(rows * columns);
   const d = new Float64Array(rows * columns);
   for (let node = 0; node < s.length; node++) {
-    const row = Math.floor(node / columns);
-    s[node] = S_LEAST * (S_MOST / S_LEAST) ** (row / (rows - 1));
+    s[node] = stabilityOf(Math.floor(node / columns), above);
     d[node] = D_LEAST + ((D_MOST - D_LEAST) * (node % columns)) / (columns - 1);
   }
   return { rows, columns, s, d };
 };
-
-const LOG_LEAST = Math.log(S_LEAST);
-const LOG_SPAN = Math.log(S_MOST) - LOG_LEAST;
 
 /**
  * The four nodes around a state (bilinear in log stability and difficulty; outside the grid its edge).
@@ -42,7 +64,7 @@ export const locate = (
   weights: Float64Array,
   at: number,
 ): number => {
-  const y = Math.min(rows - 1, Math.max(0, ((Math.log(s) - LOG_LEAST) / LOG_SPAN) * (rows - 1)));
+  const y = Math.min(rows - 1, Math.max(0, rowOf(s, rows - LOW)));
   const x = Math.min(columns - 1, Math.max(0, ((d - D_LEAST) / (D_MOST - D_LEAST)) * (columns - 1)));
   const row = Math.min(rows - 2, Math.floor(y));
   const column = Math.min(columns - 2, Math.floor(x));

@@ -27,6 +27,17 @@ describe('bands', () => {
     expect(varied.high - varied.low).toBeGreaterThan(same.high - same.low);
   });
 
+  test('also where most was missed time after time', () => {
+    const missed = [
+      ...times(40, { s: 0.001, d: 9.8, gap: 2 }),
+      ...times(40, { s: 12, d: 2, gap: 2 }),
+      ...times(40, {}),
+    ];
+    const days = { minutes: 6, checkDay: 106 };
+    const same = bandsOf(inputOf(missed, days), planOf(missed, days), { ...options, variety: SAME })?.all;
+    expect(Math.abs((same?.mean ?? 0) - (planOf(missed, days).recall ?? 0))).toBeLessThan(0.02);
+  });
+
   test('if nothing more is practised: the forgetting curve, and the luck of so many items', () => {
     const known = times(50, { s: 10, gap: 0 });
     const bands = bandsOf(inputOf(known), null, { ...options, variety: SAME, learners: 400 });
