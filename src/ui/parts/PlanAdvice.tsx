@@ -1,7 +1,7 @@
 import { ADVISED } from '../../memory/outlook.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { percent as broken, plural } from '../words.ts';
-import { Fold } from './Later.tsx';
+import { Fold, Folded } from './Later.tsx';
 
 /** So many are named. */
 const NAMED = 5;
@@ -22,7 +22,13 @@ export function PlanAdvice(props: { readonly record: PlanRecord; readonly isGues
   const target = percent(ADVISED);
   return (
     <section class="stack">
-      <h2>{suffice ? 'The minutes suffice' : 'The minutes do not suffice for all of it'}</h2>
+      <h2>
+        {suffice
+          ? 'The minutes suffice'
+          : plan.givenUp.length === 0
+            ? `The minutes do not reach ${target}`
+            : 'The minutes do not suffice for all of it'}
+      </h2>
       <p>
         {props.isGuess && 'By first estimates, the same for everyone, '}
         {plural(minutes, 'minute')} a day: about {percent(recall)} on the day.{' '}
@@ -42,8 +48,8 @@ export function PlanMinutes(props: { readonly record: PlanRecord }) {
   const { others } = advice;
   const more = others.find((one) => one.minutes === minutes + 5);
   const out = plan.givenUp.map((row) => labels[row] ?? '');
-  const names = [...new Set(out)].slice(0, NAMED);
-  const unnamed = out.filter((name) => !names.includes(name)).length;
+  const names = [...new Set(out)];
+  const line = (name: string) => <li key={name}>{name}</li>;
   const fewer = more === undefined ? 0 : out.length - more.givenUp;
   return (
     <>
@@ -59,12 +65,12 @@ export function PlanMinutes(props: { readonly record: PlanRecord }) {
                 there. Nothing is lost: with more minutes it is asked again.
                 {more !== undefined && ` Five minutes more a day: about ${percent(more.recall)} on the day.`}
               </p>
-              <ul class="lines">
-                {names.map((name) => (
-                  <li key={name}>{name}</li>
-                ))}
-                {unnamed > 0 && <li>and {unnamed} more</li>}
-              </ul>
+              <ul class="lines">{names.slice(0, NAMED).map(line)}</ul>
+              {names.length > NAMED && (
+                <Folded summary={`${names.length - NAMED} more`}>
+                  {() => <ul class="lines">{names.slice(NAMED).map(line)}</ul>}
+                </Folded>
+              )}
             </>
           )}
         </Fold>

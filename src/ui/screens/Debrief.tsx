@@ -247,7 +247,11 @@ function Items(props: {
           </li>
         ))}
       </ul>
-      {items.length > SHOWN && <p class="soft">And {items.length - SHOWN} more.</p>}
+      {items.length > SHOWN && (
+        <Folded summary={`${items.length - SHOWN} more`}>
+          {() => <Items {...props} items={items.slice(SHOWN)} />}
+        </Folded>
+      )}
     </>
   );
 }
