@@ -390,7 +390,7 @@ test('a history, one trainee with two devices, and two of one name', async () =>
   await open(NOW);
   const later = merrow.report('Falcon', 0.95, { n: 2, made: '2026-11-26' });
   await take([of(later, 'device-aaaa'), of(merrow.report('falcon', 0.5), 'device-dddd')]);
-  expect(await text()).toContain('2 trainees chose a pseudonym that another one has');
+  await expect.poll(text).toContain('2 trainees chose a pseudonym that another one has');
   expect((await names()).sort()).toEqual(['=Kite', 'Falcon (AAAA EFGH)', 'falcon (DDDD EFGH)']);
   await press(page, 'Falcon (AAAA EFGH)');
   await page.getByRole('img', { name: /^Recall of all items over 2 reports/ }).waitFor();
@@ -408,7 +408,7 @@ test('a history, one trainee with two devices, and two of one name', async () =>
 
 test('what is kept, who is expected, and what is too old is named before it goes', async () => {
   await open(NOW, '/kept');
-  expect(await heading(page)).toBe('What is kept, and for how long');
+  await expect.poll(() => heading(page)).toBe('What is kept, and for how long');
   await page.getByLabel('Title').fill('Group 3');
   await page.getByLabel(/^Who is expected/).fill('Falcon\nOsprey');
   await page.getByLabel('Days for which reports are kept').fill('a year');
@@ -425,7 +425,7 @@ test('what is kept, who is expected, and what is too old is named before it goes
   await page.getByLabel(merrow.deck.title).check();
   await press(page, 'Class table');
   await expect.poll(() => heading(page)).toBe('Group 3');
-  expect(await text()).toMatch(/No report yet\s+Osprey/);
+  await expect.poll(text).toMatch(/No report yet\s+Osprey/);
   expect(await text()).toContain('Not on your list of who is expected: =Kite.');
   await press(page, /^Falcon \(/);
   await press(page, 'Delete this trainee');
@@ -435,7 +435,7 @@ test('what is kept, who is expected, and what is too old is named before it goes
   await expect.poll(() => heading(page)).toBe('Group 3');
   const other = merrow.report('Wren', 0.5, {}, { id: 'else/where', title: 'Another deck' });
   await take([of(other, 'device-eeee')]);
-  expect(await text()).toContain('on another deck: Another deck');
+  await expect.poll(text).toContain('on another deck: Another deck');
 
   await open(NOW + 20 * DAY);
   expect(await text()).toContain('will be deleted soon, the first after Sunday 27 December');

@@ -84,3 +84,23 @@ test("a stranger's text is shown as text", async () => {
   expect(await page.title()).not.toBe('broken');
   expect(browser.errors).toEqual([]);
 });
+
+test('what is flown is said once for a type: a second deck of it begins with that', async () => {
+  const { page } = browser;
+  await page.goto(inject('baseUrl'));
+  await firstMinutes(page, MERROW);
+  await press(page, 'Leave');
+  await press(page, 'Decks');
+  await press(page, /^Merrow 240: rejected/);
+  await press(page, 'Install');
+  await expect.poll(() => heading(page)).toBe('Which do you fly?');
+  for (const [label, isFlown] of [
+    [/TK-11/, true],
+    [/TK-14/, false],
+    [/Calder/, true],
+    [/Fellwater/, false],
+  ] as const)
+    expect(await page.getByLabel(label).first().isChecked(), String(label)).toBe(isFlown);
+  await press(page, 'Go on');
+  await expect.poll(() => heading(page)).not.toBe('Which do you fly?');
+});
