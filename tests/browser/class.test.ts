@@ -376,7 +376,8 @@ test('a trainee: statements that leave are sound, notes stay, and one who is del
   expect(await weakest.last().getByRole('listitem').first().innerText()).toMatch(/· never yet right\s+\d+\s%$/);
   await sound(page, 'class, trainee');
   await press(page, 'Delete this trainee');
-  expect(await text()).toContain('Delete Heron: 1 report and your notes go from this device for good.');
+  await expect.poll(text).toContain('Delete Heron: 1 report and your notes go from this device for good.');
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Keep');
   await sound(page, 'class, delete');
   await press(page, 'Keep');
   await press(page, 'Delete this trainee');

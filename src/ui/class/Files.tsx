@@ -1,4 +1,4 @@
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import type { FileResult } from '../../class/types.ts';
 import { Folded } from '../parts/Later.tsx';
 import { plural } from '../words.ts';
@@ -82,11 +82,14 @@ export function Files(props: { readonly model: ClassModel; readonly first: boole
 
 function Results(props: { readonly results: readonly FileResult[] }) {
   const { results } = props;
-  if (results.length === 0) return null;
+  // Files may be dropped far below.
+  const line = useRef<HTMLParagraphElement>(null);
+  useEffect(() => line.current?.scrollIntoView({ block: 'nearest' }), [results]);
   const of = (outcome: FileResult['outcome']) => results.filter((one) => one.outcome === outcome).length;
+  if (results.length === 0) return null;
   return (
     <>
-      <p>
+      <p ref={line}>
         <strong>
           {plural(results.length, 'file')}: {of('taken')} taken in, {of('twice')} here already, {of('refused')} refused.
         </strong>

@@ -221,6 +221,9 @@ function Weakest(props: { readonly view: ClassView; readonly packed: Packed; rea
   );
 }
 
+/** The button that asked is gone. */
+const takeFocus = (button: HTMLElement | null) => button?.focus();
+
 function Note({ model, person }: PageProps) {
   const [note, setNote] = useState(person.note);
   const [said, setSaid] = useState('');
@@ -346,7 +349,7 @@ function Leaving({ learner, model, view, person, packed }: PageProps & { readonl
             {isExpected && ` ${person.pseudonym} is taken off “Who is expected” too, so that nobody asks after them.`}
           </p>
           <div class="row">
-            <button type="button" onClick={() => setAsking(false)}>
+            <button type="button" ref={takeFocus} onClick={() => setAsking(false)}>
               Keep
             </button>
             <button type="button" onClick={() => void model.remove(person).then(() => go({ at: 'class' }, 'instead'))}>
