@@ -136,6 +136,10 @@ export const assignedRevisions = (drafts: readonly AssignmentDraft[]): ReadonlyM
   return new Map(inOrder.flatMap(({ decks = [] }) => decks.map((deck) => [deck.id, deck] as const)));
 };
 
+/** Id of an assignment → the number under which it was handed out last. */
+export const handedNumbers = (drafts: readonly AssignmentDraft[]): ReadonlyMap<string, number> =>
+  new Map(drafts.flatMap(({ id, handed }) => (handed === null ? [] : [[id, handed.n] as const])));
+
 /** From now on this is what trainees have. */
 export const handedOut = (draft: AssignmentDraft, { n, made }: Assignment): AssignmentDraft => ({
   ...draft,

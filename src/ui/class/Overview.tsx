@@ -9,7 +9,7 @@ import type { ClassModel, ClassView } from './model.ts';
 import { Slips, Weakest } from './Pictures.tsx';
 import { Queries } from './Queries.tsx';
 import { Table } from './Table.tsx';
-import { dayIn, fileName, planWords, practisedWords, revisionWords, sureWrongWords } from './words.ts';
+import { dayIn, fileName, olderAssignment, planWords, practisedWords, revisionWords, sureWrongWords } from './words.ts';
 
 /** All that the reports say, the table first. */
 export function Overview(props: { readonly learner: Learner; readonly model: ClassModel; readonly view: ClassView }) {
@@ -30,6 +30,10 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
   const less = table.rows.filter(practisesLess);
   const certain = table.rows.filter(isOftenSureWrong);
   const old = table.rows.filter((row) => row.old.length > 0);
+  const earlier = table.rows.flatMap((row) => {
+    const words = olderAssignment(row.report, view.handed);
+    return words === null ? [] : [`${row.person.name}: ${words}`];
+  });
   const few = table.rows.flatMap((row) => {
     const [plan, least] = [shortPlan(row), tooFew(row)];
     if (plan !== null) return [{ person: row.person, words: `by their own app, ${planWords(plan)}` }];
@@ -59,6 +63,7 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
         few.length > 0 ||
         certain.length > 0 ||
         less.length > 0 ||
+        earlier.length > 0 ||
         old.length > 0) && (
         <section class="stack">
           <h2>To ask after</h2>
@@ -100,6 +105,12 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
                   {less.map((row) => `${row.person.name}: ${practisedWords(row)}`).join('; ')}. What their own app
                   expects holds only if the minutes are kept.
                 </dd>
+              </>
+            )}
+            {earlier.length > 0 && (
+              <>
+                <dt>An earlier assignment</dt>
+                <dd>{earlier.join('. ')}</dd>
               </>
             )}
             {old.length > 0 && (

@@ -13,7 +13,7 @@ import type {
   Packed,
 } from '../../class/types.ts';
 import type { IsoDate } from '../../model/deck.ts';
-import { assignedRevisions, readDrafts } from '../assign/drafts.ts';
+import { assignedRevisions, handedNumbers, readDrafts } from '../assign/drafts.ts';
 import { inPieces } from '../models/in-pieces.ts';
 import type { Learner } from '../models/learner.ts';
 import { calendarDay, dayIn } from './words.ts';
@@ -34,6 +34,8 @@ export interface ClassView {
   readonly table: ClassTable;
   readonly slips: ClassSlips;
   readonly queries: readonly ClassQuery[];
+  /** Of the assignments that this device handed out: id → number. */
+  readonly handed: ReadonlyMap<string, number>;
   readonly today: IsoDate;
   /** Reports that go within the next days, and when the first of them does. */
   readonly going: { readonly reports: number; readonly first: IsoDate } | null;
@@ -114,7 +116,8 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
     const reports = await reading;
     const decks = await (early ?? knownDecks(reports.values()));
     const soon = heads.filter(({ taken }) => taken < limit + WARNED_DAYS * DAY);
-    const assigned = assignedRevisions(await readDrafts(learner.store));
+    const drafts = await readDrafts(learner.store);
+    const assigned = assignedRevisions(drafts);
     const told = { people, reports, only: new Set(settings.decks.map(({ id }) => id)) };
     view.value = {
       records: { ...all, heads },
@@ -124,6 +127,7 @@ export const openClass = async (learner: Learner): Promise<ClassModel> => {
       table: classTable({ people, reports, decks, settings, assigned, today: today() }),
       slips: commonSlips(told, decks),
       queries: queriesOf(told, decks),
+      handed: handedNumbers(drafts),
       today: today(),
       going:
         soon.length === 0

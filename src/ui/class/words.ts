@@ -3,7 +3,7 @@ import type { Row } from '../../class/table.ts';
 import { dayOfIso } from '../../lib/date-words.ts';
 import { TARGET, TARGET_CRITICAL } from '../../memory/day-order.ts';
 import { ADVISED } from '../../memory/outlook.ts';
-import type { Leavable, ReportPlan } from '../../model/report.ts';
+import type { Leavable, Report, ReportPlan } from '../../model/report.ts';
 import type { Device } from '../device.ts';
 import { dayWords, plural, shortDay } from '../words.ts';
 
@@ -172,3 +172,14 @@ export const fileName = (name: string): string =>
     .replaceAll(/^-|-$/g, '')
     .slice(0, 40)
     .toLowerCase() || 'trainee';
+
+/** "number 1; you handed out number 2"; null where the trainee has the newest, or one that this device knows nothing of. */
+export const olderAssignment = (
+  { assignment }: Pick<Report, 'assignment'>,
+  handed: ReadonlyMap<string, number>,
+): string | null => {
+  const last = assignment && handed.get(assignment.id);
+  return assignment !== undefined && last !== undefined && assignment.n < last
+    ? `number ${assignment.n}; you handed out number ${last}`
+    : null;
+};

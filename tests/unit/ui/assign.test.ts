@@ -15,6 +15,7 @@ import {
   blank,
   draftFrom,
   fileName,
+  handedNumbers,
   handedOut,
   toPutRight,
   withDecks,
@@ -482,6 +483,10 @@ describe('its instructor', () => {
       expect(assignedRevisions(drafts).get(DECK.id)).toEqual(revision(2));
     // Of one day the newer draft, which comes first.
     expect(assignedRevisions([of('third', 3, '2026-11-27'), late]).get(DECK.id)).toEqual(revision(3));
+    expect([...handedNumbers([draft, early, changed])]).toEqual([
+      ['early', 1],
+      ['late', 1],
+    ]);
     expect(assignedRevisions([draftFrom(assignmentOf(early, '2026-11-28'))]).get(DECK.id)).toEqual(revision(1));
   });
 

@@ -8,6 +8,7 @@ import {
   dayIn,
   itemsWords,
   minutesWords,
+  olderAssignment,
   paperWords,
   planWords,
   revisionWords,
@@ -194,4 +195,11 @@ test.each([
   ['none', [], []],
 ])('on paper: %s', (_, given, expected) => {
   expect(paperParts(given)).toEqual(expected);
+});
+
+test('an assignment is told where a later number went out from here', () => {
+  const handed = new Map([['group', 3]]);
+  const of = (id: string, n: number) => olderAssignment({ assignment: { id, n } }, handed);
+  expect(of('group', 2)).toBe('number 2; you handed out number 3');
+  expect([of('group', 3), of('group', 4), of('other', 1), olderAssignment({}, handed)]).toEqual(Array(4).fill(null));
 });
