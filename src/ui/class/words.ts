@@ -120,7 +120,7 @@ export const shortMinutes = ({
   if (plan === null)
     return {
       figure: short === 0 ? 'none' : `${minutes}`,
-      of: short === 0 || planned === null ? null : `of ${planned}`,
+      of: short === 0 ? null : planned === null ? 'in all' : `of ${planned}`,
       done,
     };
   const aim = share(ADVISED);

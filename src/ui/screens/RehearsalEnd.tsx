@@ -61,7 +61,8 @@ export function RehearsalEnd(props: { readonly learner: Learner; readonly rehear
         {right} of {plural(counted.length, 'question')} right.
       </p>
       <Own model={model} told={told} />
-      {told.map((one) => (
+      {/* What was wrong is what is read: it stands first. */}
+      {[...told.filter((one) => !isRight(one)), ...told.filter(isRight)].map((one) => (
         <One key={one.entry} told={one}>
           {one.voided === undefined && one.entry !== null && (
             <Query entry={one.entry} querying={querying} notes={notes} onQuery={setQuerying} onNotes={setNotes} />

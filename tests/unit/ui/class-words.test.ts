@@ -143,7 +143,7 @@ test('what is short in a column says the same', () => {
   };
   expect(read({ ...floor, short: 0, minutes: 0 })).toEqual(['none', null]);
   expect(read(floor)).toEqual(['3', 'of 40']);
-  expect(read({ ...floor, planned: null })).toEqual(['3', null]);
+  expect(read({ ...floor, planned: null })).toEqual(['3', 'in all']);
   const practised = { minutes: 1, planned: 45 };
   for (const own of [null, { minutes: 10, recall: 0.93, needed: 12 }])
     expect(shortMinutes({ ...floor, plan: own, practised }).done).toBe('1 of 45 min answering');
