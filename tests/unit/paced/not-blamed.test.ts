@@ -4,7 +4,8 @@ import type { PacedStart } from '../../../src/drill/paced.ts';
 import { act, advance, begin, type Course, choose, due, givenOfCourse, offer } from '../../../src/paced/course.ts';
 import { knotsOf } from '../../../src/paced/motion.ts';
 import type { Resolved } from '../../../src/subjects/resolved.ts';
-import { AEROPLANE, calder, markedRun, runDeck, startOf, timings } from './runs.ts';
+import { calder } from './calder.ts';
+import { AEROPLANE, markedRun, runDeck, startOf, timings } from './runs.ts';
 
 /** s that somebody takes. */
 interface Hands {

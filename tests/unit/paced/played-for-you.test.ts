@@ -5,7 +5,8 @@ import { isTwin } from '../../../src/lib/twin.ts';
 import type { PacedFinding } from '../../../src/model/form.ts';
 import { choose, givenOfCourse } from '../../../src/paced/course.ts';
 import { verdictSign, verdictWords, whenWords } from '../../../src/ui/forms/paced/lane.ts';
-import { calder, markedRun, played, runDeck, STEPS, startOf } from './runs.ts';
+import { calder } from './calder.ts';
+import { markedRun, played, runDeck, STEPS, startOf } from './runs.ts';
 
 test('VR right behind V1: “Rotate” just before VR is right, though the captain takes his hand away after it', () => {
   const start = Array.from({ length: 60 }, (_, seed) => startOf(calder, { seed, paced: 'take-off-in-time' })).find(

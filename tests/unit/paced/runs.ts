@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { resolve } from '../../../src/deck/resolve.ts';
 import { type PacedStart, type PacedWish, startPaced } from '../../../src/drill/paced.ts';
 import { mark } from '../../../src/forms/registry.ts';
 import type { Deck, Node, Paced, PacedAeroplane, Procedure } from '../../../src/model/deck.ts';
@@ -79,10 +77,6 @@ export const runDeck = (
   steps: readonly Node[] = STEPS,
   more: Partial<Deck> = {},
 ): Resolved => resolved({ ...DECK, procedures: [procedureOf(steps)], paced: [pacedOf(paced)], ...more });
-
-const MERROW = JSON.parse(readFileSync('decks/merrow-takeoff.deck.json', 'utf8')) as Deck;
-/** The demonstration deck as one operator flies it. */
-export const calder = resolve(MERROW, 'a'.repeat(64), { engine: ['tk11'], operator: ['calder'] });
 
 /** Everything was read. */
 export const readAll = ({ deck, views }: Resolved) => ({
