@@ -34,16 +34,20 @@ export const pack = ({ report, key, hash }: ReceivedReport, taken: number): Pack
 
 export const keysOf = ({ keys }: Pick<PackedDeck, 'keys'>): readonly string[] => (keys === '' ? [] : keys.split('\n'));
 
+/** Counts of one item: missed, unsure, sound, fluent. */
+export const verdictsOf = ({ verdicts }: Pick<PackedDeck, 'verdicts'>, item: number): Uint32Array =>
+  verdicts.subarray(4 * item, 4 * item + 4);
+
 const chance = (value: number | undefined): number | null =>
   value === undefined || Number.isNaN(value) ? null : value;
 
 const unpackDeck = (packed: PackedDeck): ReportDeck => {
-  const { keys, now, day, check, verdicts, voids, sureWrong, last, ...deck } = packed;
+  const { keys, now, day, check, verdicts: _, voids, sureWrong, last, ...deck } = packed;
   const items = keysOf(packed).map((key, i): ReportItem => {
     const wrong = sureWrong[i] as number;
     const lastDay = last[i] as number;
     const own = check?.[i] ?? WITH_ALL;
-    const [missed = 0, unsure = 0, sound = 0, fluent = 0] = verdicts.subarray(4 * i, 4 * i + 4);
+    const [missed = 0, unsure = 0, sound = 0, fluent = 0] = verdictsOf(packed, i);
     return {
       key,
       now: chance(now[i]),

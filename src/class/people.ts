@@ -1,3 +1,4 @@
+import { isoOfDay } from '../lib/date-words.ts';
 import type { ClassSettings, Head, TraineeRecord } from './types.ts';
 
 /** A trainee, with one device or with several that the instructor has joined. */
@@ -20,13 +21,14 @@ export interface Person {
 
 const text = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-const DAY = 86_400_000;
-const isoOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 /**
  * A report dated after it was taken in comes of a clock that is ahead: it counts as of that day, or it would hold, and be
  * fresh, until that date has come. A day more is another time zone.
  */
-const dated = (head: Head): Head => (head.made > isoOf(head.taken + DAY) ? { ...head, made: isoOf(head.taken) } : head);
+const dated = (head: Head): Head => {
+  const taken = Math.floor(head.taken / 86_400_000);
+  return head.made > isoOfDay(taken + 1) ? { ...head, made: isoOfDay(taken) } : head;
+};
 
 /** Of one device: below 0 where `a` is older. The hash decides where a device was copied. */
 const byNumber = (a: Head, b: Head): number => a.n - b.n || text(a.made, b.made) || text(a.hash, b.hash);

@@ -1,7 +1,7 @@
 import type { ItemKey } from '../model/item.ts';
 import { itemOf, type KnownDecks, type KnownItem } from './known.ts';
-import { keysOf } from './packed.ts';
-import type { Packed } from './types.ts';
+import { keysOf, verdictsOf } from './packed.ts';
+import type { Packed, PackedDeck } from './types.ts';
 
 export interface WeakItem {
   readonly key: ItemKey;
@@ -80,8 +80,8 @@ export const weakestOf = ({ keys, known, deckOf, sum, met, short }: WeakInput) =
 };
 
 /** Missed at least once, and at no time answered right; false also where the trainee left the counts out. */
-export const isNeverRight = ({ verdicts }: Packed['decks'][number], item: number): boolean => {
-  const [missed = 0, ...right] = verdicts.subarray(4 * item, 4 * item + 4);
+export const isNeverRight = (deck: Pick<PackedDeck, 'verdicts'>, item: number): boolean => {
+  const [missed = 0, ...right] = verdictsOf(deck, item);
   return missed > 0 && right.every((times) => times === 0);
 };
 
@@ -94,7 +94,7 @@ export const sureWrongOf = ({ decks: reported }: Pick<Packed, 'decks'>, decks: K
         const times = deck.sureWrong[i] as number;
         if (times <= 0) return [];
         const { label, critical } = itemOf(known, key);
-        const answered = deck.verdicts.subarray(4 * i, 4 * i + 4).reduce((a, b) => a + b, 0);
+        const answered = verdictsOf(deck, i).reduce((a, b) => a + b, 0);
         return [{ key, label, critical, times, answered }];
       });
     })

@@ -44,11 +44,10 @@ export function markRun(
   const flawed = moves.count > 0 || moves.omitted.length > 0 || taken.size > 0;
 
   // A guess that gives a faultless run is far rarer than one that leaves a step right.
-  const rate = guessRate(order, strangers.length);
-  const g = flawed || given === null ? rate : faultlessRate(order, strangers.length);
+  const g = flawed || given === null ? guessRate(order, strangers.length) : faultlessRate(order, strangers.length);
   // Fewer steps stand, alone or with their block, than a blind guess keeps: which of those in dispute is right is chance.
   const stand = moves.marks.filter((mark) => mark !== 'wrong').length;
-  const isBlind = stand < rate * steps.length - 1e-9;
+  const isBlind = stand < g * steps.length - 1e-9;
   const stepMarks = moves.marks.map((mark) => (isBlind && mark === 'moved' ? 'wrong' : mark));
 
   const marks: Record<ItemKey, Mark> = {};

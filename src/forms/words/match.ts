@@ -57,11 +57,9 @@ const TYPED: Readonly<Record<string, string>> = { ä: 'ae', ö: 'oe', ü: 'ue', 
 
 /** The text, and with "ae" for "ä" and the like where it has any. */
 const spelledOut = (text: string): readonly string[] => {
-  const other = text
-    .normalize('NFC')
-    .toLowerCase()
-    .replace(/[äöüøå]/g, (letter) => TYPED[letter] as string);
-  return other === text.normalize('NFC').toLowerCase() ? [text] : [text, other];
+  const plain = text.normalize('NFC').toLowerCase();
+  const other = plain.replace(/[äöüøå]/g, (letter) => TYPED[letter] as string);
+  return other === plain ? [text] : [text, other];
 };
 
 const RIGHT: Matched = { right: true, misspelt: [], missing: [], extra: [] };

@@ -1,5 +1,7 @@
+import { type ComponentChildren, Fragment } from 'preact';
 import { useState } from 'preact/hooks';
 import { tableRows } from '../../class/csv.ts';
+import type { Person } from '../../class/people.ts';
 import { isOftenSureWrong, practisesLess } from '../../class/table.ts';
 import { shortPlan, tooFew } from '../../class/too-few.ts';
 import type { Learner } from '../models/learner.ts';
@@ -29,7 +31,12 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
   const silent = table.rows.filter((row) => row.silent);
   const less = table.rows.filter(practisesLess);
   const certain = table.rows.filter(isOftenSureWrong);
-  const old = table.rows.filter((row) => row.old.length > 0);
+  const old = table.rows
+    .filter((row) => row.old.length > 0)
+    .map(({ person, old: decks }) => ({
+      person,
+      words: decks.map((one) => `${one.title} ${revisionWords(one)}`).join('. '),
+    }));
   const earlier = table.rows.flatMap((row) => {
     const words = olderAssignment(row.report, view.handed);
     return words === null ? [] : [`${row.person.name}: ${words}`];
@@ -42,6 +49,34 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
     const words = `${planned} of at least ${plural(minutes, 'minute')} until ${dayIn(view.today, date)}; the least would be ${aDay} a day`;
     return [{ person: row.person, words }];
   });
+  const lines = (all: readonly { readonly person: Person; readonly words: string }[]) =>
+    all.map(({ person, words }) => (
+      <p key={person.id}>
+        {person.name}: {words}
+      </p>
+    ));
+  const asks: readonly (readonly [title: string, whom: readonly unknown[], told: ComponentChildren])[] = [
+    ['No report yet', table.missing, table.missing.join(', ')],
+    [
+      `Nothing for more than ${plural(view.records.settings.silentDays, 'day')}`,
+      silent,
+      silent.map(({ person }) => person.name).join(', '),
+    ],
+    ['Will not be ready by what they plan', few, lines(few)],
+    [
+      'Often sure, but wrong',
+      certain,
+      certain.map((row) => `${row.person.name}: ${sureWrongWords(row)} answers`).join('; '),
+    ],
+    [
+      'Practise far less than they plan',
+      less,
+      `${less.map((row) => `${row.person.name}: ${practisedWords(row)}`).join('; ')}. What their own app expects holds only if the minutes are kept.`,
+    ],
+    ['An earlier assignment', earlier, earlier.join('. ')],
+    ['Another revision of a deck', old, lines(old)],
+  ];
+  const toAsk = asks.filter(([, whom]) => whom.length > 0);
   return (
     <>
       {alike.length > 0 && (
@@ -58,73 +93,16 @@ export function Overview(props: { readonly learner: Learner; readonly model: Cla
           </a>
         </p>
       )}
-      {(table.missing.length > 0 ||
-        silent.length > 0 ||
-        few.length > 0 ||
-        certain.length > 0 ||
-        less.length > 0 ||
-        earlier.length > 0 ||
-        old.length > 0) && (
+      {toAsk.length > 0 && (
         <section class="stack">
           <h2>To ask after</h2>
           <dl class="facts class-facts">
-            {table.missing.length > 0 && (
-              <>
-                <dt>No report yet</dt>
-                <dd>{table.missing.join(', ')}</dd>
-              </>
-            )}
-            {silent.length > 0 && (
-              <>
-                <dt>Nothing for more than {plural(view.records.settings.silentDays, 'day')}</dt>
-                <dd>{silent.map(({ person }) => person.name).join(', ')}</dd>
-              </>
-            )}
-            {few.length > 0 && (
-              <>
-                <dt>Will not be ready by what they plan</dt>
-                <dd>
-                  {few.map(({ person, words }) => (
-                    <p key={person.id}>
-                      {person.name}: {words}
-                    </p>
-                  ))}
-                </dd>
-              </>
-            )}
-            {certain.length > 0 && (
-              <>
-                <dt>Often sure, but wrong</dt>
-                <dd>{certain.map((row) => `${row.person.name}: ${sureWrongWords(row)} answers`).join('; ')}</dd>
-              </>
-            )}
-            {less.length > 0 && (
-              <>
-                <dt>Practise far less than they plan</dt>
-                <dd>
-                  {less.map((row) => `${row.person.name}: ${practisedWords(row)}`).join('; ')}. What their own app
-                  expects holds only if the minutes are kept.
-                </dd>
-              </>
-            )}
-            {earlier.length > 0 && (
-              <>
-                <dt>An earlier assignment</dt>
-                <dd>{earlier.join('. ')}</dd>
-              </>
-            )}
-            {old.length > 0 && (
-              <>
-                <dt>Another revision of a deck</dt>
-                <dd>
-                  {old.map(({ person, old: decks }) => (
-                    <p key={person.id}>
-                      {person.name}: {decks.map((one) => `${one.title} ${revisionWords(one)}`).join('. ')}
-                    </p>
-                  ))}
-                </dd>
-              </>
-            )}
+            {toAsk.map(([title, , told]) => (
+              <Fragment key={title}>
+                <dt>{title}</dt>
+                <dd>{told}</dd>
+              </Fragment>
+            ))}
           </dl>
         </section>
       )}

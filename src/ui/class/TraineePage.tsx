@@ -9,8 +9,9 @@ import type { Packed } from '../../class/types.ts';
 import { isNeverRight, sureWrongOf } from '../../class/weakest.ts';
 import { statementsOf } from '../../class/xapi.ts';
 import type { Learner } from '../models/learner.ts';
-import { Folded } from '../parts/Later.tsx';
+import { FirstFew } from '../parts/FirstFew.tsx';
 import { go } from '../route.ts';
+import { takeFocus } from '../take-focus.ts';
 import { plural } from '../words.ts';
 import { HistoryCurve } from './HistoryCurve.tsx';
 import type { ClassModel, ClassView } from './model.ts';
@@ -122,7 +123,7 @@ function SureWrong(props: { readonly view: ClassView; readonly row: Row }) {
   const { view, row } = props;
   const all = sureWrongOf(row.report, view.decks);
   if (all.length === 0) return null;
-  const lines = (some: typeof all) => (
+  const lines = (some: readonly (typeof all)[number][]) => (
     <ul class="lines">
       {some.map(({ key, label, critical, times, answered }) => (
         <li key={key} class="class-bar">
@@ -141,10 +142,9 @@ function SureWrong(props: { readonly view: ClassView; readonly row: Row }) {
     <section class="stack">
       <h2>Sure, but wrong</h2>
       <p class="small soft">How often they were sure and wrong, of all times that the item was answered.</p>
-      {lines(all.slice(0, WEAKEST))}
-      {all.length > WEAKEST && (
-        <Folded summary={plural(all.length - WEAKEST, 'more item')}>{() => lines(all.slice(WEAKEST))}</Folded>
-      )}
+      <FirstFew all={all} most={WEAKEST} more={(rest) => plural(rest, 'more item')}>
+        {lines}
+      </FirstFew>
     </section>
   );
 }
@@ -153,7 +153,7 @@ function SureWrong(props: { readonly view: ClassView; readonly row: Row }) {
 function OwnSlips(props: { readonly view: ClassView; readonly row: Row }) {
   const { slips, unnamed } = slipsOf(props.row.report, props.view.decks);
   if (slips.length === 0) return null;
-  const lines = (some: typeof slips) => (
+  const lines = (some: readonly (typeof slips)[number][]) => (
     <ul class="lines">
       {some.map(({ key, asked, given, right, critical, times }) => (
         <li key={JSON.stringify([key, asked, given])} class="class-bar">
@@ -175,10 +175,9 @@ function OwnSlips(props: { readonly view: ClassView; readonly row: Row }) {
         {unnamed > 0 &&
           ` ${plural(unnamed, 'more is', 'more are')} counted and not named: orders, questions with several fields, and the rarer ones of an item.`}
       </p>
-      {lines(slips.slice(0, WEAKEST))}
-      {slips.length > WEAKEST && (
-        <Folded summary={plural(slips.length - WEAKEST, 'more answer')}>{() => lines(slips.slice(WEAKEST))}</Folded>
-      )}
+      <FirstFew all={slips} most={WEAKEST} more={(rest) => plural(rest, 'more answer')}>
+        {lines}
+      </FirstFew>
     </section>
   );
 }
@@ -220,9 +219,6 @@ function Weakest(props: { readonly view: ClassView; readonly packed: Packed; rea
     </section>
   );
 }
-
-/** The button that asked is gone. */
-const takeFocus = (button: HTMLElement | null) => button?.focus();
 
 function Note({ model, person }: PageProps) {
   const [note, setNote] = useState(person.note);

@@ -1,7 +1,8 @@
 import { ADVISED } from '../../memory/outlook.ts';
 import type { PlanRecord } from '../models/plan-record.ts';
 import { percent as broken, plural } from '../words.ts';
-import { Fold, Folded } from './Later.tsx';
+import { FirstFew } from './FirstFew.tsx';
+import { Fold } from './Later.tsx';
 
 /** So many are named. */
 const NAMED = 5;
@@ -48,8 +49,6 @@ export function PlanMinutes(props: { readonly record: PlanRecord }) {
   const { others } = advice;
   const more = others.find((one) => one.minutes === minutes + 5);
   const out = plan.givenUp.map((row) => labels[row] ?? '');
-  const names = [...new Set(out)];
-  const line = (name: string) => <li key={name}>{name}</li>;
   const fewer = more === undefined ? 0 : out.length - more.givenUp;
   return (
     <>
@@ -65,12 +64,15 @@ export function PlanMinutes(props: { readonly record: PlanRecord }) {
                 there. Nothing is lost: with more minutes it is asked again.
                 {more !== undefined && ` Five minutes more a day: about ${percent(more.recall)} on the day.`}
               </p>
-              <ul class="lines">{names.slice(0, NAMED).map(line)}</ul>
-              {names.length > NAMED && (
-                <Folded summary={`${names.length - NAMED} more`}>
-                  {() => <ul class="lines">{names.slice(NAMED).map(line)}</ul>}
-                </Folded>
-              )}
+              <FirstFew all={[...new Set(out)]} most={NAMED} more={(rest) => `${rest} more`}>
+                {(names) => (
+                  <ul class="lines">
+                    {names.map((name) => (
+                      <li key={name}>{name}</li>
+                    ))}
+                  </ul>
+                )}
+              </FirstFew>
             </>
           )}
         </Fold>

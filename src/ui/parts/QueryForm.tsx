@@ -1,3 +1,5 @@
+import { takeFocus } from '../take-focus.ts';
+
 /** What is wrong with a question, in the learner's own words, for its author. */
 export function QueryField(props: {
   /** Kept by the caller: what was typed is there again after "Never mind". */
@@ -20,8 +22,6 @@ export function QueryField(props: {
     </label>
   );
 }
-
-const takeFocus = (field: HTMLElement | null) => field?.focus();
 
 /** In the place of what goes on: one filled button at a time. */
 export function QueryBar(props: {
